@@ -1,0 +1,28 @@
+package milewarden.track;
+
+import java.util.List;
+import java.util.Map;
+
+/**
+ * What was seen, kept and dropped while reading a file.
+ *
+ * @param seen fixes begun in the file
+ * @param kept fixes in the track
+ * @param counts exact counts of every issue
+ * @param details the first few issues with their places; capped
+ */
+public record Drops(int seen, int kept, Map<Issue.Kind, Integer> counts, List<Issue> details) {
+  public Drops {
+    counts = Map.copyOf(counts);
+    details = List.copyOf(details);
+  }
+
+  public int count(Issue.Kind kind) {
+    return counts.getOrDefault(kind, 0);
+  }
+
+  /** The file broke off; what was read up to there was kept. */
+  public boolean truncated() {
+    return count(Issue.Kind.TRUNCATED) > 0;
+  }
+}

@@ -1,0 +1,5 @@
+/** HTML pages: reads a request, asks one thing, renders one record. */
+@NullMarked
+package milewarden.web.page;
+
+import org.jspecify.annotations.NullMarked;
