@@ -115,7 +115,12 @@ public final class Digits {
 
   /** A mean as it stands on every page: {@code mean +1.8 % ± 0.4 (6 sessions)}. */
   public String mean(double percent, double expandedUncertainty, int sessions) {
-    return "mean" + NBSP + percentWithin(percent, expandedUncertainty) + " (" + sessions(sessions) + ")";
+    return "mean"
+        + NBSP
+        + percentWithin(percent, expandedUncertainty)
+        + " ("
+        + sessions(sessions)
+        + ")";
   }
 
   /** {@code 1 session}, {@code 6 sessions}. */
@@ -294,7 +299,8 @@ public final class Digits {
   /** At least one decimal, and as many as the number has, up to three. */
   private String trimmed(double value) {
     int decimals = 1;
-    while (decimals < MOST_DECIMALS && Math.abs(value - rounded(value, decimals).doubleValue()) > 1e-9) decimals++;
+    while (decimals < MOST_DECIMALS
+        && Math.abs(value - rounded(value, decimals).doubleValue()) > 1e-9) decimals++;
     return number(value, decimals);
   }
 
