@@ -2,9 +2,11 @@ package milewarden.course;
 
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import milewarden.geodesy.Polyline;
+import milewarden.geodesy.Radii;
 
 /**
  * A version of a reference course: a line and the length that was measured along it on the ground.
@@ -16,6 +18,8 @@ import milewarden.geodesy.Polyline;
  * @param safetyFactor 1.001 where the measured length is a certified figure that carries one
  * @param meanHeightM above the ellipsoid
  * @param heightProfile pairs of chainage and height in metres, ascending; may be empty
+ * @param otherProperties properties of the file that this version of the program does not know, and
+ *     the raw field sheet, by name as JSON text: kept and written again
  * @param corridorM half width within which a fix is on the course; the engine's rule where empty
  */
 public record ReferenceCourse(
@@ -36,10 +40,12 @@ public record ReferenceCourse(
     OptionalDouble corridorM,
     String surface,
     SkyView skyView,
-    String notes) {
+    String notes,
+    Map<String, String> otherProperties) {
   public ReferenceCourse {
     marks = List.copyOf(marks);
     heightProfile = List.copyOf(heightProfile);
+    otherProperties = Map.copyOf(otherProperties);
     if (!(measuredLengthM > 0)) throw new IllegalArgumentException("length: " + measuredLengthM);
     if (!(standardUncertaintyM >= 0))
       throw new IllegalArgumentException("uncertainty: " + standardUncertaintyM);
@@ -53,5 +59,43 @@ public record ReferenceCourse(
    */
   public double referenceM() {
     return measuredLengthM * safetyFactor.orElse(1.0);
+  }
+
+  /**
+   * H of one traversal: the reference with its slope taken out by the height profile, sum of
+   * sqrt(ds^2 - dz^2); equal to {@link #referenceM()} where there is no profile. What the profile
+   * does not cover counts as level.
+   */
+  public double horizontalM() {
+    double slope = 0;
+    for (int i = 1; i < heightProfile.size(); i++) {
+      double ds = heightProfile.get(i).chainageM() - heightProfile.get(i - 1).chainageM();
+      double dz = heightProfile.get(i).heightM() - heightProfile.get(i - 1).heightM();
+      slope += ds - Math.sqrt(Math.max(0, ds * ds - dz * dz));
+    }
+    return referenceM() - slope;
+  }
+
+  /** Geodesic length of the line on the ellipsoid, metres; computed at every call. */
+  public double ellipsoidLengthM() {
+    return line.lengthM();
+  }
+
+  /**
+   * By how much longer the ground is than the ellipsoid: 1 + h/R with the course's mean height and
+   * the mean radius of curvature there; 1 where the height is not known.
+   */
+  public double groundFactor() {
+    if (meanHeightM.isEmpty()) return 1;
+    return 1 + meanHeightM.getAsDouble() / Radii.meanM(line.middle().latitudeDeg());
+  }
+
+  /**
+   * k: the horizontal reference over the length of the drawn line brought to the ground. Chainage
+   * along the line on the ground times k ends at exactly {@link #horizontalM()}. Computed at every
+   * call: keep it.
+   */
+  public double scale() {
+    return horizontalM() / (ellipsoidLengthM() * groundFactor());
   }
 }

@@ -30,4 +30,18 @@ public final class Geodesics {
         Geodesic.WGS84.Direct(from.latitudeDeg(), from.longitudeDeg(), azimuthDeg, distanceM);
     return new Position(d.lat2, d.lon2);
   }
+
+  /**
+   * The direction at {@code from} of the shortest path to {@code to}, in degrees clockwise from
+   * north, -180 to 180.
+   */
+  public static double azimuthDeg(Position from, Position to) {
+    return Geodesic.WGS84.Inverse(
+            from.latitudeDeg(),
+            from.longitudeDeg(),
+            to.latitudeDeg(),
+            to.longitudeDeg(),
+            GeodesicMask.AZIMUTH)
+        .azi1;
+  }
 }

@@ -1,0 +1,29 @@
+package milewarden.course;
+
+/**
+ * What a reader of a usable course must know.
+ *
+ * @param kind what
+ * @param detail the numbers or names that belong to it, short; may be empty
+ */
+public record CourseNotice(Kind kind, String detail) {
+  /** Closed list. */
+  public enum Kind {
+    /** The drawn line and the measured length differ by more than 0.1 %. */
+    LINE_OFF,
+    /** A closed course whose ends nearly met; the line was closed. */
+    CLOSED_FOR_YOU,
+    /** A property that this program does not know: kept. */
+    UNKNOWN_PROPERTY,
+    /** No standard uncertainty stated: taken as 0.1 % of the length. */
+    UNCERTAINTY_ASSUMED,
+    /** A safety factor is part of the reference. */
+    SAFETY_FACTOR,
+    /** The height profile does not reach the end of the course. */
+    PROFILE_SHORT,
+    /** Positions repeated in the line were taken out. */
+    REPEATED_POSITION,
+    /** Heights in the line are not used. */
+    LINE_HEIGHTS_UNUSED
+  }
+}
