@@ -101,9 +101,18 @@ public final class LocalPlane {
         n * a * (1 + a2 / 6 * (1 - t2 + c + a2 / 20 * (5 - 18 * t2 + t2 * t2 + 72 * c - 58 * ep2)));
     yM[i] =
         arc
-            + n * sin / cos * a2 * (0.5
-                + a2 / 24 * (5 - t2 + 9 * c + 4 * c * c
-                    + a2 / 30 * (61 - 58 * t2 + t2 * t2 + 600 * c - 330 * ep2)));
+            + n
+                * sin
+                / cos
+                * a2
+                * (0.5
+                    + a2
+                        / 24
+                        * (5
+                            - t2
+                            + 9 * c
+                            + 4 * c * c
+                            + a2 / 30 * (61 - 58 * t2 + t2 * t2 + 600 * c - 330 * ep2)));
   }
 
   /** The place of a point of the plane; the inverse of {@link #project} to 1 micrometre. */
@@ -117,8 +126,7 @@ public final class LocalPlane {
       double dy = yM - at.yM();
       if (Math.abs(dx) + Math.abs(dy) < 1e-9) break;
       lat += Math.toDegrees(dy / Radii.meridianM(lat));
-      lon +=
-          Math.toDegrees(dx / (Radii.primeVerticalM(lat) * Math.cos(Math.toRadians(lat))));
+      lon += Math.toDegrees(dx / (Radii.primeVerticalM(lat) * Math.cos(Math.toRadians(lat))));
     }
     if (lon > 180) lon -= 360;
     else if (lon < -180) lon += 360;
