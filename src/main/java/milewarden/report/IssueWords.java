@@ -1,0 +1,129 @@
+package milewarden.report;
+
+import milewarden.accuracy.TrackMeasurement.Finding;
+import milewarden.track.Issue;
+
+/** What is wrong with a file or a track: what, where, and what to do. */
+public final class IssueWords {
+  private static final String COPY_AGAIN = "Copy it again from the device, or export it anew.";
+  private static final String NOTHING = "Nothing needs doing; it is counted.";
+  private static final String READ_AS_FAR =
+      "What could be read up to there is used; copy the file again to have the rest.";
+
+  private IssueWords() {}
+
+  public static Said of(Issue issue) {
+    String detail = issue.detail().isBlank() ? "" : " (" + issue.detail().strip() + ")";
+    return new Said(what(issue.kind(), detail), issue.place().orElse(""), remedy(issue.kind()));
+  }
+
+  private static String what(Issue.Kind kind, String detail) {
+    return switch (kind) {
+      case NO_POSITION -> "A point has no position" + detail + ".";
+      case POSITION_OUT_OF_RANGE -> "A position lies off the globe" + detail + ".";
+      case POSITION_NOT_A_NUMBER -> "A position is not a number" + detail + ".";
+      case POSITION_SENTINEL ->
+          "A position is a placeholder that devices write when they have none" + detail + ".";
+      case EXACT_DUPLICATE -> "A point stands twice" + detail + ".";
+      case TIME_UNREADABLE -> "A time cannot be read" + detail + ".";
+      case HEIGHT_UNREADABLE -> "A height is not a number" + detail + ".";
+      case VALUE_UNREADABLE -> "A value is not a number" + detail + ".";
+      case TIME_GOES_BACK -> "Time goes back" + detail + ".";
+      case TIME_REPEATED -> "Two points carry the same time" + detail + ".";
+      case TIME_MISSING -> "Points carry no time" + detail + ".";
+      case TIME_WITHOUT_ZONE -> "A time names no zone; it was read as UTC" + detail + ".";
+      case TIME_IMPLAUSIBLE -> "The date cannot be right" + detail + ".";
+      case TRUNCATED -> "The file breaks off" + detail + ".";
+      case ODD_VERSION -> "The file names a version of its format that is not known" + detail + ".";
+      case NOT_A_TRACK -> "This is not a recording in a format that is known here" + detail + ".";
+      case MALFORMED -> "The file is damaged" + detail + ".";
+      case NO_FIXES -> "There is not one usable position in it" + detail + ".";
+      case DOCTYPE ->
+          "The file declares a document type, which can pull in other files; that is refused"
+              + detail
+              + ".";
+      case TOO_LARGE -> "The file is larger than a recording can be" + detail + ".";
+      case TOO_DEEP -> "Its elements are nested deeper than in any recording" + detail + ".";
+      case TOO_MANY_FIXES -> "It holds more positions than a recording can" + detail + ".";
+    };
+  }
+
+  private static String remedy(Issue.Kind kind) {
+    return switch (kind) {
+      case NO_POSITION,
+          POSITION_OUT_OF_RANGE,
+          POSITION_NOT_A_NUMBER,
+          POSITION_SENTINEL,
+          EXACT_DUPLICATE ->
+          "The point is left out and counted.";
+      case TIME_UNREADABLE, HEIGHT_UNREADABLE, VALUE_UNREADABLE ->
+          "The point is kept without it.";
+      case TIME_GOES_BACK, TIME_REPEATED -> "The order of the file is kept.";
+      case TIME_MISSING -> "Lengths count; paces and times are not known.";
+      case TIME_WITHOUT_ZONE, TIME_IMPLAUSIBLE ->
+          "Check the date and time on the run's page against your field sheet.";
+      case TRUNCATED -> READ_AS_FAR;
+      case ODD_VERSION -> NOTHING;
+      case NOT_A_TRACK, MALFORMED, NO_FIXES -> "The file is kept as refused. " + COPY_AGAIN;
+      case DOCTYPE, TOO_DEEP ->
+          "The file is kept as refused. Export it anew from the program that keeps your recordings.";
+      case TOO_LARGE, TOO_MANY_FIXES ->
+          "The file is kept as refused. Split the recording, or raise the limit in the"
+              + " configuration.";
+    };
+  }
+
+  public static Said of(Finding finding) {
+    String detail = finding.detail().isBlank() ? "" : " (" + finding.detail().strip() + ")";
+    return new Said(what(finding.code(), detail), finding.place(), remedy(finding.code()));
+  }
+
+  private static String what(Finding.Code code, String detail) {
+    return switch (code) {
+      case NO_COURSE -> "The track lies on none of your courses" + detail + ".";
+      case AMBIGUOUS_COURSE -> "More than one course fits this track" + detail + ".";
+      case NO_PASS -> "The track touches the course but makes no whole pass" + detail + ".";
+      case OFF_LINE -> "A stretch lies off the measured line" + detail + ".";
+      case PARTIAL_LAP -> "A part of a lap at the begin or end was left out" + detail + ".";
+      case BOUNDS_GUESSED -> "Whether marks or gates bound the pass was guessed" + detail + ".";
+      case NO_TIMES -> "The track has no times" + detail + ".";
+      case COARSE_POSITIONS ->
+          "The positions are too coarse for a track length to mean anything" + detail + ".";
+      case DISPLAY_TOO_COARSE ->
+          "The display's step is too coarse for a course of this length" + detail + ".";
+      case TOO_MUCH_JUNK -> "Too many positions lie where the course cannot be" + detail + ".";
+      case SHOWN_COUNT_MISMATCH ->
+          "The number of distances shown is not the number of passes" + detail + ".";
+      case OWN_DRAFT ->
+          "The course's line was drafted from this very track, so its offsets say nothing"
+              + detail
+              + ".";
+    };
+  }
+
+  private static String remedy(Finding.Code code) {
+    return switch (code) {
+      case NO_COURSE ->
+          "Add the course to the courses folder, or make a first one from this track: milewarden"
+              + " course draft.";
+      case AMBIGUOUS_COURSE -> "Name the course on the run's page or in the field sheet.";
+      case NO_PASS ->
+          "Begin before the first mark and end after the last, or start and stop on the marks.";
+      case OFF_LINE ->
+          "Its shown and recorded distances still count; say on the run's page if you left the"
+              + " course.";
+      case PARTIAL_LAP -> "Whole laps count; nothing needs doing.";
+      case BOUNDS_GUESSED -> "Say which it was once for the whole session: bounds marks or gates.";
+      case NO_TIMES -> "Lengths count; paces, gaps and speeds are not known.";
+      case COARSE_POSITIONS ->
+          "Only its shown and recorded distances count; export the device's own file with more"
+              + " decimals.";
+      case DISPLAY_TOO_COARSE ->
+          "The decision rests on the recorded distance, or else on the track; run more laps or a"
+              + " longer course to use the display.";
+      case TOO_MUCH_JUNK -> "Look at the plan; leave the run out only for a reason of the list.";
+      case SHOWN_COUNT_MISMATCH -> "Give one distance for each pass, in order.";
+      case OWN_DRAFT -> "Judge devices by other recordings; draw or survey the line when you can.";
+    };
+  }
+}
