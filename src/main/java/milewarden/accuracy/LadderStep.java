@@ -34,16 +34,14 @@ public enum LadderStep {
       case BEND -> exactly(ladder.bendM());
       case CHORD -> exactly(ladder.chordM());
       case SOURCE ->
-          ladder.sourceM().isPresent()
-              ? exactly(ladder.sourceM().getAsDouble())
-              : Optional.empty();
+          ladder.sourceM().isPresent() ? exactly(ladder.sourceM().getAsDouble()) : Optional.empty();
       case INDICATION -> ladder.indicationM();
     };
   }
 
   /**
-   * The largest step either way, an interval counted by its middle; the earlier of equal ones. Empty
-   * where every step is 0.
+   * The largest step either way, an interval counted by its middle; the earlier of equal ones.
+   * Empty where every step is 0.
    */
   public static Optional<LadderStep> largest(Ladder ladder) {
     return Arrays.stream(values())

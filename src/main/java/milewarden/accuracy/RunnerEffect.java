@@ -5,8 +5,8 @@ import milewarden.units.LengthRange;
 import milewarden.units.PercentRange;
 
 /**
- * What a distance error does to somebody who trusts the device; the interval of the error is carried
- * through.
+ * What a distance error does to somebody who trusts the device; the interval of the error is
+ * carried through.
  *
  * @param error signed, in percent of the distance run; above -100
  */

@@ -56,8 +56,7 @@ public final class IssueWords {
           POSITION_SENTINEL,
           EXACT_DUPLICATE ->
           "The point is left out and counted.";
-      case TIME_UNREADABLE, HEIGHT_UNREADABLE, VALUE_UNREADABLE ->
-          "The point is kept without it.";
+      case TIME_UNREADABLE, HEIGHT_UNREADABLE, VALUE_UNREADABLE -> "The point is kept without it.";
       case TIME_GOES_BACK, TIME_REPEATED -> "The order of the file is kept.";
       case TIME_MISSING -> "Lengths count; paces and times are not known.";
       case TIME_WITHOUT_ZONE, TIME_IMPLAUSIBLE ->

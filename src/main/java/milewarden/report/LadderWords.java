@@ -18,7 +18,12 @@ public final class LadderWords {
    * @param percent {@code +1.2 %} of the reference
    */
   public record Row(
-      LadderStep step, String name, double lowM, double highM, String size, String percent,
+      LadderStep step,
+      String name,
+      double lowM,
+      double highM,
+      String size,
+      String percent,
       String meaning) {}
 
   /** The steps that the ladder reaches, in order from the reference to the display. */
@@ -33,7 +38,9 @@ public final class LadderWords {
     double low = 100 * r.lowM() / referenceM;
     double high = 100 * r.highM() / referenceM;
     String percent =
-        low == high ? digits.percent(low, 2) : digits.percent(low, 2) + " to " + digits.percent(high, 2);
+        low == high
+            ? digits.percent(low, 2)
+            : digits.percent(low, 2) + " to " + digits.percent(high, 2);
     return new Row(
         step,
         Words.of(step),
@@ -94,8 +101,7 @@ public final class LadderWords {
           longer
               ? "the device counts more than its positions say, from a filter, speed, steps or height"
               : "the device counts less than its positions say, from a filter, speed or steps";
-      case INDICATION ->
-          "the display rounds or cuts off, converts units, or refreshes late";
+      case INDICATION -> "the display rounds or cuts off, converts units, or refreshes late";
     };
   }
 }

@@ -36,8 +36,7 @@ public final class RunnerWords {
     out.add(
         "Who holds that pace by its display over a marathon is off the target by "
             + between(
-                digits.timeChange(finish.low() - target),
-                digits.timeChange(finish.high() - target))
+                digits.timeChange(finish.low() - target), digits.timeChange(finish.high() - target))
             + " (minutes and seconds).");
     out.add(
         "At the finish of a marathon ("

@@ -145,7 +145,9 @@ public final class Words {
   }
 
   static String capital(String text) {
-    return text.isEmpty() ? text : text.substring(0, 1).toUpperCase(Locale.ROOT) + text.substring(1);
+    return text.isEmpty()
+        ? text
+        : text.substring(0, 1).toUpperCase(Locale.ROOT) + text.substring(1);
   }
 
   static String small(String text) {

@@ -78,8 +78,7 @@ final class WordsTest {
   @Test
   void theSentenceBeneathALadderNamesItsLargestStep() {
     Ladder ladder =
-        new Ladder(
-            0, 0.4, 0, 0, 4.9, -0.1, -0.1, OptionalDouble.empty(), Optional.empty());
+        new Ladder(0, 0.4, 0, 0, 4.9, -0.1, -0.1, OptionalDouble.empty(), Optional.empty());
     assertThat(plain(LadderWords.sentence(ladder, 400, digits)))
         .isEqualTo(
             "The largest step is weave, +4.9 m (+1.23 %): the track wanders from side to side, so"
@@ -102,8 +101,7 @@ final class WordsTest {
 
   @Test
   void aLadderWithoutStepsHasNoLargest() {
-    Ladder ladder =
-        new Ladder(0, 0, 0, 0, 0, 0, 0, OptionalDouble.empty(), Optional.empty());
+    Ladder ladder = new Ladder(0, 0, 0, 0, 0, 0, 0, OptionalDouble.empty(), Optional.empty());
     assertThat(LadderStep.largest(ladder)).isEmpty();
     assertThat(LadderWords.sentence(ladder, 400, digits)).startsWith("Every step is 0");
   }
