@@ -13,7 +13,12 @@ import milewarden.course.Direction;
  * @param index 1 for the first pass of the recording
  * @param laps laps of a closed course, 1 for an open one
  * @param onCourse false where a stretch lay further off the line than the corridor for over 10 s
+ * @param trackResolvable false where the positions are too coarse for the track's length to count
+ * @param offLine those stretches
  * @param predictedInflationM what the noise of this pass predicts at its interval (Rice mean)
+ * @param noise whether plain noise explains the wander
+ * @param gapShare share of the pass's length that lies in gaps, 0 to 1
+ * @param excessByKind the same excess by kind of step; every kind once, in the order of the kinds
  * @param excessPer10m step length minus advance per 10 m of chainage, in metres
  * @param lapDetails laps inside a pass bounded by marks; else empty
  * @param profile chainage, offset and speed of the fixes, thinned for charts
@@ -26,18 +31,48 @@ public record PassMeasurement(
     Optional<Instant> startedAt,
     OptionalDouble durationS,
     boolean onCourse,
+    boolean trackResolvable,
+    List<OffLine> offLine,
     Distances distances,
     Errors errors,
     Ladder ladder,
     OffsetStatistics offset,
     double predictedInflationM,
+    NoiseCheck noise,
+    double gapShare,
+    List<KindExcess> excessByKind,
     List<Double> excessPer10m,
     List<LapDetail> lapDetails,
     Profile profile) {
   public PassMeasurement {
+    offLine = List.copyOf(offLine);
+    excessByKind = List.copyOf(excessByKind);
     excessPer10m = List.copyOf(excessPer10m);
     lapDetails = List.copyOf(lapDetails);
   }
+
+  /**
+   * A stretch further off the line than the corridor.
+   *
+   * @param fromM chainage along the pass, metres, scaled to the reference
+   * @param toM where the track came back
+   * @param largestOffsetM how far off, not negative
+   */
+  public record OffLine(
+      Optional<Instant> from,
+      Optional<Instant> to,
+      double fromM,
+      double toM,
+      double largestOffsetM) {}
+
+  /**
+   * What the steps of one kind add.
+   *
+   * @param steps how many
+   * @param lengthM their geodesic length on the ground
+   * @param excessM their length minus their advance along the course
+   */
+  public record KindExcess(StepKind kind, int steps, double lengthM, double excessM) {}
 
   /** One lap of a pass bounded by marks. */
   public record LapDetail(int index, double trackM, OptionalDouble durationS) {}

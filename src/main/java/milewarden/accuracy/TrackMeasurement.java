@@ -43,6 +43,11 @@ public record TrackMeasurement(
       DISPLAY_TOO_COARSE,
       TOO_MUCH_JUNK,
       SHOWN_COUNT_MISMATCH,
+      LINE_DISAGREES,
+      PAUSED,
+      SNAPPED_TO_LINE,
+      NOT_PLAIN_NOISE,
+      LAPS_UNSURE,
       OWN_DRAFT
     }
   }

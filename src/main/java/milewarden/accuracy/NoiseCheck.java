@@ -1,0 +1,21 @@
+package milewarden.accuracy;
+
+import java.util.List;
+
+/**
+ * Does the noise of the offsets explain the wander of the track? Asked of the track as it is and of
+ * every 2nd and every 4th fix of it.
+ *
+ * @param observedM weave + backtrack at thinning 1, 2 and 4, metres; empty where too few fixes
+ * @param predictedM what the noise model says for the same, metres
+ * @param plainNoise true only where all three agree: else one has to look at the track
+ */
+public record NoiseCheck(List<Double> observedM, List<Double> predictedM, boolean plainNoise) {
+  /** Too few fixes to ask. */
+  public static final NoiseCheck NONE = new NoiseCheck(List.of(), List.of(), false);
+
+  public NoiseCheck {
+    observedM = List.copyOf(observedM);
+    predictedM = List.copyOf(predictedM);
+  }
+}
