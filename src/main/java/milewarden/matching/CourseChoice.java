@@ -8,8 +8,7 @@ import milewarden.course.ReferenceCourse;
 
 /** Which course a track was run on, recognised from its positions alone. */
 public sealed interface CourseChoice {
-  <R> R fold(
-      Function<Chosen, R> chosen, Function<Ambiguous, R> ambiguous, Function<None, R> none);
+  <R> R fold(Function<Chosen, R> chosen, Function<Ambiguous, R> ambiguous, Function<None, R> none);
 
   /** One course fits, and clearly better than every other. */
   record Chosen(ReferenceCourse course) implements CourseChoice {
