@@ -1,6 +1,8 @@
 package milewarden.format;
 
 import java.util.Optional;
+import milewarden.track.SheetProblem;
+import milewarden.track.SheetRead;
 
 /** The field sheet of a session, {@code session.csv}: a header row, one row per track or pass. */
 public final class SessionSheet {

@@ -1,4 +1,4 @@
-package milewarden.format;
+package milewarden.track;
 
 import java.util.List;
 import java.util.function.Function;

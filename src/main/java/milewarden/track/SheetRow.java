@@ -1,8 +1,7 @@
-package milewarden.format;
+package milewarden.track;
 
 import java.util.Map;
 import java.util.Optional;
-import milewarden.track.TagName;
 
 /**
  * One row of a field sheet: a track, or a pass known by its shown distance alone.
