@@ -190,6 +190,8 @@ final class ArchitectureTest {
     onlyIn(all, "jakarta.mail..", "alert");
     onlyIn(all, "org.quartz..", "schedule");
     onlyIn(all, "net.sf.geographiclib..", "geodesy");
+    onlyIn(all, "org.apache.commons.statistics..", "statistics");
+    onlyIn(all, "org.apache.commons.numbers..", "statistics");
     onlyIn(all, "javax.xml..", "format");
     onlyIn(all, "com.fasterxml.aalto..", "format");
     onlyIn(all, "org.knowm..", "report");

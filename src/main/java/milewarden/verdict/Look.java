@@ -1,0 +1,43 @@
+package milewarden.verdict;
+
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * A look at a comparison that was taken. It keeps its evidence; where runs came late or were newly
+ * excluded, a re-look with a date of its own stands beside it.
+ *
+ * @param number from 1
+ * @param sessions the candidate's sessions at which it is taken
+ * @param alpha its share of the false alarms; halved against the release before
+ * @param takenAt when the judge took it
+ * @param reLook true where an earlier look of this number had other evidence
+ * @param candidateResults evidence, ascending
+ * @param baselineResults evidence, ascending; frozen by the first look
+ * @param spread empty where it could not be tested
+ */
+public record Look(
+    String candidate,
+    String baseline,
+    Comparison.Against against,
+    int number,
+    int sessions,
+    double alpha,
+    Instant takenAt,
+    boolean reLook,
+    Source.Choice source,
+    List<Long> candidateResults,
+    List<Long> baselineResults,
+    Comparison.Sides sides,
+    Comparison.Estimate estimate,
+    List<Comparison.OfCondition> conditions,
+    Optional<Comparison.Spread> spread,
+    Comparison.Outcome outcome,
+    Comparison.Because because) {
+  public Look {
+    candidateResults = List.copyOf(candidateResults);
+    baselineResults = List.copyOf(baselineResults);
+    conditions = List.copyOf(conditions);
+  }
+}

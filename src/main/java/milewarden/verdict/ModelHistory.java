@@ -1,0 +1,55 @@
+package milewarden.verdict;
+
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import milewarden.device.FirmwareRelease;
+
+/**
+ * All that the judge knows of one model.
+ *
+ * @param releases in order of date
+ * @param passes of the model, and of the control units carried in its sessions (those may be of
+ *     another model); in any order; results of the present engine version and of the course versions
+ *     in force; excluded ones too
+ * @param verdicts all published on the model, in order of publishing
+ * @param looks all looks that were taken so far, in any order; {@link ModelJudgement#looks()} of an
+ *     earlier judgement
+ * @param openDue due items that are open now
+ * @param otherModelsUnits the variance between units pooled over all models; empty where unknown
+ */
+public record ModelHistory(
+    String model,
+    List<Release> releases,
+    List<PassEvidence> passes,
+    List<VerdictOnRecord> verdicts,
+    List<Look> looks,
+    List<OpenDue> openDue,
+    Optional<UnitVariance> otherModelsUnits) {
+  public ModelHistory {
+    releases = List.copyOf(releases);
+    passes = List.copyOf(passes);
+    verdicts = List.copyOf(verdicts);
+    looks = List.copyOf(looks);
+    openDue = List.copyOf(openDue);
+  }
+
+  /**
+   * A release as known.
+   *
+   * @param firstSeen when it first stood in a recording or was registered
+   */
+  public record Release(FirmwareRelease release, Optional<Instant> firstSeen) {}
+
+  /** A published verdict and, where it was, its withdrawal. */
+  public record VerdictOnRecord(PublishedVerdict verdict, Optional<Withdrawal> withdrawal) {}
+
+  /** A verdict taken back, with the tester's words. */
+  public record Withdrawal(Instant at, String words) {}
+
+  /** A due item that stands open since {@code raisedAt}. */
+  public record OpenDue(String key, DueItem.Kind kind, Instant raisedAt) {}
+
+  /** Variance between units in squared percent, with its degrees of freedom. */
+  public record UnitVariance(double variance, double degreesOfFreedom) {}
+}

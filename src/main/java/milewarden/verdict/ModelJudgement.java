@@ -1,0 +1,96 @@
+package milewarden.verdict;
+
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import milewarden.units.PercentRange;
+
+/**
+ * All that the judge says of one model at one moment.
+ *
+ * @param engineVersion of the results it rests on
+ * @param releases in order of date
+ * @param anchor version of the release that later ones are held against; empty where none has
+ *     sessions enough
+ * @param comparisons by candidate in order of date, against the anchor first
+ * @param suspects in order of start
+ * @param monitoring of releases that have sessions enough, and of control units
+ * @param due most pressing first; one per cause
+ * @param verdict the newest published verdict that stands, and its state
+ */
+public record ModelJudgement(
+    String model,
+    Instant judgedAt,
+    String engineVersion,
+    List<ReleaseJudgement> releases,
+    Optional<String> anchor,
+    List<Comparison> comparisons,
+    List<SuspectRun> suspects,
+    List<Monitoring> monitoring,
+    List<DueItem> due,
+    Optional<VerdictNow> verdict) {
+  public ModelJudgement {
+    releases = List.copyOf(releases);
+    comparisons = List.copyOf(comparisons);
+    suspects = List.copyOf(suspects);
+    monitoring = List.copyOf(monitoring);
+    due = List.copyOf(due);
+  }
+
+  /**
+   * A run outside the model's own next-run interval and far beyond the limit.
+   *
+   * @param interval the next-run interval at the policy's level
+   * @param repeated true where a later session of the same release and condition exists
+   */
+  public record SuspectRun(
+      long resultId,
+      String session,
+      String unit,
+      String firmware,
+      Condition condition,
+      Instant start,
+      double errorPercent,
+      PercentRange interval,
+      double limitPercent,
+      Source source,
+      boolean repeated) {}
+
+  /**
+   * The cumulative sums of a release's sessions, or of a control unit's.
+   *
+   * @param selfStarting true where the parameters were not yet known
+   * @param high and {@code low}: one value per session in standard deviations, low not negative
+   *     either
+   * @param signalAt index of the first session beyond the limit; empty where none
+   */
+  public record Monitoring(
+      String subject,
+      boolean control,
+      boolean selfStarting,
+      double limit,
+      List<Double> high,
+      List<Double> low,
+      java.util.OptionalInt signalAt) {
+    public Monitoring {
+      high = List.copyOf(high);
+      low = List.copyOf(low);
+    }
+  }
+
+  /** The verdict that stands, with its state. */
+  public record VerdictNow(int number, String firmware, VerdictState state) {}
+
+  /** The looks of all comparisons: hand them back with the next history. */
+  public List<Look> looks() {
+    List<Look> all = new ArrayList<>();
+    for (Comparison c : comparisons) all.addAll(c.looks());
+    return List.copyOf(all);
+  }
+
+  /** The release of this version. */
+  public Optional<ReleaseJudgement> release(String version) {
+    return releases.stream().filter(r -> r.release().version().equals(version)).findFirst();
+  }
+}
