@@ -111,8 +111,8 @@ public record DueItem(
    * @param sessionsNeeded still to be run; 0 where the evidence is enough
    * @param conditions in which, the thinnest first
    * @param next the next cell of the balanced plan; empty where no run is asked for
-   * @param chanceVerdictFlips chance that the published verdict changes with the next sessions, 0 to
-   *     1; empty where there is none or it can't be told
+   * @param chanceVerdictFlips chance that the published verdict changes with the next sessions, 0
+   *     to 1; empty where there is none or it can't be told
    */
   public record Advice(
       OptionalInt sessionsNeeded,

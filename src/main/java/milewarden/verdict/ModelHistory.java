@@ -10,8 +10,8 @@ import milewarden.device.FirmwareRelease;
  *
  * @param releases in order of date
  * @param passes of the model, and of the control units carried in its sessions (those may be of
- *     another model); in any order; results of the present engine version and of the course versions
- *     in force; excluded ones too
+ *     another model); in any order; results of the present engine version and of the course
+ *     versions in force; excluded ones too
  * @param verdicts all published on the model, in order of publishing
  * @param looks all looks that were taken so far, in any order; {@link ModelJudgement#looks()} of an
  *     earlier judgement
