@@ -1,0 +1,39 @@
+package milewarden.app;
+
+import java.net.URI;
+import java.nio.file.Path;
+import java.time.ZoneId;
+import java.util.Optional;
+import milewarden.alert.MailSettings;
+import milewarden.intake.InboxSettings;
+import milewarden.units.LengthUnit;
+
+/**
+ * The program's settings, each in the record of the package that uses it.
+ *
+ * @param data the folder in which everything lies that must survive
+ * @param courses the folder of the reference courses
+ * @param port of the dashboard on 127.0.0.1; 0 takes a free one
+ * @param zone of local dates
+ * @param units the unit of long distances on pages: kilometres or miles
+ * @param publicUrl the dashboard's address for links in mail; its own on this machine where empty
+ */
+public record Config(
+    Path data,
+    Path courses,
+    int port,
+    ZoneId zone,
+    LengthUnit units,
+    Optional<URI> publicUrl,
+    Optional<Database> database,
+    InboxSettings inbox,
+    MailSettings mail) {
+
+  /** A PostgreSQL in place of the file in the data folder. */
+  public record Database(String url, String user, String password) {
+    @Override
+    public String toString() {
+      return "Database[url=" + url + ", user=" + user + "]";
+    }
+  }
+}

@@ -1,0 +1,207 @@
+package milewarden.app;
+
+import java.net.URI;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.Function;
+import milewarden.alert.MailSettings;
+import milewarden.cli.Places;
+import milewarden.device.Carriage;
+import milewarden.device.Gait;
+import milewarden.intake.InboxSettings;
+import milewarden.track.TagName;
+import milewarden.units.LengthUnit;
+
+/** Reads {@code milewarden.yaml}; every key has a default. */
+final class ConfigReader {
+  static final Path USUAL_FILE = Path.of("config", "milewarden.yaml");
+  private static final int PORT = 8080;
+  private static final int HIGHEST_PORT = 65535;
+  // The submission port of mail: RFC 6409.
+  private static final int SUBMISSION_PORT = 587;
+
+  private final Keys keys;
+  private final Path base;
+  private final Function<String, Optional<String>> environment;
+
+  private ConfigReader(Keys keys, Path base, Function<String, Optional<String>> environment) {
+    this.keys = keys;
+    this.base = base;
+    this.environment = environment;
+  }
+
+  /** The settings that hold at these places, by the environment that secrets are named in. */
+  static ConfigRead read(Places places, Function<String, Optional<String>> environment) {
+    Path file = places.config().orElse(USUAL_FILE);
+    boolean there = places.config().isPresent() || Files.exists(file);
+    YamlFile yaml = there ? YamlFile.read(file) : YamlFile.empty(file.toString());
+    return read(yaml, file, places, environment);
+  }
+
+  static ConfigRead read(
+      YamlFile yaml, Path file, Places places, Function<String, Optional<String>> environment) {
+    Path parent = file.toAbsolutePath().getParent();
+    Keys keys = new Keys(yaml);
+    ConfigReader reader =
+        new ConfigReader(keys, parent == null ? Path.of("") : parent, environment);
+    Config config = reader.config(places);
+    List<String> why = keys.problems().stream().map(YamlFile.Problem::toString).toList();
+    return why.isEmpty() ? new ConfigRead.Usable(config) : new ConfigRead.Refused(why);
+  }
+
+  /** Every key that there is. */
+  static Set<String> keys(Places places) {
+    Keys keys = new Keys(YamlFile.empty(""));
+    new ConfigReader(keys, Path.of(""), name -> Optional.empty()).config(places);
+    return keys.asked();
+  }
+
+  private Config config(Places places) {
+    Path courses =
+        keys.text("courses.folder").map(base::resolve).orElse(places.data().resolve("courses"));
+    return new Config(
+        places.data(),
+        places.courses().orElse(courses),
+        places.port().orElse(keys.number("port", PORT, 0, HIGHEST_PORT)),
+        keys.value(
+            "zone", ZoneId.systemDefault(), "`system` or a zone such as Europe/Vienna", this::zone),
+        keys.value("units", LengthUnit.KILOMETRE, "`kilometres` or `miles`", this::units),
+        Optional.ofNullable(
+                keys.<Optional<URI>>value(
+                    "public.url",
+                    Optional.empty(),
+                    "an address such as https://tests.example/",
+                    this::url))
+            .flatMap(u -> u),
+        database(),
+        inbox(),
+        mail());
+  }
+
+  private Optional<ZoneId> zone(String text) {
+    if (text.equals("system")) return Optional.of(ZoneId.systemDefault());
+    return Keys.parse(text, ZoneId::of);
+  }
+
+  private Optional<LengthUnit> units(String text) {
+    return LengthUnit.of(text).filter(u -> u == LengthUnit.KILOMETRE || u == LengthUnit.MILE);
+  }
+
+  private Optional<Optional<URI>> url(String text) {
+    return Keys.parse(text, URI::create)
+        .filter(u -> "http".equals(u.getScheme()) || "https".equals(u.getScheme()))
+        .map(Optional::of);
+  }
+
+  private Optional<Config.Database> database() {
+    Optional<String> url = keys.text("store.url");
+    String user = keys.text("store.user", "milewarden");
+    Optional<String> password = secret("store", "MILEWARDEN_STORE_PASSWORD", url.isPresent());
+    if (url.isPresent() && !url.get().startsWith("jdbc:postgresql:")) {
+      keys.refuse(
+          "store.url",
+          "is `"
+              + url.get()
+              + "`; write jdbc:postgresql://host/name, or leave it empty for a file");
+      return Optional.empty();
+    }
+    return url.map(u -> new Config.Database(u, user, password.orElse("")));
+  }
+
+  private InboxSettings inbox() {
+    InboxSettings usual = InboxSettings.DEFAULTS;
+    Duration poll = keys.span("inbox.poll", usual.poll());
+    Duration still = keys.span("inbox.stand_still", usual.standStill());
+    Duration gap = keys.span("sessions.gap", usual.sessionGap());
+    Map<TagName, String> defaults = new EnumMap<>(TagName.class);
+    keys.text("defaults.unit").ifPresent(t -> defaults.put(TagName.UNIT, t));
+    keys.text("defaults.firmware").ifPresent(t -> defaults.put(TagName.FIRMWARE, t));
+    keys.text("defaults.operator").ifPresent(t -> defaults.put(TagName.OPERATOR, t));
+    code("defaults.carriage", TagName.CARRIAGE, codes(Carriage.values(), Carriage::code), defaults);
+    code("defaults.gait", TagName.GAIT, codes(Gait.values(), Gait::code), defaults);
+    return new InboxSettings(poll, still, gap, defaults);
+  }
+
+  private static <E> List<String> codes(E[] values, Function<E, String> code) {
+    List<String> codes = new ArrayList<>();
+    for (E value : values) codes.add(code.apply(value));
+    return codes;
+  }
+
+  private void code(String key, TagName tag, List<String> allowed, Map<TagName, String> into) {
+    Optional<String> none = Optional.empty();
+    Optional<String> value =
+        keys.value(
+            key,
+            none,
+            "one of " + String.join(", ", allowed),
+            t ->
+                Optional.of(t.toLowerCase(Locale.ROOT))
+                    .filter(allowed::contains)
+                    .map(Optional::of));
+    value.ifPresent(v -> into.put(tag, v));
+  }
+
+  private MailSettings mail() {
+    Optional<String> host = keys.text("mail.host");
+    int port = keys.number("mail.port", SUBMISSION_PORT, 1, HIGHEST_PORT);
+    MailSettings.Security security =
+        keys.value(
+            "mail.security",
+            MailSettings.Security.STARTTLS,
+            "`starttls`, `tls` or `none`",
+            t -> Keys.parse(t.toUpperCase(Locale.ROOT), MailSettings.Security::valueOf));
+    Optional<String> user = keys.text("mail.user");
+    Optional<String> password =
+        secret("mail", "MILEWARDEN_MAIL_PASSWORD", host.isPresent() && user.isPresent());
+    Duration timeout = keys.span("mail.timeout", Duration.ofSeconds(20));
+    String from = address("mail.from", keys.text("mail.from", "milewarden@localhost"));
+    List<String> to = keys.texts("mail.to", List.of());
+    to.forEach(t -> address("mail.to", t));
+    Duration first = keys.span("mail.first_retry", Duration.ofMinutes(1));
+    Duration longest = keys.span("mail.longest_retry", Duration.ofHours(1));
+    if (host.isPresent() && to.isEmpty())
+      keys.refuse(
+          "mail.host", "is given but `mail.to` names nobody; write `to: [you@your.domain]`");
+    Optional<MailSettings.Login> login =
+        user.map(u -> new MailSettings.Login(u, password.orElse("")));
+    Optional<MailSettings.Server> server =
+        host.filter(h -> !to.isEmpty())
+            .map(h -> new MailSettings.Server(h, port, security, login, timeout));
+    return new MailSettings(server, from, to, first, longest);
+  }
+
+  // One mailbox, no line break, no list: what a header may hold without more ado.
+  private String address(String key, String text) {
+    if (!text.matches("[^\\s@<>,;\"]+@[^\\s@<>,;\"]+"))
+      keys.refuse(key, "holds `" + text.strip() + "`; write a plain address: name@your.domain");
+    return text;
+  }
+
+  /** A password from the environment or a file: never from the configuration itself. */
+  private Optional<String> secret(String part, String usualVariable, boolean needed) {
+    String variable = keys.text(part + ".password_env", usualVariable);
+    Optional<String> file = keys.text(part + ".password_file");
+    Optional<String> secret = environment.apply(variable);
+    if (secret.isEmpty() && file.isPresent())
+      secret = Keys.parse(file.get(), f -> Secrets.read(base.resolve(f)));
+    if (needed && secret.isEmpty())
+      keys.refuse(
+          file.isPresent() ? part + ".password_file" : part + ".user",
+          "needs a password: set the environment variable "
+              + variable
+              + " or name a readable file in `"
+              + part
+              + ".password_file`");
+    return secret;
+  }
+}

@@ -1,0 +1,19 @@
+package milewarden.app;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+
+/** Reads a secret's file. */
+final class Secrets {
+  private Secrets() {}
+
+  /** The file's text without the line break at its end. */
+  static String read(Path file) {
+    try {
+      return Files.readString(file).stripTrailing();
+    } catch (IOException e) {
+      throw new IllegalArgumentException("can't be read: " + file, e);
+    }
+  }
+}

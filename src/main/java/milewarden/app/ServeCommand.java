@@ -1,0 +1,72 @@
+package milewarden.app;
+
+import java.io.PrintWriter;
+import java.time.InstantSource;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import java.util.concurrent.CountDownLatch;
+import milewarden.cli.Exit;
+import milewarden.cli.Places;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** {@code serve}: takes files in, judges, tells and shows until it is stopped. */
+@Command(
+    name = "serve",
+    mixinStandardHelpOptions = true,
+    description = "Starts the server on a data folder.")
+final class ServeCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec = CommandSpec.create();
+  @Mixin private Places places = new Places();
+
+  @Option(
+      names = "--port",
+      paramLabel = "N",
+      description = "the dashboard's port on this machine; 0 takes a free one (default: 8080)")
+  private Optional<Integer> port = Optional.empty();
+
+  @Override
+  public Integer call() throws InterruptedException {
+    ConfigRead read = ConfigReader.read(places.withPort(port), ServeCommand::variable);
+    Optional<Config> config = read.fold(u -> Optional.of(u.config()), this::refuse);
+    if (config.isEmpty()) return Exit.WRONG_USE;
+    CountDownLatch stopped = new CountDownLatch(1);
+    try (App app = new App(config.get(), InstantSource.system()).start()) {
+      Runtime.getRuntime()
+          .addShutdownHook(
+              new Thread(
+                  () -> {
+                    app.close();
+                    stopped.countDown();
+                  },
+                  "stop"));
+      welcome(config.get(), app.port());
+      stopped.await();
+    }
+    return Exit.DONE;
+  }
+
+  static Optional<String> variable(String name) {
+    return Optional.ofNullable(System.getenv(name));
+  }
+
+  private Optional<Config> refuse(ConfigRead.Refused refused) {
+    List<String> why = refused.why();
+    PrintWriter err = spec.commandLine().getErr();
+    why.forEach(w -> err.println("milewarden: " + w));
+    return Optional.empty();
+  }
+
+  private void welcome(Config config, int at) {
+    PrintWriter out = spec.commandLine().getOut();
+    out.println("Dashboard:   http://127.0.0.1:" + at + "/");
+    out.println("Drop files:  " + config.data().resolve("inbox").toAbsolutePath().normalize());
+    out.println("Courses:     " + config.courses().toAbsolutePath().normalize());
+    out.println("Stop with Ctrl-C.");
+    out.flush();
+  }
+}
