@@ -43,6 +43,7 @@ public final class Milewarden implements Runnable {
    */
   public static int run(List<Object> handed, PrintWriter out, PrintWriter err, String... args) {
     CommandLine line = new CommandLine(new Milewarden());
+    commands().forEach(line::addSubcommand);
     handed.forEach(line::addSubcommand);
     line.addSubcommand(new CommandLine.HelpCommand());
     line.setOut(out);
@@ -66,6 +67,11 @@ public final class Milewarden implements Runnable {
     out.flush();
     err.flush();
     return code;
+  }
+
+  /** The commands that need no more than this package. */
+  private static List<Object> commands() {
+    return List.of();
   }
 
   private static String words(Exception failure) {
