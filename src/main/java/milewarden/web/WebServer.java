@@ -1,0 +1,62 @@
+package milewarden.web;
+
+import io.javalin.Javalin;
+import io.javalin.config.JavalinConfig;
+import io.javalin.http.staticfiles.Location;
+import java.util.List;
+import java.util.Map;
+
+/** The running server: pages, JSON and assets on the loopback address. */
+public final class WebServer implements AutoCloseable {
+  static final String LOOPBACK = "127.0.0.1";
+  // Not waited for: an open browser keeps its connection and would hold up the end. Every change is
+  // one transaction, so a request that is cut off has happened wholly or not at all.
+  private static final long STOP_TIMEOUT_MS = 0;
+
+  private final Javalin javalin;
+
+  private WebServer(Javalin javalin) {
+    this.javalin = javalin;
+  }
+
+  /** Starts at once; an occupied port is an unchecked failure that names it. */
+  public static WebServer start(WebSettings settings, Renderer renderer, List<Routes> routes) {
+    Javalin javalin =
+        Javalin.create(
+            config -> {
+              configure(config);
+              config.fileRenderer(renderer);
+              for (Routes each : routes) each.add(config);
+            });
+    return new WebServer(javalin.start(LOOPBACK, settings.port()));
+  }
+
+  private static void configure(JavalinConfig config) {
+    config.startup.startupWatcherEnabled = false;
+    config.startup.showJavalinBanner = false;
+    config.jetty.modifyServer(server -> server.setStopTimeout(STOP_TIMEOUT_MS));
+    config.staticFiles.enableWebjars();
+    config.staticFiles.add(
+        files -> {
+          files.hostedPath = "/assets";
+          files.directory = "/milewarden/assets";
+          files.location = Location.CLASSPATH;
+          // Asked again each time, answered by the entity tag: a new jar is seen at once.
+          files.headers = Map.of("Cache-Control", "no-cache");
+        });
+  }
+
+  public int port() {
+    return javalin.port();
+  }
+
+  /** The address of the overview, with a slash at its end. */
+  public String address() {
+    return "http://" + LOOPBACK + ":" + port() + "/";
+  }
+
+  @Override
+  public void close() {
+    javalin.stop();
+  }
+}
