@@ -1,0 +1,60 @@
+package milewarden.simulator;
+
+/**
+ * Where the device truly was at every fix of a simulated track, in the order of the fixes. The
+ * arrays are handed out as they are: never write to them.
+ */
+public final class Truth {
+  private final double referenceM;
+  private final double[] travelledM;
+  private final double[] chainageM;
+  private final double[] offsetM;
+  private final double[] latitudeDeg;
+  private final double[] longitudeDeg;
+
+  Truth(
+      double referenceM,
+      double[] travelledM,
+      double[] chainageM,
+      double[] offsetM,
+      double[] latitudeDeg,
+      double[] longitudeDeg) {
+    this.referenceM = referenceM;
+    this.travelledM = travelledM;
+    this.chainageM = chainageM;
+    this.offsetM = offsetM;
+    this.latitudeDeg = latitudeDeg;
+    this.longitudeDeg = longitudeDeg;
+  }
+
+  /** The true distance from the first mark to the last, metres on the ground. */
+  public double referenceM() {
+    return referenceM;
+  }
+
+  /** Metres along the line since the first mark in the direction of travel; negative before it. */
+  public double[] travelledM() {
+    return travelledM;
+  }
+
+  /**
+   * Metres along the course from its start. On a closed course it goes on over laps and, when run
+   * in reverse, below 0; on an open course it lies outside 0 to L before and behind the marks.
+   */
+  public double[] chainageM() {
+    return chainageM;
+  }
+
+  /** Metres beside the line, positive to the right of the direction of travel. */
+  public double[] offsetM() {
+    return offsetM;
+  }
+
+  public double[] latitudeDeg() {
+    return latitudeDeg;
+  }
+
+  public double[] longitudeDeg() {
+    return longitudeDeg;
+  }
+}
