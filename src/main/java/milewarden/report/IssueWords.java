@@ -93,6 +93,16 @@ public final class IssueWords {
       case TOO_MUCH_JUNK -> "Too many positions lie where the course cannot be" + detail + ".";
       case SHOWN_COUNT_MISMATCH ->
           "The number of distances shown is not the number of passes" + detail + ".";
+      case LINE_DISAGREES ->
+          "The drawn line and the measured length of the course disagree" + detail + ".";
+      case PAUSED -> "The recording was paused on the way" + detail + ".";
+      case SNAPPED_TO_LINE ->
+          "The positions lie on the line as no receiver's do: they were snapped to a map"
+              + detail
+              + ".";
+      case NOT_PLAIN_NOISE ->
+          "Noise alone does not explain the excess of this track" + detail + ".";
+      case LAPS_UNSURE -> "How many laps were run is not certain" + detail + ".";
       case OWN_DRAFT ->
           "The course's line was drafted from this very track, so its offsets say nothing"
               + detail
@@ -128,6 +138,13 @@ public final class IssueWords {
               + " longer course to use the display.";
       case TOO_MUCH_JUNK -> "Look at the plan; leave the run out only for a reason of the list.";
       case SHOWN_COUNT_MISMATCH -> "Give one distance for each pass, in order.";
+      case LINE_DISAGREES ->
+          "Draw the line along the path that was measured, or measure again; see the course's page.";
+      case PAUSED -> "Switch off automatic pause; check the shown distance against this.";
+      case SNAPPED_TO_LINE ->
+          "Switch off the device's snapping to tracks or maps; this run waits for your word.";
+      case NOT_PLAIN_NOISE -> "Look at the track: where along the course the excess arises.";
+      case LAPS_UNSURE -> "Say the number of laps on the run's page or in the field sheet.";
       case OWN_DRAFT -> "Judge devices by other recordings; draw or survey the line when you can.";
       case LINE_DISAGREES -> "Draw the line along the path that was measured.";
       case PAUSED -> "Switch auto-pause off for tests, or leave the run out as wrong settings.";
