@@ -107,12 +107,6 @@ public final class IssueWords {
           "The course's line was drafted from this very track, so its offsets say nothing"
               + detail
               + ".";
-      case LINE_DISAGREES ->
-          "The course's drawn line and its measured length disagree" + detail + ".";
-      case PAUSED -> "The recording was paused on the way" + detail + ".";
-      case SNAPPED_TO_LINE -> "The positions look snapped to a line" + detail + ".";
-      case NOT_PLAIN_NOISE -> "The excess is not what plain noise would make" + detail + ".";
-      case LAPS_UNSURE -> "How many laps the recording holds is not sure" + detail + ".";
     };
   }
 
@@ -146,11 +140,6 @@ public final class IssueWords {
       case NOT_PLAIN_NOISE -> "Look at the track: where along the course the excess arises.";
       case LAPS_UNSURE -> "Say the number of laps on the run's page or in the field sheet.";
       case OWN_DRAFT -> "Judge devices by other recordings; draw or survey the line when you can.";
-      case LINE_DISAGREES -> "Draw the line along the path that was measured.";
-      case PAUSED -> "Switch auto-pause off for tests, or leave the run out as wrong settings.";
-      case SNAPPED_TO_LINE -> "Switch snapping to maps or tracks off and repeat the run.";
-      case NOT_PLAIN_NOISE -> "Look at the track.";
-      case LAPS_UNSURE -> "Say the number of laps in the field sheet or on the run's page.";
     };
   }
 }
