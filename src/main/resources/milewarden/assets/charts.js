@@ -1,0 +1,119 @@
+// Draws every chart of a page from the data that stands in it. The table beside each chart says the
+// same without a script; this adds the drawing, what a mark says under pointer or focus, and files.
+import { model } from "./chart-model.js";
+import { ladder, ladders, excess, offset } from "./chart-run.js";
+import { plan } from "./chart-plan.js";
+import { forest } from "./chart-forest.js";
+
+const KINDS = { model, ladder, ladders, excess, offset, plan, forest };
+
+const holder = document.getElementById("chart-data");
+const data = holder ? JSON.parse(holder.textContent) : {};
+
+for (const place of document.querySelectorAll("[data-chart]")) {
+  const its = data[place.dataset.chart];
+  const draw = KINDS[place.dataset.kind];
+  if (its && draw) mount(place, its, draw);
+}
+
+function mount(place, its, draw) {
+  place.hidden = false;
+  const tip = document.createElement("div");
+  tip.className = "tip";
+  tip.hidden = true;
+  let width = 0;
+  let svg = null;
+  const again = () => {
+    const now = Math.floor(place.clientWidth);
+    if (now < 1 || now === width) return;
+    width = now;
+    const fresh = draw(its, width, place);
+    fresh.setAttribute("role", "group");
+    fresh.setAttribute("aria-label", place.dataset.label);
+    if (svg) svg.replaceWith(fresh);
+    else place.prepend(fresh);
+    svg = fresh;
+    tip.hidden = true;
+  };
+  again();
+  place.append(tip);
+  new ResizeObserver(again).observe(place);
+  tell(place, tip);
+  files(place, () => svg);
+}
+
+function tell(place, tip) {
+  const show = (event) => {
+    const mark = event.target.closest?.("[data-tip]");
+    if (!mark || !place.contains(mark)) return;
+    tip.textContent = mark.dataset.tip;
+    tip.hidden = false;
+    const box = place.getBoundingClientRect();
+    const at = mark.getBoundingClientRect();
+    const middle = at.left + at.width / 2 - box.left;
+    const half = tip.offsetWidth / 2;
+    const left = Math.max(0, Math.min(box.width - 2 * half, middle - half));
+    const above = at.top - box.top - tip.offsetHeight - 8;
+    tip.style.left = `${left}px`;
+    tip.style.top = `${above < -48 ? at.bottom - box.top + 8 : above}px`;
+  };
+  const hide = () => (tip.hidden = true);
+  place.addEventListener("pointerover", show);
+  place.addEventListener("focusin", show);
+  place.addEventListener("pointerout", hide);
+  place.addEventListener("focusout", hide);
+  place.addEventListener("keydown", (event) => {
+    if (event.key === "Escape") hide();
+  });
+}
+
+function files(place, svg) {
+  const tools = place.parentElement.querySelector(".tools") ?? document.createElement("div");
+  tools.className = "tools";
+  const name = place.dataset.file ?? place.dataset.chart;
+  tools.append(
+    button("Save as SVG", () => save(`${name}.svg`, new Blob([alone(svg())], { type: "image/svg+xml" }))),
+    button("Save as PNG", () => picture(svg(), name)),
+  );
+  place.after(tools);
+}
+
+function button(words, act) {
+  const made = document.createElement("button");
+  made.type = "button";
+  made.textContent = words;
+  made.addEventListener("click", act);
+  return made;
+}
+
+// The drawing on its own: colours as they are now, no variable of the page left in it.
+function alone(svg) {
+  const copy = svg.cloneNode(true);
+  const style = getComputedStyle(document.documentElement);
+  copy.setAttribute("xmlns", "http://www.w3.org/2000/svg");
+  copy.style.background = style.getPropertyValue("--paper");
+  copy.style.font = "13px sans-serif";
+  const text = new XMLSerializer().serializeToString(copy);
+  return text.replace(/var\((--[a-z0-9-]+)\)/g, (_, name) => style.getPropertyValue(name).trim());
+}
+
+function picture(svg, name) {
+  const box = svg.viewBox.baseVal;
+  const image = new Image();
+  image.onload = () => {
+    const canvas = document.createElement("canvas");
+    canvas.width = 2 * box.width;
+    canvas.height = 2 * box.height;
+    canvas.getContext("2d").drawImage(image, 0, 0, canvas.width, canvas.height);
+    canvas.toBlob((blob) => save(`${name}.png`, blob));
+  };
+  image.src = `data:image/svg+xml;charset=utf-8,${encodeURIComponent(alone(svg))}`;
+}
+
+function save(name, blob) {
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(blob);
+  link.download = name;
+  link.click();
+  URL.revokeObjectURL(link.href);
+}

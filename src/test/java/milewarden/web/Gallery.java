@@ -1,7 +1,7 @@
 package milewarden.web;
 
 import java.util.List;
-import milewarden.report.OverviewPage;
+import milewarden.report.page.OverviewPage;
 
 /** Sample pages, served for the eye: every page with made-up records. */
 final class Gallery {

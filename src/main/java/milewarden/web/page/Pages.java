@@ -2,7 +2,7 @@ package milewarden.web.page;
 
 import io.javalin.config.JavalinConfig;
 import io.javalin.http.Context;
-import milewarden.report.OverviewPage;
+import milewarden.report.page.OverviewPage;
 import milewarden.web.Frame;
 import milewarden.web.Renderer;
 import milewarden.web.Routes;

@@ -1,4 +1,6 @@
-package milewarden.report;
+package milewarden.report.page;
+
+import milewarden.report.Status;
 
 import java.util.List;
 import java.util.Optional;

@@ -1,0 +1,46 @@
+package milewarden.report.page;
+
+import java.net.URLEncoder;
+import java.nio.charset.StandardCharsets;
+
+/** Addresses of the pages. */
+public final class Links {
+  private Links() {}
+
+  public static String model(long id) {
+    return "/models/" + id;
+  }
+
+  public static String comparison(long modelId, String candidate, String baseline) {
+    return model(modelId) + "/compare?candidate=" + part(candidate) + "&baseline=" + part(baseline);
+  }
+
+  public static String session(String key) {
+    return "/sessions/" + part(key);
+  }
+
+  public static String run(long id) {
+    return "/runs/" + id;
+  }
+
+  public static String result(long id) {
+    return "/results/" + id;
+  }
+
+  public static String course(String slug) {
+    return "/courses/" + slug;
+  }
+
+  public static String verdict(long modelId, int number) {
+    return "/verdicts/" + modelId + "/" + number;
+  }
+
+  public static String verdictDraft(long modelId, String firmware) {
+    return "/verdicts/draft?model=" + modelId + "&firmware=" + part(firmware);
+  }
+
+  private static String part(String text) {
+    // A plus means a space in a query only; in a path it is itself.
+    return URLEncoder.encode(text, StandardCharsets.UTF_8).replace("+", "%20");
+  }
+}

@@ -1,0 +1,262 @@
+package milewarden.report.page;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import milewarden.report.Digits;
+import milewarden.report.JudgedWords;
+import milewarden.report.Status;
+import milewarden.verdict.Comparison;
+import milewarden.verdict.Conformity;
+import milewarden.verdict.ModelJudgement;
+import milewarden.verdict.Policy;
+import milewarden.verdict.ReleaseFigures;
+import milewarden.verdict.ReleaseJudgement;
+
+/**
+ * Did the releases make it better or worse?
+ *
+ * @param sentence the answer
+ * @param figure the one figure that proves it
+ * @param figureWords what the figure is
+ * @param chartHeading what the chart shows, in words
+ * @param purposes names of the purposes, for the head of the table
+ * @param releases newest first
+ * @param sessions newest first: the marks of the chart as a table
+ */
+public record ModelPage(
+    String name,
+    String sentence,
+    String figure,
+    String figureWords,
+    Optional<Status> verdict,
+    String verdictWords,
+    String draftLink,
+    ModelChart chart,
+    String chartHeading,
+    String chartCaption,
+    List<String> purposes,
+    List<ReleaseRow> releases,
+    List<ConditionRow> conditions,
+    List<SessionRow> sessions,
+    List<DueEntry> due,
+    List<VerdictLine> verdicts,
+    List<String> notes) {
+  public ModelPage {
+    purposes = List.copyOf(purposes);
+    releases = List.copyOf(releases);
+    conditions = List.copyOf(conditions);
+    sessions = List.copyOf(sessions);
+    due = List.copyOf(due);
+    verdicts = List.copyOf(verdicts);
+    notes = List.copyOf(notes);
+  }
+
+  /** A release on one line. */
+  public record ReleaseRow(
+      String version,
+      String date,
+      String mean,
+      Optional<Strip> strip,
+      String nextRun,
+      String spread,
+      String basis,
+      List<Status> purposes,
+      Optional<Status> change,
+      String changeWords,
+      String changeLink,
+      boolean anchor) {
+    public ReleaseRow {
+      purposes = List.copyOf(purposes);
+    }
+  }
+
+  /** The newest tested release in one condition. */
+  public record ConditionRow(String condition, String mean, Optional<Strip> strip, String basis) {}
+
+  /** A session of a release in one condition. */
+  public record SessionRow(
+      String date, String link, String firmware, String condition, String error, String units) {}
+
+  /** A published verdict on one line. */
+  public record VerdictLine(
+      String link, String number, String firmware, String date, Status state, String words) {}
+
+  /** The page of a model. */
+  public static ModelPage of(
+      long id,
+      ModelJudgement judged,
+      Policy policy,
+      List<DueEntry> due,
+      List<VerdictLine> verdicts,
+      Digits digits) {
+    Optional<ReleaseJudgement> newest = newestTested(judged);
+    ModelChart chart = ModelChart.of(id, judged, policy, digits);
+    return new ModelPage(
+        judged.model(),
+        ModelSentence.of(judged, policy, digits),
+        newest.map(r -> ReleaseWords.mean(r, digits)).orElse(Digits.NOT_TESTED),
+        newest.map(r -> figureWords(r, digits)).orElse("no session counts yet"),
+        judged.verdict().map(v -> JudgedWords.of(v.state())),
+        judged
+            .verdict()
+            .map(v -> "verdict " + v.number() + " on " + v.firmware())
+            .orElse("No verdict is published."),
+        newest.map(r -> Links.verdictDraft(id, r.release().version())).orElse(""),
+        chart,
+        "Signed error of " + judged.model() + " over its releases",
+        caption(judged, policy, digits),
+        policy.purposes().stream().map(p -> JudgedWords.purpose(p.code())).toList(),
+        rows(id, judged, policy, digits),
+        newest.map(r -> conditionRows(r, policy, digits)).orElse(List.of()),
+        sessionRows(judged, digits),
+        due,
+        verdicts,
+        notes(judged, newest));
+  }
+
+  static Optional<ReleaseJudgement> newestTested(ModelJudgement judged) {
+    return judged.releases().stream()
+        .filter(ReleaseJudgement::tested)
+        .reduce((first, second) -> second);
+  }
+
+  private static String figureWords(ReleaseJudgement r, Digits digits) {
+    String basis = r.pooled().map(f -> digits.sessions(f.sessions())).orElse("");
+    return "mean error of " + r.release().version() + ", " + basis;
+  }
+
+  private static String caption(ModelJudgement judged, Policy policy, Digits digits) {
+    long sessions = judged.releases().stream().mapToLong(r -> r.sessions().size()).sum();
+    String source =
+        newestTested(judged)
+            .flatMap(ReleaseJudgement::source)
+            .map(s -> ", from " + JudgedWords.of(s.source()))
+            .orElse("");
+    return "Open marks: "
+        + digits.counted(sessions, "session")
+        + source
+        + "; shape and colour are the condition. Lozenge: mean with its 95 % interval; thin line:"
+        + " next run, 95 %. Bands: limits of the purposes on the mean error. A change of "
+        + digits.pointsSize(policy.materialChangePercent())
+        + " is material.";
+  }
+
+  private static List<ReleaseRow> rows(
+      long id, ModelJudgement judged, Policy policy, Digits digits) {
+    double scale = Strip.scaleOf(judged);
+    List<ReleaseRow> rows = new ArrayList<>();
+    for (ReleaseJudgement r : judged.releases())
+      rows.add(0, row(id, r, judged, policy, scale, digits));
+    return rows;
+  }
+
+  private static ReleaseRow row(
+      long id,
+      ReleaseJudgement r,
+      ModelJudgement judged,
+      Policy policy,
+      double scale,
+      Digits digits) {
+    String version = r.release().version();
+    Optional<Comparison> change = ModelChart.deciding(judged, version);
+    return new ReleaseRow(
+        version,
+        digits.date(r.release().date()) + (r.release().assumed() ? ", assumed" : ""),
+        ReleaseWords.mean(r, digits),
+        Strip.of(r, policy, scale, digits),
+        ReleaseWords.nextRun(r, digits),
+        r.pooled().map(f -> spread(f, digits)).orElse(Digits.NOT_TESTED),
+        basis(r, policy, digits),
+        purposes(r, policy),
+        change.map(c -> JudgedWords.of(c.outcome())),
+        change.map(c -> ComparisonWords.change(c, digits) + " on " + c.baseline()).orElse(""),
+        change.map(c -> Links.comparison(id, c.candidate(), c.baseline())).orElse(""),
+        judged.anchor().filter(version::equals).isPresent());
+  }
+
+  private static String spread(ReleaseFigures f, Digits digits) {
+    return f.sdPercent().isPresent()
+        ? digits.limit(Math.round(100 * f.sdPercent().getAsDouble()) / 100.0)
+        : "not known yet";
+  }
+
+  private static String basis(ReleaseJudgement r, Policy policy, Digits digits) {
+    String left =
+        r.excludedPasses() > 0 ? ", " + digits.counted(r.excludedPasses(), "pass") + " left out" : "";
+    String basis =
+        r.pooled()
+            .map(f -> ReleaseWords.basis(f, digits))
+            .orElse(Digits.NOT_TESTED);
+    return ReleaseWords.missing(r, policy, digits)
+        .filter(m -> r.tested())
+        .map(m -> basis + left + "; " + m)
+        .orElse(basis + left);
+  }
+
+  private static List<Status> purposes(ReleaseJudgement r, Policy policy) {
+    return policy.purposes().stream()
+        .map(
+            p ->
+                r.conformity().stream()
+                    .filter(c -> c.purpose().equals(p))
+                    .findFirst()
+                    .map(ModelPage::decision)
+                    .orElse(Status.unknown(Digits.NOT_TESTED)))
+        .toList();
+  }
+
+  private static Status decision(Conformity c) {
+    Status status = JudgedWords.of(c.decision());
+    return c.provisional() && c.decision().decided()
+        ? new Status(status.word() + ", provisional", status.tone())
+        : status;
+  }
+
+  private static List<ConditionRow> conditionRows(
+      ReleaseJudgement r, Policy policy, Digits digits) {
+    double scale = Strip.scaleOf(r.byCondition());
+    return r.byCondition().stream()
+        .map(
+            f ->
+                new ConditionRow(
+                    f.condition().map(JudgedWords::of).orElse("all conditions"),
+                    ReleaseWords.mean(f, digits),
+                    Strip.of(f, policy, scale, digits),
+                    ReleaseWords.basis(f, digits)))
+        .toList();
+  }
+
+  private static List<SessionRow> sessionRows(ModelJudgement judged, Digits digits) {
+    List<SessionRow> rows = new ArrayList<>();
+    for (ReleaseJudgement r : judged.releases())
+      for (var s : r.sessions())
+        for (var each : s.conditions())
+          rows.add(
+              0,
+              new SessionRow(
+                  digits.date(s.date()),
+                  Links.session(s.session()),
+                  r.release().version(),
+                  JudgedWords.of(each.condition()),
+                  digits.percent(each.meanPercent(), 2),
+                  String.join(", ", s.units())));
+    return rows;
+  }
+
+  private static List<String> notes(ModelJudgement judged, Optional<ReleaseJudgement> newest) {
+    List<String> notes = new ArrayList<>();
+    newest
+        .flatMap(ReleaseJudgement::pooled)
+        .ifPresent(
+            f -> {
+              if (f.oppositeSigns())
+                notes.add("The conditions' mean errors differ in sign: the pooled mean hides that.");
+              if (f.theseUnitsOnly())
+                notes.add("Few units were tested: the figures hold for these units only.");
+            });
+    if (judged.anchor().isPresent())
+      notes.add("Releases are held against the anchor, " + judged.anchor().get() + ".");
+    return notes;
+  }
+}

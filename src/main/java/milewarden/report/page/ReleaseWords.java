@@ -1,0 +1,77 @@
+package milewarden.report.page;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import milewarden.report.Digits;
+import milewarden.report.JudgedWords;
+import milewarden.verdict.Policy;
+import milewarden.verdict.ReleaseFigures;
+import milewarden.verdict.ReleaseJudgement;
+import milewarden.verdict.SessionFigure;
+
+/** What is said of a release and of a session in a line or two. */
+final class ReleaseWords {
+  private ReleaseWords() {}
+
+  /** The mean with its uncertainty and sessions, or the word for what is missing. */
+  static String mean(ReleaseJudgement r, Digits digits) {
+    return r.pooled().map(f -> mean(f, digits)).orElse(Digits.NOT_TESTED);
+  }
+
+  static String mean(ReleaseFigures f, Digits digits) {
+    return f.expandedUncertaintyPercent().isPresent()
+        ? digits.percentWithin(f.meanPercent(), f.expandedUncertaintyPercent().getAsDouble())
+        : digits.percent(f.meanPercent());
+  }
+
+  static String basis(ReleaseFigures f, Digits digits) {
+    return digits.sessions(f.sessions())
+        + ", "
+        + digits.counted(f.days(), "day")
+        + ", "
+        + digits.counted(f.units(), "unit");
+  }
+
+  static String nextRun(ReleaseJudgement r, Digits digits) {
+    if (r.pooled().isEmpty()) return Digits.NOT_TESTED;
+    return r.pooled()
+        .flatMap(ReleaseFigures::nextRun)
+        .map(digits::interval)
+        .orElse("not known yet");
+  }
+
+  /** <i>insufficient evidence, n more sessions</i>, or that nothing was run; empty where enough. */
+  static Optional<String> missing(ReleaseJudgement r, Policy policy, Digits digits) {
+    if (r.pooled().isEmpty()) return Optional.of(Digits.NOT_TESTED);
+    ReleaseFigures f = r.pooled().get();
+    int more = policy.insufficientSessions() - f.sessions();
+    return f.sufficiency() == ReleaseFigures.Sufficiency.INSUFFICIENT
+        ? Optional.of("insufficient evidence, " + more + " more " + (more == 1 ? "session" : "sessions"))
+        : Optional.empty();
+  }
+
+  static String allOf(ReleaseJudgement r, Policy policy, Digits digits) {
+    List<String> lines = new ArrayList<>();
+    lines.add(r.release().version() + ", " + digits.date(r.release().date()));
+    r.pooled().ifPresent(f -> addFigures(lines, f, digits));
+    missing(r, policy, digits).ifPresent(lines::add);
+    return String.join("\n", lines);
+  }
+
+  private static void addFigures(List<String> lines, ReleaseFigures f, Digits digits) {
+    lines.add("mean " + mean(f, digits) + " (" + digits.sessions(f.sessions()) + ")");
+    f.nextRun().ifPresent(n -> lines.add("next run " + digits.interval(n)));
+  }
+
+  static String session(SessionFigure s, SessionFigure.OfCondition each, Digits digits) {
+    return digits.percent(each.meanPercent(), 2)
+        + "\n"
+        + JudgedWords.of(each.condition())
+        + "\n"
+        + digits.date(s.date())
+        + ", "
+        + String.join(", ", s.units())
+        + (each.oneDirection() ? "\none direction only" : "");
+  }
+}

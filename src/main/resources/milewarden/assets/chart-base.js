@@ -1,0 +1,101 @@
+// What the charts share: signs, hatches, status shapes, marks that can be reached by keyboard.
+/* global d3 */
+export const INK = "var(--ink)";
+export const QUIET = "var(--quiet)";
+export const RULE = "var(--rule)";
+export const PAPER = "var(--paper)";
+export const ACCENT = "var(--accent)";
+export const series = (i) => `var(--series-${(i % 6) + 1})`;
+
+// A number with its sign and the true minus; zero has none.
+export function signed(value, decimals) {
+  const text = Math.abs(value).toFixed(decimals);
+  if (Number(text) === 0) return text;
+  return (value < 0 ? "\u2212" : "+") + text;
+}
+
+export function decimalsOf(ticks) {
+  const step = ticks.length > 1 ? Math.abs(ticks[1] - ticks[0]) : 1;
+  return Math.max(0, Math.min(3, -Math.floor(Math.log10(step) + 1e-9)));
+}
+
+export function canvas(width, height) {
+  return d3
+    .create("svg")
+    .attr("viewBox", `0 0 ${width} ${height}`)
+    .attr("width", width)
+    .attr("height", height)
+    .attr("font-size", 13)
+    .attr("fill", INK);
+}
+
+let made = 0;
+export function hatch(svg, colour, angle, gap = 6, weight = 1.5) {
+  const id = `hatch-${++made}`;
+  const pattern = svg
+    .append("defs")
+    .append("pattern")
+    .attr("id", id)
+    .attr("patternUnits", "userSpaceOnUse")
+    .attr("patternTransform", `rotate(${angle})`)
+    .attr("width", gap)
+    .attr("height", gap);
+  pattern.append("rect").attr("width", gap).attr("height", gap).attr("fill", colour).attr("fill-opacity", 0.14);
+  pattern.append("line").attr("y2", gap).attr("stroke", colour).attr("stroke-width", weight * 2).attr("stroke-opacity", 0.75);
+  return `url(#${id})`;
+}
+
+// A group that says its numbers under pointer and focus; with an address it is a link.
+export function mark(parent, words, href) {
+  const g = href
+    ? parent.append("a").attr("href", href)
+    : parent.append("g").attr("tabindex", 0).attr("role", "img");
+  return g.attr("data-tip", words).attr("aria-label", words.replaceAll("\n", ", "));
+}
+
+export function line(parent, x1, y1, x2, y2, stroke = INK, weight = 1) {
+  return parent
+    .append("line")
+    .attr("x1", x1)
+    .attr("y1", y1)
+    .attr("x2", x2)
+    .attr("y2", y2)
+    .attr("stroke", stroke)
+    .attr("stroke-width", weight);
+}
+
+export function words(parent, text, x, y, anchor = "start", fill = INK, size = 13) {
+  return parent
+    .append("text")
+    .attr("x", x)
+    .attr("y", y)
+    .attr("text-anchor", anchor)
+    .attr("fill", fill)
+    .attr("font-size", size)
+    .text(text);
+}
+
+// The status shapes of the pages, centred.
+export function shape(parent, tone, x, y) {
+  const g = parent.append("g").attr("transform", `translate(${x},${y})`);
+  const colour = `var(--${tone})`;
+  if (tone === "holds") g.append("circle").attr("r", 5).attr("fill", colour);
+  else if (tone === "watch") g.append("path").attr("d", "M0-5L5.5 5H-5.5Z").attr("fill", colour);
+  else if (tone === "broken") g.append("path").attr("d", "M0-6L6 0L0 6L-6 0Z").attr("fill", colour);
+  else g.append("circle").attr("r", 4).attr("fill", "none").attr("stroke", colour).attr("stroke-width", 2);
+  return g;
+}
+
+export const SYMBOLS = () => [d3.symbolCircle, d3.symbolSquare2, d3.symbolTriangle2, d3.symbolDiamond2, d3.symbolPlus, d3.symbolTimes];
+
+export function symbol(parent, i, x, y, size = 48) {
+  const kinds = SYMBOLS();
+  return parent
+    .append("path")
+    .attr("d", d3.symbol(kinds[i % kinds.length], size)())
+    .attr("transform", `translate(${x},${y})`)
+    .attr("fill", PAPER)
+    .attr("fill-opacity", 0.6)
+    .attr("stroke", series(i))
+    .attr("stroke-width", 1.6);
+}

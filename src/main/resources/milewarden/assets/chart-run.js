@@ -1,0 +1,212 @@
+// One run: the ladder from the reference to the display, and where along the course the excess arises.
+/* global d3, Plot */
+import { INK, PAPER, QUIET, RULE, canvas, decimalsOf, hatch, line, mark, series, signed, words } from "./chart-base.js";
+
+const LONG = "var(--long)";
+const SHORT = "var(--short)";
+
+// Wide: level lines join floating steps from left to right. Narrow: the same from top to bottom.
+export function ladder(data, width) {
+  return width < 640 ? ladderDown(data, width) : ladderAcross(data, width);
+}
+
+function levels(data) {
+  const all = [0, data.end];
+  for (const s of data.steps) all.push(s.from, s.low, s.high);
+  const low = Math.min(...all);
+  const high = Math.max(...all);
+  const room = Math.max(0.5, 0.14 * (high - low));
+  return [low - room, high + room];
+}
+
+function block(g, x, y, w, h, up, fills) {
+  g.append("rect")
+    .attr("class", "halo")
+    .attr("x", x)
+    .attr("y", y)
+    .attr("width", Math.max(1, w))
+    .attr("height", Math.max(1, h))
+    .attr("fill", up ? fills.long : fills.short)
+    .attr("stroke", up ? LONG : SHORT)
+    .attr("stroke-width", 1.5);
+}
+
+function ladderAcross(data, width) {
+  const margin = { top: 44, right: 12, bottom: 52, left: 56 };
+  const height = 360;
+  const n = data.steps.length + 2;
+  const step = (width - margin.left - margin.right) / n;
+  const bottom = height - margin.bottom;
+  const y = d3.scaleLinear(levels(data), [bottom, margin.top]).nice(6);
+  const svg = canvas(width, height);
+  const fills = { long: hatch(svg, LONG, 45), short: hatch(svg, SHORT, -45) };
+  const box = Math.min(84, step * 0.62);
+  const middle = (i) => margin.left + step * (i + 0.5);
+
+  const ticks = y.ticks(6);
+  for (const t of ticks) {
+    line(svg, margin.left, y(t), width - margin.right, y(t), RULE).attr("stroke-opacity", 0.7);
+    words(svg, signed(t, decimalsOf(ticks)), margin.left - 8, y(t) + 4.5, "end", QUIET);
+  }
+  words(svg, "metres from the reference", 0, 14, "start", QUIET, 12);
+  line(svg, margin.left, y(0), width - margin.right, y(0), INK, 1.25);
+
+  const end = (i, value, name, amount) => {
+    line(svg, middle(i) - box / 2, y(value), middle(i) + box / 2, y(value), INK, 4);
+    words(svg, amount, middle(i), y(value) - 12, "middle", INK).attr("font-weight", 600);
+    words(svg, name, middle(i), bottom + 22, "middle", INK, 13).attr("font-weight", 600);
+  };
+  end(0, 0, data.startName, data.startAmount);
+  let level = 0;
+  data.steps.forEach((s, k) => {
+    const i = k + 1;
+    line(svg, middle(i - 1) + box / 2, y(level), middle(i) - box / 2, y(level), QUIET, 1);
+    const up = s.low + s.high >= 2 * s.from;
+    const g = mark(svg, s.words, null);
+    const most = s.interval ? [s.low, s.high] : [s.from, s.high];
+    const top = Math.min(y(most[0]), y(most[1]));
+    block(g, middle(i) - box / 2, top, box, Math.abs(y(most[0]) - y(most[1])), up, fills);
+    if (s.interval) {
+      g.append("path")
+        .attr("d", `M${middle(i) - box / 2} ${y(s.low)}h${box}M${middle(i) - box / 2} ${y(s.high)}h${box}M${middle(i)} ${y(s.low)}V${y(s.high)}`)
+        .attr("stroke", INK)
+        .attr("stroke-width", 1.5);
+    }
+    const above = up || s.interval;
+    const at = above ? top - 22 : Math.max(y(most[0]), y(most[1])) + 16;
+    const halo = (t) => t.attr("stroke", PAPER).attr("stroke-width", 4).attr("paint-order", "stroke").attr("stroke-linejoin", "round");
+    halo(words(g, s.metres, middle(i), at, "middle", INK, 13));
+    halo(words(g, s.percent, middle(i), at + 15, "middle", QUIET, 12));
+    wrap(svg, s.name, middle(i), bottom + 22, step);
+    level = s.interval ? data.end : s.high;
+  });
+  line(svg, middle(n - 2) + box / 2, y(level), middle(n - 1) - box / 2, y(level), QUIET, 1);
+  end(n - 1, data.end, data.endName, data.endAmount);
+  return svg.node();
+}
+
+function wrap(svg, text, x, y, room) {
+  const parts = text.length * 7 > room ? text.split(" ") : [text];
+  parts.forEach((p, i) => words(svg, p, x, y + 15 * i, "middle", INK, 13));
+}
+
+function ladderDown(data, width) {
+  const row = 50;
+  const margin = { top: 8, right: 8, bottom: 30, left: 8 };
+  const n = data.steps.length + 2;
+  const height = margin.top + row * n + margin.bottom;
+  const bottom = height - margin.bottom;
+  const x = d3.scaleLinear(levels(data), [margin.left, width - margin.right]).nice(4);
+  const svg = canvas(width, height);
+  const fills = { long: hatch(svg, LONG, 45), short: hatch(svg, SHORT, -45) };
+  const ticks = x.ticks(4);
+  for (const t of ticks) {
+    line(svg, x(t), margin.top, x(t), bottom, RULE);
+    words(svg, `${signed(t, decimalsOf(ticks))} m`, Math.max(18, Math.min(width - 18, x(t))), bottom + 18, "middle", QUIET, 12);
+  }
+  line(svg, x(0), margin.top, x(0), bottom, INK, 1.25);
+  const title = (i, name, amount, bold) => {
+    const y = margin.top + row * i + 15;
+    words(svg, name, margin.left, y, "start", INK).attr("font-weight", bold ? 600 : 400).attr("stroke", PAPER).attr("stroke-width", 4).attr("paint-order", "stroke");
+    words(svg, amount, width - margin.right, y, "end", bold ? INK : QUIET).attr("font-weight", bold ? 600 : 400).attr("stroke", PAPER).attr("stroke-width", 4).attr("paint-order", "stroke");
+  };
+  title(0, data.startName, data.startAmount, true);
+  line(svg, x(0), margin.top + 22, x(0), margin.top + 40, INK, 4);
+  let level = 0;
+  data.steps.forEach((s, k) => {
+    const y = margin.top + row * (k + 1) + 22;
+    line(svg, x(level), y - row + 18, x(level), y, QUIET, 1);
+    const up = s.low + s.high >= 2 * s.from;
+    const most = s.interval ? [s.low, s.high] : [s.from, s.high];
+    const left = Math.min(x(most[0]), x(most[1]));
+    const g = mark(svg, s.words, null);
+    block(g, left, y, Math.abs(x(most[0]) - x(most[1])), 18, up, fills);
+    if (s.interval) g.append("path").attr("d", `M${x(s.low)} ${y}v18M${x(s.high)} ${y}v18M${x(s.low)} ${y + 9}H${x(s.high)}`).attr("stroke", INK).attr("stroke-width", 1.5);
+    title(k + 1, s.name, `${s.metres}, ${s.percent}`, false);
+    level = s.interval ? data.end : s.high;
+  });
+  const y = margin.top + row * (n - 1) + 22;
+  line(svg, x(level), y - row + 18, x(level), y, QUIET, 1);
+  title(n - 1, data.endName, data.endAmount, true);
+  line(svg, x(data.end), y, x(data.end), y + 18, INK, 4);
+  return svg.node();
+}
+
+// Mean ladders of the releases, in the columns of the chart above: long steps up, short steps down.
+export function ladders(data, width) {
+  return Plot.plot({
+    width,
+    height: Math.max(220, Math.min(320, width / 3)),
+    marginLeft: 56,
+    marginRight: width < 640 ? 12 : 128,
+    marginBottom: 36,
+    x: { domain: data.releases, label: null },
+    y: { label: "metres per km", tickFormat: (d) => signed(d, 0), grid: true },
+    color: { type: "categorical", domain: data.steps, range: data.steps.map((_, i) => series(i)) },
+    marks: [
+      Plot.barY(data.parts, { x: "release", y: "metres", fill: "step", inset: 6, title: "words" }),
+      Plot.ruleY([0], { stroke: INK }),
+    ],
+  });
+}
+
+export function excess(data, width) {
+  const chart = Plot.plot({
+    width,
+    height: 220,
+    marginLeft: 56,
+    marginRight: 8,
+    style: { fontSize: "13px", overflow: "visible" },
+    x: { label: null, domain: [0, data.lengthM], tickFormat: (d) => d.toLocaleString("en") , ticks: Math.max(3, Math.floor(width / 130)) },
+    y: { label: null, tickFormat: (d, i, all) => signed(d, decimalsOf(all ?? [0, 1])), ticks: 5, grid: false },
+    marks: [
+      Plot.rectY(data.bins, {
+        x1: "fromM",
+        x2: "toM",
+        y: "excessM",
+        fill: (d) => (d.excessM >= 0 ? LONG : SHORT),
+        fillOpacity: 0.8,
+        insetLeft: 0.5,
+        insetRight: 0.5,
+        ariaLabel: "words",
+      }),
+      Plot.ruleY([0], { stroke: INK }),
+    ],
+  });
+  return reachable(plain(chart), "rect[aria-label]");
+}
+
+export function offset(data, width) {
+  const chart = Plot.plot({
+    width,
+    height: 240,
+    marginLeft: 56,
+    marginRight: 8,
+    style: { fontSize: "13px", overflow: "visible" },
+    x: { label: null, domain: [0, data.lengthM], ticks: Math.max(3, Math.floor(width / 130)), tickFormat: (d) => d.toLocaleString("en") },
+    y: { label: null, tickFormat: (d, i, all) => signed(d, decimalsOf(all ?? [0, 1])), ticks: 5 },
+    marks: [
+      Plot.ruleY([0], { stroke: INK }),
+      Plot.ruleX(data.marks, { x: "chainageM", stroke: RULE }),
+      ...data.lines.map((l, i) =>
+        Plot.lineY(l.points, { x: "chainageM", y: "value", stroke: series(i), strokeWidth: 1.5, strokeOpacity: 0.9 }),
+      ),
+      ...data.lines.map((l, i) =>
+        Plot.tip(l.points, Plot.pointerX({ x: "chainageM", y: "value", title: "words", fill: "var(--raised)", stroke: "var(--edge)", textPadding: 8 })),
+      ),
+    ],
+  });
+  return plain(chart);
+}
+
+// Plot wraps its drawing where it has a legend; the drawing alone is wanted.
+function plain(chart) {
+  const svg = chart.tagName === "svg" ? chart : chart.querySelector("svg");
+  svg.setAttribute("color", "var(--quiet)");
+  return svg;
+}
+
+function reachable(svg, which) {
+  for (const node of svg.querySelectorAll(which)) node.setAttribute("data-tip", node.getAttribute("aria-label"));
+  return svg;
+}
