@@ -165,11 +165,12 @@ public record ModelChart(
         .min(Comparator.comparing(Comparison::against));
   }
 
-  private static Change change(
-      int at, long modelId, Comparison c, String before, Digits digits) {
+  private static Change change(int at, long modelId, Comparison c, String before, Digits digits) {
     Status outcome = JudgedWords.of(c.outcome());
     String size =
-        c.estimate().map(e -> digits.signed(e.percent(), 1)).orElse(digits.sessions(c.candidateSessions()));
+        c.estimate()
+            .map(e -> digits.signed(e.percent(), 1))
+            .orElse(digits.sessions(c.candidateSessions()));
     return new Change(
         at,
         outcome.word(),

@@ -183,11 +183,10 @@ public record ModelPage(
 
   private static String basis(ReleaseJudgement r, Policy policy, Digits digits) {
     String left =
-        r.excludedPasses() > 0 ? ", " + digits.counted(r.excludedPasses(), "pass") + " left out" : "";
-    String basis =
-        r.pooled()
-            .map(f -> ReleaseWords.basis(f, digits))
-            .orElse(Digits.NOT_TESTED);
+        r.excludedPasses() > 0
+            ? ", " + digits.counted(r.excludedPasses(), "pass") + " left out"
+            : "";
+    String basis = r.pooled().map(f -> ReleaseWords.basis(f, digits)).orElse(Digits.NOT_TESTED);
     return ReleaseWords.missing(r, policy, digits)
         .filter(m -> r.tested())
         .map(m -> basis + left + "; " + m)
@@ -251,7 +250,8 @@ public record ModelPage(
         .ifPresent(
             f -> {
               if (f.oppositeSigns())
-                notes.add("The conditions' mean errors differ in sign: the pooled mean hides that.");
+                notes.add(
+                    "The conditions' mean errors differ in sign: the pooled mean hides that.");
               if (f.theseUnitsOnly())
                 notes.add("Few units were tested: the figures hold for these units only.");
             });

@@ -1,9 +1,8 @@
 package milewarden.report.page;
 
-import milewarden.report.Status;
-
 import java.util.List;
 import java.util.Optional;
+import milewarden.report.Status;
 
 /**
  * What needs the tester today.

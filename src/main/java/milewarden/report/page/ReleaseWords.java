@@ -47,7 +47,8 @@ final class ReleaseWords {
     ReleaseFigures f = r.pooled().get();
     int more = policy.insufficientSessions() - f.sessions();
     return f.sufficiency() == ReleaseFigures.Sufficiency.INSUFFICIENT
-        ? Optional.of("insufficient evidence, " + more + " more " + (more == 1 ? "session" : "sessions"))
+        ? Optional.of(
+            "insufficient evidence, " + more + " more " + (more == 1 ? "session" : "sessions"))
         : Optional.empty();
   }
 
