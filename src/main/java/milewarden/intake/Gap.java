@@ -1,0 +1,17 @@
+package milewarden.intake;
+
+import milewarden.track.TagName;
+
+/** A tag that is missing or not understood: the page asks just for it. */
+record Gap(TagName name, Kind kind, String detail) {
+  enum Kind {
+    /** Nobody said it. */
+    MISSING,
+    /** Somebody said something that is not in the vocabulary, or no number. */
+    NOT_UNDERSTOOD,
+    /** A name that is not known here, such as a course's. */
+    UNKNOWN,
+    /** Several fit equally well. */
+    AMBIGUOUS
+  }
+}

@@ -1,0 +1,59 @@
+package milewarden.intake;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.Map;
+import java.util.Optional;
+import milewarden.track.DeviceClaim;
+import milewarden.track.TagName;
+import org.junit.jupiter.api.Test;
+
+final class FolderTagsTest {
+  private final KnownDevices known = new KnownDevices();
+
+  private Map<TagName, String> of(String path) {
+    return FolderTags.of(path, known).values();
+  }
+
+  @Test
+  void threeFoldersSayUnitFirmwareAndCarriage() {
+    assertThat(of("K1/2.1.0/swing-left/run.gpx"))
+        .isEqualTo(
+            Map.of(TagName.UNIT, "K1", TagName.FIRMWARE, "2.1.0", TagName.CARRIAGE, "swing-left"));
+  }
+
+  @Test
+  void aFileInTheInboxItselfIsTaggedByNoFolder() {
+    assertThat(of("run.gpx")).isEmpty();
+  }
+
+  @Test
+  void aFolderWithTheNameOfAModelMeansItsOnlyUnit() {
+    known.add("K1", "Kestrel");
+    assertThat(of("kestrel/2.0/run.gpx"))
+        .isEqualTo(Map.of(TagName.MODEL, "kestrel", TagName.UNIT, "K1", TagName.FIRMWARE, "2.0"));
+    known.add("K2", "Kestrel");
+    assertThat(of("kestrel/2.0/run.gpx")).doesNotContainKey(TagName.UNIT);
+  }
+
+  @Test
+  void aCarriageIsNeverTakenForAFirmware() {
+    assertThat(of("K1/fixed/run.gpx"))
+        .isEqualTo(Map.of(TagName.UNIT, "K1", TagName.CARRIAGE, "fixed"));
+    assertThat(of("K1/2.0/by hand/run.gpx")).doesNotContainKey(TagName.CARRIAGE);
+  }
+
+  @Test
+  void theFilesClaimNamesAUnitByModelAndSerialUnlessTheSerialIsKnown() {
+    DeviceClaim claim =
+        new DeviceClaim(
+            Optional.of("Kestrel"), Optional.empty(), Optional.of("0042"), Optional.of("2.1"));
+    assertThat(ClaimTags.of(claim, known).values())
+        .isEqualTo(
+            Map.of(
+                TagName.MODEL, "Kestrel", TagName.UNIT, "Kestrel 0042", TagName.FIRMWARE, "2.1"));
+    known.add("0042", "Kestrel");
+    assertThat(ClaimTags.of(claim, known).values()).containsEntry(TagName.UNIT, "0042");
+    assertThat(ClaimTags.of(DeviceClaim.NONE, known).values()).isEmpty();
+  }
+}
