@@ -1,12 +1,15 @@
 package milewarden.format;
 
+import java.io.IOException;
 import java.io.InputStream;
-import java.util.Optional;
+import java.io.UncheckedIOException;
 import milewarden.track.Issue;
 import milewarden.track.TrackRead;
 
 /** Reads a recording in whichever format its content is; the file's name plays no part. */
 public final class TrackFormats {
+  private static final TrackFormat GPX = (head, rest, limits) -> new GpxReader(head, rest, limits).read();
+
   private TrackFormats() {}
 
   /**
@@ -14,7 +17,7 @@ public final class TrackFormats {
    *
    * @return a track with what was dropped, or the refusal; never an exception for what the bytes
    *     say
-   * @throws java.io.UncheckedIOException where the stream itself fails
+   * @throws UncheckedIOException where the stream itself fails
    */
   public static TrackRead read(InputStream bytes) {
     return read(bytes, GpxLimits.DEFAULT);
@@ -22,6 +25,17 @@ public final class TrackFormats {
 
   /** As {@link #read(InputStream)} with other limits. */
   public static TrackRead read(InputStream bytes, GpxLimits limits) {
-    return new TrackRead.Refused(new Issue(Issue.Kind.NOT_A_TRACK, Optional.empty(), ""));
+    try {
+      FileHead head = FileHead.of(bytes);
+      if (head.isEmpty()) return refused("the file is empty");
+      if (!head.looksLikeXml()) return refused("begins with \"" + head.shown() + "\"");
+      return GPX.read(head, bytes, limits);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private static TrackRead refused(String detail) {
+    return new TrackRead.Refused(Issue.of(Issue.Kind.NOT_A_TRACK, detail));
   }
 }

@@ -21,6 +21,14 @@ public record Drops(int seen, int kept, Map<Issue.Kind, Integer> counts, List<Is
     return counts.getOrDefault(kind, 0);
   }
 
+  /** Fixes that were begun in the file and not kept. */
+  public int dropped() {
+    int sum = 0;
+    for (Map.Entry<Issue.Kind, Integer> e : counts.entrySet())
+      if (e.getKey().dropsFix()) sum += e.getValue();
+    return sum;
+  }
+
   /** The file broke off; what was read up to there was kept. */
   public boolean truncated() {
     return count(Issue.Kind.TRUNCATED) > 0;

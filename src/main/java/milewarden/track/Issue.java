@@ -38,7 +38,12 @@ public record Issue(Kind kind, Optional<String> place, String detail) {
     DOCTYPE,
     TOO_LARGE,
     TOO_DEEP,
-    TOO_MANY_FIXES
+    TOO_MANY_FIXES;
+
+    /** Whether each issue of this kind is one fix that was not kept. */
+    public boolean dropsFix() {
+      return compareTo(EXACT_DUPLICATE) <= 0;
+    }
   }
 
   public static Issue at(Kind kind, String place, String detail) {

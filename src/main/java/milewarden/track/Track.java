@@ -72,6 +72,21 @@ public final class Track {
     this.claimedTotalM = claimedTotalM;
   }
 
+  /** This track with the device's own total. */
+  public Track withClaimedTotalM(double totalM) {
+    return new Track(
+        format,
+        latitudesDeg,
+        longitudesDeg,
+        heightsM,
+        timesMs,
+        distancesM,
+        speedsMps,
+        segmentStarts,
+        claim,
+        OptionalDouble.of(totalM));
+  }
+
   public String format() {
     return format;
   }

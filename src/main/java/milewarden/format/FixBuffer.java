@@ -1,0 +1,213 @@
+package milewarden.format;
+
+import java.time.Instant;
+import java.util.Arrays;
+import java.util.OptionalDouble;
+import java.util.function.Supplier;
+import milewarden.track.DeviceClaim;
+import milewarden.track.Drops;
+import milewarden.track.Issue;
+import milewarden.track.Track;
+
+/**
+ * Fixes as they are read, in growing primitive arrays; judges what is no place, counts what it
+ * drops, and says what is odd about what it keeps.
+ */
+final class FixBuffer {
+  // A file names no time before satellites could be used by everyone, or long after its reader.
+  private static final long EARLIEST_MS = 788_918_400_000L; // 1995-01-01, full operation of GPS
+  private static final long LATEST_MS = 4_102_444_800_000L; // 2100-01-01, our own bound
+
+  private final IssueLog issues;
+  private final Supplier<String> place;
+  private double[] latitudes = new double[1024];
+  private double[] longitudes = new double[1024];
+  private long[] times = new long[1024];
+  private double[] heights = {};
+  private double[] distances = {};
+  private double[] speeds = {};
+  private int[] starts = new int[16];
+  private int size;
+  private int segments;
+  private int seen;
+  private boolean atStart = true;
+  private long lastTime = Track.NO_TIME;
+
+  FixBuffer(IssueLog issues, Supplier<String> place) {
+    this.issues = issues;
+    this.place = place;
+  }
+
+  /** A fix begins in the file; it will be kept or dropped. */
+  void begin() {
+    seen++;
+  }
+
+  int seen() {
+    return seen;
+  }
+
+  int size() {
+    return size;
+  }
+
+  /** The next kept fix begins a new segment. */
+  void startSegment() {
+    atStart = true;
+  }
+
+  void drop(Issue.Kind kind, String detail) {
+    issues.add(kind, place, detail);
+  }
+
+  /**
+   * Keeps a fix that was begun and accepted, or drops it as the exact repetition of the one before.
+   *
+   * @param latitude degrees
+   * @param time milliseconds or NO_TIME
+   * @param height metres or NaN; so are distance and speed
+   */
+  void add(
+      double latitude, double longitude, double height, long time, double distance, double speed) {
+    if (!atStart && isRepetition(latitude, longitude, height, time)) {
+      drop(Issue.Kind.EXACT_DUPLICATE, "");
+      return;
+    }
+    checkTime(time);
+    int i = size;
+    if (i == latitudes.length) grow();
+    latitudes[i] = latitude;
+    longitudes[i] = longitude;
+    times[i] = time;
+    heights = put(heights, i, height);
+    distances = put(distances, i, distance);
+    speeds = put(speeds, i, speed);
+    if (atStart) {
+      if (segments == starts.length) starts = Arrays.copyOf(starts, segments * 2);
+      starts[segments++] = i;
+      atStart = false;
+    }
+    size++;
+  }
+
+  /** Whether this is a place on Earth; else the fix that was begun is dropped. Not NaN. */
+  boolean accepts(double latitude, double longitude) {
+    // (0, 0) and the largest number of an integer format, 180 degrees: marks for "no fix".
+    boolean origin = latitude == 0 && longitude == 0;
+    boolean largest = Math.abs(latitude) > 179.999 && Math.abs(longitude) > 179.999;
+    boolean inRange = Math.abs(latitude) <= 90 && Math.abs(longitude) <= 180;
+    if (!origin && inRange) return true;
+    boolean sentinel =
+        origin || largest && Math.abs(latitude) <= 180 && Math.abs(longitude) <= 180;
+    drop(
+        sentinel ? Issue.Kind.POSITION_SENTINEL : Issue.Kind.POSITION_OUT_OF_RANGE,
+        latitude + ", " + longitude);
+    return false;
+  }
+
+  private boolean isRepetition(double latitude, double longitude, double height, long time) {
+    int last = size - 1;
+    if (last < 0 || time == Track.NO_TIME || times[last] != time) return false;
+    double lastHeight = heights.length == 0 ? Double.NaN : heights[last];
+    return latitudes[last] == latitude
+        && longitudes[last] == longitude
+        && Double.compare(lastHeight, height) == 0;
+  }
+
+  private void checkTime(long time) {
+    if (time == Track.NO_TIME) return;
+    if (time < EARLIEST_MS || time > LATEST_MS)
+      issues.add(Issue.Kind.TIME_IMPLAUSIBLE, place, Instant.ofEpochMilli(time) + "");
+    if (lastTime != Track.NO_TIME && time <= lastTime) {
+      Issue.Kind kind =
+          time == lastTime ? Issue.Kind.TIME_REPEATED : Issue.Kind.TIME_GOES_BACK;
+      issues.add(kind, place, Instant.ofEpochMilli(time) + "");
+    }
+    lastTime = time;
+  }
+
+  private void grow() {
+    // By half: doubling a million fixes would need more memory than they do.
+    int capacity = latitudes.length + (latitudes.length >> 1);
+    latitudes = Arrays.copyOf(latitudes, capacity);
+    longitudes = Arrays.copyOf(longitudes, capacity);
+    times = Arrays.copyOf(times, capacity);
+  }
+
+  /** Optional values cost nothing until the first one comes. */
+  private double[] put(double[] values, int i, double value) {
+    if (values.length == 0 && Double.isNaN(value)) return values;
+    double[] array = values;
+    if (i >= array.length) {
+      int before = array.length;
+      array = Arrays.copyOf(array, latitudes.length);
+      Arrays.fill(array, before, array.length, Double.NaN);
+    }
+    array[i] = value;
+    return array;
+  }
+
+  /** The track; only where a fix was kept. The buffer is of no use after it. */
+  Track track(String format, DeviceClaim claim, OptionalDouble claimedTotal) {
+    // One by one, so that never more than one array is held twice.
+    latitudes = Arrays.copyOf(latitudes, size);
+    longitudes = Arrays.copyOf(longitudes, size);
+    times = Arrays.copyOf(times, size);
+    heights = trimmed(heights);
+    speeds = trimmed(speeds);
+    distances = monotone(trimmed(distances));
+    return new Track(
+        format,
+        latitudes,
+        longitudes,
+        heights,
+        times,
+        distances,
+        speeds,
+        Arrays.copyOf(starts, segments),
+        claim,
+        claimedTotal);
+  }
+
+  private double[] trimmed(double[] values) {
+    return values.length == 0 ? values : Arrays.copyOf(values, size);
+  }
+
+  /**
+   * The device's cumulative distance. A count that begins again at a new segment goes on from where
+   * the last one ended; one that goes back inside a segment is no cumulative distance and is not
+   * used.
+   */
+  private double[] monotone(double[] values) {
+    double base = 0;
+    double last = Double.NEGATIVE_INFINITY;
+    int segment = 0;
+    boolean first = true;
+    for (int i = 0; i < values.length; i++) {
+      if (segment < segments && i == starts[segment]) {
+        segment++;
+        first = true;
+      }
+      if (Double.isNaN(values[i])) continue;
+      double value = values[i] + base;
+      if (value < last && first) {
+        base = last;
+        value = values[i] + base;
+      }
+      first = false;
+      if (value < last) {
+        int at = i;
+        issues.add(
+            Issue.Kind.VALUE_UNREADABLE, () -> "fix " + (at + 1), "distance goes back: not used");
+        return new double[0];
+      }
+      values[i] = value;
+      last = value;
+    }
+    return values;
+  }
+
+  Drops drops() {
+    return new Drops(seen, size, issues.counts(), issues.details());
+  }
+}

@@ -1,0 +1,72 @@
+package milewarden.format;
+
+/**
+ * Decimal numbers straight from a character buffer: the plain form by hand, the rest by the JDK.
+ *
+ * <p>The result is always that of {@link Double#parseDouble}: up to 15 digits and 22 decimals both
+ * the digits and the power of ten are exact doubles, and one division rounds once.
+ *
+ * @see "Clinger (1990), How to read floating point numbers accurately, PLDI: the fast path"
+ */
+final class PlainNumber {
+  private static final double[] TEN = new double[23];
+
+  static {
+    for (int i = 0; i < TEN.length; i++) TEN[i] = Double.parseDouble("1e" + i);
+  }
+
+  private PlainNumber() {}
+
+  /** The number in {@code text[start, end)} with blanks around it; NaN where it is none. */
+  static double parse(char[] text, int start, int end) {
+    while (start < end && text[start] <= ' ') start++;
+    while (start < end && text[end - 1] <= ' ') end--;
+    int i = start;
+    boolean negative = i < end && text[i] == '-';
+    if (i < end && (text[i] == '-' || text[i] == '+')) i++;
+    long digits = 0;
+    int count = 0;
+    int decimals = 0;
+    boolean point = false;
+    for (; i < end; i++) {
+      int c = text[i];
+      if (c >= '0' && c <= '9') {
+        digits = digits * 10 + (c - '0');
+        if (digits != 0) count++;
+        if (point) decimals++;
+        if (count > 15 || decimals > 22) return byLibrary(text, start, end);
+      } else if (c == '.' && !point) {
+        point = true;
+      } else {
+        return byLibrary(text, start, end);
+      }
+    }
+    if (count == 0 && digits == 0 && !hasDigit(text, start, end)) return Double.NaN;
+    double value = digits / TEN[decimals];
+    return negative ? -value : value;
+  }
+
+  /** As {@link #parse(char[], int, int)} for a text. */
+  static double parse(String text) {
+    return parse(text.toCharArray(), 0, text.length());
+  }
+
+  private static boolean hasDigit(char[] text, int start, int end) {
+    for (int i = start; i < end; i++) if (text[i] >= '0' && text[i] <= '9') return true;
+    return false;
+  }
+
+  private static double byLibrary(char[] text, int start, int end) {
+    // The JDK also takes hexadecimal, "NaN", "1f" and "1d": no number of a file.
+    for (int i = start; i < end; i++) {
+      char c = text[i];
+      boolean allowed = c >= '0' && c <= '9' || "+-.eE".indexOf(c) >= 0;
+      if (!allowed) return Double.NaN;
+    }
+    try {
+      return Double.parseDouble(new String(text, start, end - start));
+    } catch (NumberFormatException e) {
+      return Double.NaN;
+    }
+  }
+}

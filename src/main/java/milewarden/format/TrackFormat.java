@@ -1,0 +1,15 @@
+package milewarden.format;
+
+import java.io.InputStream;
+import milewarden.track.TrackRead;
+
+/** A format of recordings: bytes to a track. */
+@FunctionalInterface
+interface TrackFormat {
+  /**
+   * Reads a recording to its end.
+   *
+   * @param head the first bytes, taken from {@code rest} before
+   */
+  TrackRead read(FileHead head, InputStream rest, GpxLimits limits);
+}
