@@ -97,8 +97,7 @@ final class FixBuffer {
     boolean largest = Math.abs(latitude) > 179.999 && Math.abs(longitude) > 179.999;
     boolean inRange = Math.abs(latitude) <= 90 && Math.abs(longitude) <= 180;
     if (!origin && inRange) return true;
-    boolean sentinel =
-        origin || largest && Math.abs(latitude) <= 180 && Math.abs(longitude) <= 180;
+    boolean sentinel = origin || largest && Math.abs(latitude) <= 180 && Math.abs(longitude) <= 180;
     drop(
         sentinel ? Issue.Kind.POSITION_SENTINEL : Issue.Kind.POSITION_OUT_OF_RANGE,
         latitude + ", " + longitude);
@@ -119,8 +118,7 @@ final class FixBuffer {
     if (time < EARLIEST_MS || time > LATEST_MS)
       issues.add(Issue.Kind.TIME_IMPLAUSIBLE, place, Instant.ofEpochMilli(time) + "");
     if (lastTime != Track.NO_TIME && time <= lastTime) {
-      Issue.Kind kind =
-          time == lastTime ? Issue.Kind.TIME_REPEATED : Issue.Kind.TIME_GOES_BACK;
+      Issue.Kind kind = time == lastTime ? Issue.Kind.TIME_REPEATED : Issue.Kind.TIME_GOES_BACK;
       issues.add(kind, place, Instant.ofEpochMilli(time) + "");
     }
     lastTime = time;

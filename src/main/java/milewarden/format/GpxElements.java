@@ -126,8 +126,7 @@ final class GpxElements {
       throw refusal(Issue.Kind.NOT_A_TRACK, "root element " + IssueLog.shortened(name));
     String version = attribute("version");
     if (!version.equals("1.0") && !version.equals("1.1"))
-      issues.add(
-          Issue.Kind.ODD_VERSION, this::line, version.isEmpty() ? "no version" : version);
+      issues.add(Issue.Kind.ODD_VERSION, this::line, version.isEmpty() ? "no version" : version);
     claim = CreatorText.claim(attribute("creator"));
   }
 
@@ -267,8 +266,7 @@ final class GpxElements {
       return;
     }
     double value = tooLong ? Double.NaN : PlainNumber.parse(text, 0, textLength);
-    boolean readable =
-        Double.isFinite(value) && (value >= 0 || assigned == Field.HEIGHT);
+    boolean readable = Double.isFinite(value) && (value >= 0 || assigned == Field.HEIGHT);
     if (!readable) {
       Issue.Kind kind =
           assigned == Field.HEIGHT ? Issue.Kind.HEIGHT_UNREADABLE : Issue.Kind.VALUE_UNREADABLE;

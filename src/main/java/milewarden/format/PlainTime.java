@@ -49,7 +49,8 @@ final class PlainTime {
 
   private static long plain(char[] t, int s, int end) {
     // 2026-05-12T07:00:00Z is 20 characters: the shortest.
-    if (end - s < 20 || t[s + 4] != '-' || t[s + 7] != '-' || t[s + 10] != 'T') return Track.NO_TIME;
+    if (end - s < 20 || t[s + 4] != '-' || t[s + 7] != '-' || t[s + 10] != 'T')
+      return Track.NO_TIME;
     if (t[s + 13] != ':' || t[s + 16] != ':') return Track.NO_TIME;
     int year = two(t, s) * 100 + two(t, s + 2);
     int month = two(t, s + 5);

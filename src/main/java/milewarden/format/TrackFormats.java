@@ -8,7 +8,8 @@ import milewarden.track.TrackRead;
 
 /** Reads a recording in whichever format its content is; the file's name plays no part. */
 public final class TrackFormats {
-  private static final TrackFormat GPX = (head, rest, limits) -> new GpxReader(head, rest, limits).read();
+  private static final TrackFormat GPX =
+      (head, rest, limits) -> new GpxReader(head, rest, limits).read();
 
   private TrackFormats() {}
 
