@@ -41,28 +41,50 @@ public final class InventedCourse {
   }
 
   /**
-   * A closed course: two straights joined by two half circles, run anticlockwise like a running
-   * track, from where the eastern straight begins in the south.
+   * A path between corners that are rounded by arcs.
    *
-   * @param straightM length of each straight, metres
-   * @param radiusM of the bends, metres
-   * @param edgeM the longest edge in a bend, metres
+   * @param cornersM east and north of the origin; a closed path begins and ends in the middle
+   *     between its last and its first corner
+   * @param radiusM of every arc; the corners must lie far enough apart for it
+   * @param edgeM the longest edge in an arc
    */
-  public static ReferenceCourse oval(
-      String slug, String name, Position centre, double straightM, double radiusM, double edgeM) {
+  public static List<Position> rounded(
+      Position origin, List<double[]> cornersM, double radiusM, double edgeM, boolean closed) {
+    int n = cornersM.size();
     List<double[]> plan = new ArrayList<>();
-    int edges = (int) Math.ceil(Math.PI * radiusM / edgeM);
-    for (int bend = 0; bend < 2; bend++)
-      for (int i = 0; i <= edges; i++) {
-        double angle = Math.PI * (bend + (double) i / edges);
-        double middle = bend == 0 ? straightM / 2 : -straightM / 2;
-        plan.add(new double[] {radiusM * Math.cos(angle), middle + radiusM * Math.sin(angle)});
-      }
-    plan.add(plan.get(0));
-    // Begin with the eastern straight: its southern end is the last point of the second bend.
-    plan.add(0, plan.remove(plan.size() - 2));
-    plan.set(plan.size() - 1, plan.get(0));
-    return of(slug, name, true, laidOut(centre, plan));
+    double[] seam = middle(cornersM.get(n - 1), cornersM.get(0));
+    plan.add(closed ? seam : cornersM.get(0));
+    for (int i = closed ? 0 : 1; i < (closed ? n : n - 1); i++)
+      arc(cornersM.get((i + n - 1) % n), cornersM.get(i), cornersM.get((i + 1) % n), radiusM, edgeM)
+          .forEach(plan::add);
+    plan.add(closed ? seam : cornersM.get(n - 1));
+    return laidOut(origin, plan);
+  }
+
+  private static double[] middle(double[] a, double[] b) {
+    return new double[] {(a[0] + b[0]) / 2, (a[1] + b[1]) / 2};
+  }
+
+  /** The arc that touches both legs of the corner, from the first leg to the second. */
+  private static List<double[]> arc(
+      double[] before, double[] corner, double[] after, double radius, double edgeM) {
+    double in = Math.atan2(corner[1] - before[1], corner[0] - before[0]);
+    double out = Math.atan2(after[1] - corner[1], after[0] - corner[0]);
+    double turn = Math.IEEEremainder(out - in, 2 * Math.PI);
+    double cut = radius * Math.tan(Math.abs(turn) / 2);
+    double side = Math.signum(turn);
+    double x = corner[0] - cut * Math.cos(in) - side * radius * Math.sin(in);
+    double y = corner[1] - cut * Math.sin(in) + side * radius * Math.cos(in);
+    int edges = Math.max(1, (int) Math.ceil(radius * Math.abs(turn) / edgeM));
+    List<double[]> points = new ArrayList<>();
+    for (int i = 0; i <= edges; i++) {
+      double heading = in + turn * i / edges;
+      points.add(
+          new double[] {
+            x + side * radius * Math.sin(heading), y - side * radius * Math.cos(heading)
+          });
+    }
+    return points;
   }
 
   /** Places from metres east and north of an origin. */

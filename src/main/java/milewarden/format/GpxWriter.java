@@ -1,0 +1,123 @@
+package milewarden.format;
+
+import java.io.IOException;
+import java.io.OutputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.time.Instant;
+import milewarden.track.DeviceClaim;
+import milewarden.track.Track;
+
+/**
+ * Writes a track as GPX 1.1. Degrees carry nine decimals less their trailing zeros; the device's
+ * own cumulative distance stands in an element {@code distance} of the namespace {@value
+ * #NAMESPACE} among the extensions of each fix, in metres with two decimals; name and software
+ * version are the creator text, one blank between. The elements of GPX itself stand in no
+ * namespace: they are read by their local names.
+ */
+public final class GpxWriter {
+  /** The namespace of what GPX itself has no element for. */
+  public static final String NAMESPACE = "urn:milewarden:track:1";
+
+  private static final int DECIMALS = 9;
+
+  private final Track track;
+  private final StringBuilder text;
+
+  private GpxWriter(Track track) {
+    this.track = track;
+    // About 140 characters a fix.
+    text = new StringBuilder(500 + 140 * track.size());
+  }
+
+  /** The whole document as UTF-8 text. */
+  public static String write(Track track) {
+    return new GpxWriter(track).document();
+  }
+
+  /**
+   * Writes the document; the stream stays open.
+   *
+   * @throws UncheckedIOException where the stream fails
+   */
+  public static void write(Track track, OutputStream to) {
+    try {
+      to.write(write(track).getBytes(StandardCharsets.UTF_8));
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private String document() {
+    text.append("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<gpx version=\"1.1\" creator=\"")
+        .append(escaped(creator(track.claim())))
+        .append("\" xmlns:mw=\"")
+        .append(NAMESPACE)
+        .append("\">\n<trk>\n");
+    for (int segment = 0; segment < track.segments(); segment++) {
+      text.append("<trkseg>\n");
+      for (int i = track.segmentStart(segment); i < track.segmentEnd(segment); i++) fix(i);
+      text.append("</trkseg>\n");
+    }
+    return text.append("</trk>\n</gpx>\n").toString();
+  }
+
+  private void fix(int i) {
+    text.append("<trkpt lat=\"");
+    decimal(track.latitudesDeg()[i], DECIMALS);
+    text.append("\" lon=\"");
+    decimal(track.longitudesDeg()[i], DECIMALS);
+    text.append("\">");
+    if (track.heightsM().length > 0 && Double.isFinite(track.heightsM()[i])) {
+      text.append("<ele>");
+      decimal(track.heightsM()[i], 3);
+      text.append("</ele>");
+    }
+    if (track.hasTime(i))
+      text.append("<time>").append(Instant.ofEpochMilli(track.timesMs()[i])).append("</time>");
+    boolean distance = track.distancesM().length > 0 && Double.isFinite(track.distancesM()[i]);
+    boolean speed = track.speedsMps().length > 0 && Double.isFinite(track.speedsMps()[i]);
+    if (distance || speed) {
+      text.append("<extensions>");
+      if (distance) element("distance", track.distancesM()[i]);
+      if (speed) element("speed", track.speedsMps()[i]);
+      text.append("</extensions>");
+    }
+    text.append("</trkpt>\n");
+  }
+
+  private void element(String name, double value) {
+    text.append("<mw:").append(name).append('>');
+    decimal(value, 2);
+    text.append("</mw:").append(name).append('>');
+  }
+
+  /** A plain decimal without an exponent, at most {@code decimals} places; -0 is 0. */
+  private void decimal(double value, int decimals) {
+    long power = 1;
+    for (int i = 0; i < decimals; i++) power *= 10;
+    long scaled = Math.round(Math.abs(value) * power);
+    if (value < 0 && scaled > 0) text.append('-');
+    text.append(scaled / power);
+    long rest = scaled % power;
+    if (rest == 0) return;
+    text.append('.');
+    for (long unit = power / 10; rest > 0; unit /= 10) {
+      text.append((char) ('0' + rest / unit));
+      rest %= unit;
+    }
+  }
+
+  private static String creator(DeviceClaim claim) {
+    String name = claim.name().orElse("Milewarden");
+    return claim.software().map(s -> name + " " + s).orElse(name);
+  }
+
+  private static String escaped(String value) {
+    return value
+        .replace("&", "&amp;")
+        .replace("<", "&lt;")
+        .replace(">", "&gt;")
+        .replace("\"", "&quot;");
+  }
+}
