@@ -21,11 +21,21 @@ public final class WebServer implements AutoCloseable {
 
   /** Starts at once; an occupied port is an unchecked failure that names it. */
   public static WebServer start(WebSettings settings, Renderer renderer, List<Routes> routes) {
+    return start(
+        settings,
+        renderer,
+        new Guard(renderer, settings.publicUrl(), Guard.Limits.DEFAULT),
+        routes);
+  }
+
+  static WebServer start(
+      WebSettings settings, Renderer renderer, Guard guard, List<Routes> routes) {
     Javalin javalin =
         Javalin.create(
             config -> {
               configure(config);
               config.fileRenderer(renderer);
+              guard.add(config);
               for (Routes each : routes) each.add(config);
             });
     return new WebServer(javalin.start(LOOPBACK, settings.port()));

@@ -1,0 +1,187 @@
+package milewarden.web;
+
+import com.fasterxml.jackson.core.JsonProcessingException;
+import io.javalin.config.JavalinConfig;
+import io.javalin.config.SizeUnit;
+import io.javalin.http.Context;
+import io.javalin.http.HttpResponseException;
+import java.net.URI;
+import java.util.HashSet;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import milewarden.report.ProblemPage;
+import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * Stands before every handler: sets the headers, refuses forged and misdirected requests, and turns
+ * every failure into a page for browsers or a problem for programs.
+ */
+final class Guard implements Routes {
+  private static final Logger LOG = LoggerFactory.getLogger(Guard.class);
+
+  // Pages run only our own scripts and send forms only to us. Charts and the strips in tables set
+  // inline styles.
+  private static final String CONTENT_POLICY =
+      "default-src 'none'; script-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data:;"
+          + " connect-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'";
+  private static final Map<String, String> HEADERS =
+      Map.of(
+          "Content-Security-Policy", CONTENT_POLICY,
+          "X-Content-Type-Options", "nosniff",
+          "X-Frame-Options", "DENY",
+          "Referrer-Policy", "no-referrer",
+          "Cross-Origin-Opener-Policy", "same-origin",
+          "Cross-Origin-Resource-Policy", "same-origin",
+          "Permissions-Policy", "geolocation=(), camera=(), microphone=()");
+  private static final Set<String> SAFE = Set.of("GET", "HEAD", "OPTIONS");
+  private static final Set<String> LOOPBACK = Set.of("127.0.0.1", "localhost", "[::1]");
+  // RFC 9110 section 15; a name that Javalin does not list.
+  private static final int MISDIRECTED = 421;
+
+  private final Renderer renderer;
+  private final Set<String> hosts;
+  private final Limits limits;
+
+  /**
+   * How much may be sent.
+   *
+   * @param fileMb one uploaded file, MiB
+   * @param uploadMb all files of one upload, MiB
+   * @param bodyBytes a form or a JSON document
+   */
+  record Limits(long fileMb, long uploadMb, long bodyBytes) {
+    // A day of 1 s fixes is some 20 MiB of text; an archive of years goes by the inbox folder.
+    static final Limits DEFAULT = new Limits(200, 1000, 2_000_000);
+  }
+
+  /**
+   * @param publicUrl address by which readers reach the server through something in front of it
+   */
+  Guard(Renderer renderer, Optional<URI> publicUrl, Limits limits) {
+    this.renderer = renderer;
+    this.limits = limits;
+    Set<String> known = new HashSet<>(LOOPBACK);
+    publicUrl.map(URI::getHost).map(h -> h.toLowerCase(Locale.ROOT)).ifPresent(known::add);
+    this.hosts = Set.copyOf(known);
+  }
+
+  @Override
+  public void add(JavalinConfig config) {
+    config.http.maxRequestSize = limits.bodyBytes();
+    config.jetty.multipartConfig.maxFileSize(limits.fileMb(), SizeUnit.MB);
+    config.jetty.multipartConfig.maxTotalRequestSize(limits.uploadMb(), SizeUnit.MB);
+    config.routes.before(this::check);
+    config.routes.exception(HttpResponseException.class, this::refused);
+    config.routes.exception(JsonProcessingException.class, this::malformed);
+    config.routes.exception(Exception.class, this::failed);
+  }
+
+  private void check(Context http) {
+    HEADERS.forEach(http::header);
+    if (http.header("X-HTTP-Method-Override") != null)
+      throw new HttpResponseException(400, "The header X-HTTP-Method-Override is not taken.");
+    // A name that is not ours means that some other site's name was pointed at this machine.
+    if (!hosts.contains(hostOf(http)))
+      throw new HttpResponseException(MISDIRECTED, "It was asked as " + http.host() + ".");
+    // The server would otherwise take X-HTTP-Method-Override; the method is the one that was sent.
+    if (SAFE.contains(http.req().getMethod())) return;
+    if (fromElsewhere(http))
+      throw new HttpResponseException(403, "It was sent from " + http.header("Origin") + ".");
+    // Programs send no cookie to forge with; browsers name where a request comes from (above).
+    if (!isApi(http) && !Csrf.holds(http))
+      throw new HttpResponseException(403, "It is older than the server's last start, or forged.");
+  }
+
+  private static String hostOf(Context http) {
+    String host = http.host();
+    if (host == null) return "";
+    int port = host.lastIndexOf(':');
+    String name = port > host.lastIndexOf(']') ? host.substring(0, port) : host;
+    return name.toLowerCase(Locale.ROOT);
+  }
+
+  private boolean fromElsewhere(Context http) {
+    String site = http.header("Sec-Fetch-Site");
+    if (site != null && !site.equals("same-origin") && !site.equals("none")) return true;
+    String origin = http.header("Origin");
+    return origin != null && !isOwn(origin, http);
+  }
+
+  private boolean isOwn(String origin, Context http) {
+    int start = origin.indexOf("://");
+    String host = start < 0 ? origin : origin.substring(start + 3);
+    if (host.equalsIgnoreCase(http.host())) return true;
+    // Something in front of the server may have changed the host that is asked, not the origin.
+    return hosts.contains(host.toLowerCase(Locale.ROOT)) && !LOOPBACK.contains(host);
+  }
+
+  private void refused(HttpResponseException e, Context http) {
+    String message = e.getMessage();
+    answer(http, e.getStatus(), message == null || isBare(message) ? "" : message);
+  }
+
+  /**
+   * Javalin's own words, such as 'Endpoint GET /x not found', say nothing that the page doesn't.
+   */
+  private static boolean isBare(String message) {
+    return message.startsWith("Endpoint ") || message.length() < 12;
+  }
+
+  private void malformed(JsonProcessingException e, Context http) {
+    var at = e.getLocation();
+    String where = at == null ? "" : " at line " + at.getLineNr() + ", column " + at.getColumnNr();
+    answer(http, 400, "The JSON is malformed" + where + ".");
+  }
+
+  private void failed(Exception e, Context http) {
+    int status = sizeOrFormStatus(e);
+    if (status == 413) {
+      answer(
+          http,
+          status,
+          "A file may have " + limits.fileMb() + " MiB, all together " + limits.uploadMb() + ".");
+    } else if (status == 400) {
+      answer(http, status, "The upload breaks off or is not a form.");
+    } else {
+      LOG.error("{} {} failed", http.req().getMethod(), http.path(), e);
+      answer(http, 500, "");
+    }
+  }
+
+  /**
+   * Status of what the server library throws on bodies, which it tells apart by words alone; 500
+   * where it is something else.
+   */
+  private static int sizeOrFormStatus(Throwable thrown) {
+    StringBuilder all = new StringBuilder();
+    for (Throwable t = thrown; t != null; t = t.getCause())
+      all.append(t.getClass().getName()).append(' ').append(t.getMessage()).append('\n');
+    String text = all.toString().toLowerCase(Locale.ROOT);
+    if (!text.contains("badmessage") && !text.contains("multipart")) return 500;
+    return text.contains("exceed") || text.contains("too large") ? 413 : 400;
+  }
+
+  private void answer(Context http, int status, String detail) {
+    HEADERS.forEach(http::header);
+    ProblemPage page = ProblemPage.of(status, detail);
+    if (isApi(http) || !wantsPage(http.header("Accept"))) {
+      String words = (detail.isEmpty() ? "" : detail + " ") + page.remedy();
+      Problem.of(status, page.title(), words, http.path()).answer(http);
+      return;
+    }
+    http.status(status);
+    renderer.show(http, "problem", Frame.of(page.title(), ""), page);
+  }
+
+  private static boolean isApi(Context http) {
+    return http.path().startsWith("/api/");
+  }
+
+  private static boolean wantsPage(@Nullable String accept) {
+    return accept == null || accept.contains("text/html") || accept.contains("*/*");
+  }
+}
