@@ -1,0 +1,238 @@
+package milewarden.report;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import milewarden.units.PercentRange;
+import milewarden.verdict.Condition;
+import milewarden.verdict.DueItem;
+import milewarden.verdict.DueItem.Advice;
+import milewarden.verdict.DueItem.DecisionChange;
+import milewarden.verdict.DueItem.Facts;
+
+/** What is due, in words: a title, the sentence with its numbers, and what to do next. */
+public final class DueWords {
+  private DueWords() {}
+
+  /**
+   * Model, firmware, what changed, by how much, on how many sessions, without a full stop: {@code
+   * Fell 2 firmware 2.1.0 is worse than 2.0.0: +1.3 points on 6 sessions}.
+   */
+  public static String title(DueItem item, Digits digits) {
+    Facts facts = item.facts();
+    String release = item.model() + " firmware " + item.firmware();
+    String other = facts.otherFirmware().orElse("the release before");
+    return switch (item.cause()) {
+      case NEWER_FIRMWARE -> release + " is not tested yet";
+      case COMPARISON_NOT_SETTLED ->
+          release + " against " + other + " is not settled" + onSessions(facts, digits, " after ");
+      case VERDICT_OLD -> "the verdict on " + release + " is old" + since(facts, digits);
+      case SUSPECT_RUN -> "one run of " + release + " is far off" + byHowMuch(facts, digits, false);
+      case COURSE_REMEASURED -> course(facts) + " was measured anew: look at " + release;
+      case ENGINE_MOVED_RESULTS -> "a new method moved the results of " + release;
+      case DECISION_CHANGED -> release + ": " + changes(facts.purposes());
+      case COMPARISON_WORSE -> release + " is worse than " + other + changed(facts, digits);
+      case COMPARISON_BETTER -> release + " is better than " + other + changed(facts, digits);
+      case COMPARISON_CHANGED -> release + " is not the same as " + other + changed(facts, digits);
+      case THRESHOLD_RAISED ->
+          release + " is beyond its limit" + limit(facts, digits) + meanOn(facts, digits);
+      case THRESHOLD_CLEARED ->
+          release + " is back within its limit" + limit(facts, digits) + meanOn(facts, digits);
+    };
+  }
+
+  /** Why it is due, in one sentence with the numbers. */
+  public static String sentence(DueItem item, Digits digits) {
+    Facts facts = item.facts();
+    String release = "firmware " + item.firmware() + " of " + item.model();
+    String other = facts.otherFirmware().map(f -> "firmware " + f).orElse("the release before");
+    String text =
+        switch (item.cause()) {
+          case NEWER_FIRMWARE ->
+              release
+                  + " is not tested yet"
+                  + facts.otherFirmware().map(f -> "; the newest that was is " + f).orElse("");
+          case COMPARISON_NOT_SETTLED ->
+              release
+                  + " against "
+                  + other
+                  + " is not settled"
+                  + difference(facts, digits)
+                  + onSessions(facts, digits, " on ")
+                  + reason(facts);
+          case VERDICT_OLD -> "the verdict on " + release + " is old" + since(facts, digits);
+          case SUSPECT_RUN ->
+              "one run of "
+                  + release
+                  + " is far off"
+                  + byHowMuch(facts, digits, false)
+                  + nextRun(facts, digits);
+          case COURSE_REMEASURED ->
+              course(facts) + " was measured anew, so results of " + release + " moved";
+          case ENGINE_MOVED_RESULTS ->
+              "a new method moved results of " + release + " on which the verdict rests";
+          case DECISION_CHANGED ->
+              "the published verdict on "
+                  + item.model()
+                  + " no longer holds for firmware "
+                  + item.firmware()
+                  + ": "
+                  + changes(facts.purposes());
+          case COMPARISON_WORSE, COMPARISON_BETTER, COMPARISON_CHANGED ->
+              release
+                  + verb(item.cause())
+                  + other
+                  + difference(facts, digits)
+                  + onSessions(facts, digits, " on ")
+                  + reason(facts);
+          case THRESHOLD_RAISED, THRESHOLD_CLEARED ->
+              release
+                  + (item.cause() == DueItem.Cause.THRESHOLD_RAISED
+                      ? " is beyond its limit"
+                      : " is back within its limit")
+                  + limit(facts, digits)
+                  + meanOn(facts, digits)
+                  + facts.interval().map(r -> " (" + digits.interval(r) + ")").orElse("");
+        };
+    return Words.capital(text) + source(facts) + ".";
+  }
+
+  private static String verb(DueItem.Cause cause) {
+    return switch (cause) {
+      case COMPARISON_WORSE -> " is worse than ";
+      case COMPARISON_BETTER -> " is better than ";
+      default -> " is not the same as ";
+    };
+  }
+
+  private static String difference(Facts facts, Digits digits) {
+    if (facts.percent().isEmpty()) return "";
+    String points = points(facts, digits);
+    Optional<PercentRange> range = facts.interval();
+    String within =
+        range.map(r -> " (95 %: " + digits.pointsInterval(r.low(), r.high()) + ")").orElse("");
+    return ": a change of " + points + within;
+  }
+
+  private static String changed(Facts facts, Digits digits) {
+    if (facts.percent().isEmpty()) return onSessions(facts, digits, " on ");
+    return ": " + points(facts, digits) + onSessions(facts, digits, " on ");
+  }
+
+  private static String points(Facts facts, Digits digits) {
+    double half = facts.interval().map(r -> (r.high() - r.low()) / 2).orElse(Double.NaN);
+    return digits.points(facts.percent().orElseThrow(), Digits.decimalsFor(half));
+  }
+
+  private static String meanOn(Facts facts, Digits digits) {
+    return byHowMuch(facts, digits, true) + onSessions(facts, digits, " on ");
+  }
+
+  private static String byHowMuch(Facts facts, Digits digits, boolean mean) {
+    if (facts.percent().isEmpty()) return "";
+    double half = facts.interval().map(r -> (r.high() - r.low()) / 2).orElse(Double.NaN);
+    int decimals = mean ? Digits.decimalsFor(half) : 1;
+    String value = digits.percent(facts.percent().getAsDouble(), decimals);
+    return ": " + (mean ? "mean " : "") + value;
+  }
+
+  private static String nextRun(Facts facts, Digits digits) {
+    return facts.interval().map(r -> ", where a run lies within " + digits.interval(r)).orElse("");
+  }
+
+  private static String course(Facts facts) {
+    return facts.course().map(c -> "course " + c).orElse("a course");
+  }
+
+  private static String limit(Facts facts, Digits digits) {
+    return facts.limitPercent().isPresent()
+        ? " of " + digits.limit(facts.limitPercent().getAsDouble())
+        : "";
+  }
+
+  private static String onSessions(Facts facts, Digits digits, String before) {
+    return facts.sessions().isPresent()
+        ? before + digits.sessions(facts.sessions().getAsInt())
+        : "";
+  }
+
+  private static String since(Facts facts, Digits digits) {
+    Optional<LocalDate> date = facts.date();
+    return date.map(d -> ", published on " + digits.date(d)).orElse("");
+  }
+
+  private static String source(Facts facts) {
+    return facts.source().map(s -> "; judged by " + JudgedWords.of(s)).orElse("");
+  }
+
+  private static String changes(List<DecisionChange> changes) {
+    if (changes.isEmpty()) return "a decision changed";
+    return Words.list(
+        changes.stream()
+            .map(
+                c ->
+                    JudgedWords.purpose(c.purpose())
+                        + " went from "
+                        + JudgedWords.of(c.published()).word()
+                        + " to "
+                        + JudgedWords.of(c.now()).word())
+            .toList());
+  }
+
+  private static String reason(Facts facts) {
+    return facts.because().map(b -> ", because " + JudgedWords.of(b)).orElse("");
+  }
+
+  /** What to do next, sentences for a list; at least one. */
+  public static List<String> advice(DueItem item, Digits digits) {
+    Advice advice = item.advice();
+    List<String> out = new ArrayList<>();
+    if (item.kind() == DueItem.Kind.VERDICT_UPDATE_DUE)
+      out.add(
+          "Look at the figures, then publish an updated verdict or say why the old one stands.");
+    int sessions = advice.sessionsNeeded().orElse(-1);
+    if (sessions > 0) out.add("Run " + counted(sessions, digits) + in(advice.conditions()) + ".");
+    else if (sessions < 0 && item.kind() == DueItem.Kind.RETEST_DUE)
+      out.add(retest(item) + in(advice.conditions()) + ".");
+    advice.next().ifPresent(next -> out.add(next(next)));
+    advice.chanceVerdictFlips().ifPresent(p -> out.add(chance(p, digits)));
+    if (out.isEmpty()) out.add("Look at the model's page and close the item with a word.");
+    return List.copyOf(out);
+  }
+
+  private static String retest(DueItem item) {
+    return item.cause() == DueItem.Cause.SUSPECT_RUN ? "Repeat the run" : "Test it again";
+  }
+
+  private static String counted(int sessions, Digits digits) {
+    return digits.counted(sessions, "more session");
+  }
+
+  private static String in(List<Condition> conditions) {
+    if (conditions.isEmpty()) return "";
+    String each = Words.list(conditions.stream().limit(3).map(DueWords::of).toList());
+    int rest = conditions.size() - 3;
+    return ", " + each + (rest > 0 ? " and in " + rest + " more conditions" : "");
+  }
+
+  private static String of(Condition c) {
+    return Words.of(c.gait()) + " on " + c.course() + ", " + Words.of(c.carriage());
+  }
+
+  private static String next(DueItem.NextRun next) {
+    return "Next: unit "
+        + next.unit()
+        + ", "
+        + of(next.condition())
+        + ", "
+        + Words.of(next.direction())
+        + ".";
+  }
+
+  private static String chance(double p, Digits digits) {
+    return "The chance that the verdict changes by then is about "
+        + digits.number(100 * p, 0)
+        + "\u00a0%.";
+  }
+}

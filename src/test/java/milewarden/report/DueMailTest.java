@@ -1,0 +1,160 @@
+package milewarden.report;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.ZoneOffset;
+import java.util.Base64;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import javax.imageio.ImageIO;
+import milewarden.units.UnitChoice;
+import milewarden.verdict.DueItem;
+import org.junit.jupiter.api.Test;
+
+final class DueMailTest {
+  private final Digits digits = Digits.of(UnitChoice.METRIC, Locale.UK, ZoneOffset.UTC);
+  private static final Optional<String> LINK = Optional.of("http://127.0.0.1:8080/models/3");
+
+  private DueMail mail(DueItem... items) {
+    return DueMail.of(new DueMail.About(Judged.model(), List.of(items)), digits, LINK);
+  }
+
+  @Test
+  void theSubjectSaysModelFirmwareWhatChangedByHowMuchAndOnHowManySessions() {
+    assertThat(mail(Judged.worse()).subject())
+        .isEqualTo("Fell 2 firmware 2.1.0 is worse than 2.0.0: +1.3 points on 6 sessions");
+  }
+
+  @Test
+  void theSubjectCountsWhatElseIsDue() {
+    assertThat(mail(Judged.worse(), Judged.untested()).subject()).endsWith("(and 1 more)");
+  }
+
+  @Test
+  void theTextTellsItAllWithoutPictureOrHtml() {
+    String text = mail(Judged.worse()).text();
+    assertThat(text)
+        .startsWith("Firmware 2.1.0 of Fell 2 is worse than firmware 2.0.0: a change of")
+        .contains("+1.3 points (95 %: +0.7 to +1.9 points) on 6 sessions")
+        .containsPattern("before +after")
+        .containsPattern("mean error +\\+0.6 % ± 0.4 +\\+1.9 % ± 0.5")
+        .contains("next run")
+        .contains("sessions     8")
+        .contains("2.0.0    -5 ............|...[+]............ +5")
+        .contains("What to do next")
+        .contains("unit fell-2-a")
+        .contains("http://127.0.0.1:8080/models/3")
+        .doesNotContain("\u00a0")
+        .doesNotContain("cid:");
+    assertThat(text.lines().mapToInt(String::length).max().orElse(0)).isLessThanOrEqualTo(78);
+  }
+
+  @Test
+  void anUntestedReleaseIsAWord() {
+    String text = mail(Judged.untested()).text();
+    assertThat(text).contains("not tested").contains("Run 3 more sessions");
+  }
+
+  @Test
+  void theHtmlNamesThePictureAndTellsItInWords() {
+    String html = mail(Judged.worse()).html();
+    assertThat(html)
+        .contains("src=\"cid:" + DueMail.PICTURE_ID + "\"")
+        .contains("alt=\"Mean error of Fell 2 by firmware, in order of date: 1.9.0: ")
+        .contains("2.2.0: not tested")
+        .doesNotContain("http://www")
+        .doesNotContain("<script");
+  }
+
+  @Test
+  void whatATesterWroteCanNotBecomeMarkup() {
+    DueItem odd =
+        new DueItem(
+            "k",
+            DueItem.Kind.RETEST_DUE,
+            DueItem.Severity.STALE,
+            DueItem.Cause.NEWER_FIRMWARE,
+            "<b>Fell</b> & Co",
+            "2\"'",
+            Judged.facts(Optional.empty()),
+            Judged.untested().advice(),
+            List.of());
+    assertThat(mail(odd).html()).contains("&lt;b&gt;Fell&lt;/b&gt; &amp; Co").doesNotContain("<b>");
+  }
+
+  @Test
+  void everyCauseHasATitleASentenceAndAdvice() {
+    for (DueItem.Cause cause : DueItem.Cause.values()) {
+      DueItem bare = Judged.of(cause, Judged.facts(Optional.empty()));
+      DueItem full = Judged.of(cause, Judged.changedDecision().facts());
+      for (DueItem item : List.of(bare, full)) {
+        assertThat(DueWords.title(item, digits)).as(cause.name()).doesNotContain("  ");
+        assertThat(DueWords.sentence(item, digits))
+            .as(cause.name())
+            .endsWith(".")
+            .doesNotContain("  ")
+            .doesNotContain("Optional")
+            .doesNotContain(" .");
+        assertThat(DueWords.advice(item, digits)).as(cause.name()).isNotEmpty();
+      }
+    }
+  }
+
+  @Test
+  void aDecisionThatNoLongerHoldsIsSaidWithBothDecisions() {
+    assertThat(DueWords.sentence(Judged.changedDecision(), digits))
+        .isEqualTo(
+            "The published verdict on Fell 2 no longer holds for firmware 2.1.0: pacing went from"
+                + " pass to fail; judged by the distance shown.");
+  }
+
+  @Test
+  void thePictureIsAPng() throws IOException {
+    Optional<byte[]> png = mail(Judged.worse()).png();
+    assertThat(png).isPresent();
+    assertThat(ImageIO.read(new ByteArrayInputStream(png.orElseThrow())).getWidth())
+        .isGreaterThan(600);
+  }
+
+  @Test
+  void aModelWithoutAnyTestHasNoPicture() {
+    var untested =
+        new milewarden.verdict.ModelJudgement(
+            "Fell 2",
+            Judged.model().judgedAt(),
+            "1",
+            List.of(),
+            Optional.empty(),
+            List.of(),
+            List.of(),
+            List.of(),
+            List.of(),
+            Optional.empty());
+    DueMail mail =
+        DueMail.of(
+            new DueMail.About(untested, List.of(Judged.untested())), digits, Optional.empty());
+    assertThat(mail.png()).isEmpty();
+    assertThat(mail.html()).doesNotContain("cid:");
+  }
+
+  /** Leaves the sample that a person reads: target/mail-sample.html and .txt. */
+  @Test
+  void aSampleCanBeRead() throws IOException {
+    DueMail mail = mail(Judged.worse(), Judged.untested());
+    String picture =
+        "data:image/png;base64," + Base64.getEncoder().encodeToString(mail.png().orElseThrow());
+    Path target = Path.of("target");
+    Files.writeString(
+        target.resolve("mail-sample.html"),
+        mail.html().replace("cid:" + DueMail.PICTURE_ID, picture),
+        StandardCharsets.UTF_8);
+    Files.writeString(target.resolve("mail-sample.txt"), mail.subject() + "\n\n" + mail.text());
+    assertThat(target.resolve("mail-sample.html")).isNotEmptyFile();
+  }
+}
