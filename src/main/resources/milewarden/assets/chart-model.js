@@ -5,8 +5,19 @@ import { ACCENT, INK, PAPER, QUIET, RULE, canvas, decimalsOf, hatch, line, mark,
 
 const NARROW = 640;
 
-export function model(data, width) {
+export function model(data, width, place) {
+  legend(data, place);
   return width < NARROW ? upright(data, width) : across(data, width);
+}
+
+// The page names the conditions; their shapes are put beside the names.
+function legend(data, place) {
+  const keys = place.parentElement.querySelectorAll(".legend .key");
+  keys.forEach((key, i) => {
+    const svg = d3.create("svg").attr("viewBox", "0 0 16 16").attr("aria-hidden", "true");
+    symbol(svg, i, 8, 8);
+    key.replaceChildren(svg.node());
+  });
 }
 
 // Equal up and down, wide enough for whatever is drawn, and for the smallest limit at least.
@@ -163,13 +174,18 @@ function across(data, width) {
       }
       if (r.low !== null) line(g, x, y(r.low), x, y(r.high), INK, 5);
       lozenge(g, x, y(r.mean), r.low !== null);
-      if (r.low === null) words(g, r.note, x, y(r.mean) + 26, "middle", QUIET, 12);
+    }
+    if (r.tested && r.low === null) {
+      r.note.split(", ").forEach((part, k) =>
+        words(svg, part, x, bottom - 26 + 15 * k, "middle", QUIET, 12)
+          .attr("stroke", PAPER).attr("stroke-width", 4).attr("paint-order", "stroke"),
+      );
     }
     const label = words(svg, r.version, x, bottom + 24, "middle", INK, 15);
     label.attr("font-weight", 600);
     if (r.anchor) {
-      words(svg, "anchor", x + 8, bottom + 60, "middle", ACCENT, 12);
-      pennant(svg, x - 22, bottom + 61);
+      words(svg, "anchor", x + 7, bottom + 59, "middle", ACCENT, 12);
+      pennant(svg, x - 29, bottom + 61);
     }
     words(svg, r.date, x, bottom + 42, "middle", QUIET, 12);
   });
@@ -190,7 +206,7 @@ function across(data, width) {
 function upright(data, width) {
   const n = data.releases.length;
   const margin = { top: 46, right: 10, bottom: 34, left: 10 };
-  const row = 112;
+  const row = 132;
   const height = margin.top + row * n + margin.bottom;
   const bottom = height - margin.bottom;
   const max = reach(data);
@@ -218,7 +234,7 @@ function upright(data, width) {
     const end = Math.min(width, x(l.percent) + 3);
     level = end > last ? level + 1 : 0;
     for (const sign of [-1, 1])
-      line(svg, x(sign * l.percent), sign > 0 ? margin.top - 6 - 0 * level : margin.top, x(sign * l.percent), bottom, "var(--limit)", 1).attr("stroke-opacity", 0.45);
+      line(svg, x(sign * l.percent), sign > 0 ? margin.top - 6 : margin.top, x(sign * l.percent), bottom, "var(--limit)", 1).attr("stroke-opacity", 0.45);
     words(svg, text, end, margin.top - 9 - 15 * (level % 3), "end", "var(--limit)", 12);
     last = end - text.length * 6.2 - 4;
   }
@@ -234,11 +250,11 @@ function upright(data, width) {
 
   data.releases.forEach((r, i) => {
     const top = margin.top + row * i;
-    const y = top + 70;
+    const y = top + 88;
     line(svg, margin.left, top, width - margin.right, top, RULE);
     if (!r.tested) {
       const g = mark(svg, r.words, null);
-      g.append("rect").attr("class", "halo").attr("x", margin.left).attr("width", width - margin.left - margin.right).attr("y", top + 32).attr("height", row - 32).attr("fill", untested);
+      g.append("rect").attr("class", "halo").attr("x", margin.left).attr("width", width - margin.left - margin.right).attr("y", top + 30).attr("height", row - 30).attr("fill", untested);
       words(g, "not tested", x(0), y + 4, "middle", INK).attr("stroke", PAPER).attr("stroke-width", 6).attr("paint-order", "stroke");
     }
     const head = svg.append("text").attr("x", margin.left).attr("y", top + 20).attr("stroke", PAPER).attr("stroke-width", 4).attr("paint-order", "stroke");
@@ -248,10 +264,10 @@ function upright(data, width) {
     if (c) {
       const g = mark(svg, c.words, c.link);
       const text = `${c.outcome}, ${c.change}`;
-      halo(g, width - margin.right - text.length * 6.8 - 20, top + 5, text.length * 6.8 + 20, 22);
-      const t = words(g, text, width - margin.right, top + 20, "end", `var(--${c.tone})`);
-      t.attr("font-weight", 600).attr("stroke", PAPER).attr("stroke-width", 4).attr("paint-order", "stroke");
-      shape(g, c.tone, width - margin.right - text.length * 6.9 - 8, top + 15.5);
+      halo(g, margin.left - 3, top + 26, text.length * 7.4 + 24, 22);
+      words(g, text, margin.left + 16, top + 41, "start", `var(--${c.tone})`)
+        .attr("font-weight", 600).attr("stroke", PAPER).attr("stroke-width", 4).attr("paint-order", "stroke");
+      shape(g, c.tone, margin.left + 5, top + 36.5);
     }
     const groups = bySession(data, i);
     const places = spread(groups.length, 76, 13);
@@ -274,6 +290,7 @@ function upright(data, width) {
       if (r.low !== null) line(g, x(r.low), y, x(r.high), y, INK, 5);
       lozenge(g, x(r.mean), y, r.low !== null);
     }
+    if (r.tested && r.low === null && !c) words(svg, r.note, margin.left, top + 41, "start", QUIET, 12);
   });
   line(svg, margin.left, bottom, width - margin.right, bottom, "var(--edge)");
   return svg.node();

@@ -1,10 +1,21 @@
 package milewarden.web;
 
+import java.time.ZoneOffset;
 import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import milewarden.report.Digits;
+import milewarden.report.Status;
+import milewarden.report.page.DueEntry;
+import milewarden.report.page.ModelPage;
 import milewarden.report.page.OverviewPage;
+import milewarden.units.UnitChoice;
+import milewarden.verdict.Policy;
 
 /** Sample pages, served for the eye: every page with made-up records. */
 final class Gallery {
+  static final Digits DIGITS = Digits.of(UnitChoice.METRIC, Locale.UK, ZoneOffset.UTC);
+
   private Gallery() {}
 
   static WebServer start(int port) {
@@ -22,7 +33,49 @@ final class Gallery {
                           "overview",
                           Frame.of("Overview", "/"),
                           OverviewPage.ofBeginning(false, 0, 0)));
+              config.routes.get(
+                  "/models/1",
+                  http -> {
+                    ModelPage page = model();
+                    renderer.show(
+                        http,
+                        "model",
+                        Frame.of(page.name(), ""),
+                        page,
+                        Map.of("model", page.chart()));
+                  });
             }));
+  }
+
+  private static ModelPage model() {
+    return ModelPage.of(
+        1,
+        SampleJudgement.of("Northline 2"),
+        Policy.defaults(),
+        List.of(due()),
+        List.of(
+            new ModelPage.VerdictLine(
+                "/verdicts/1/1",
+                "Verdict 1",
+                "1.8.0",
+                "2 Apr 2026",
+                Status.broken("under review"),
+                "Good enough for training and pacing.")),
+        DIGITS);
+  }
+
+  private static DueEntry due() {
+    return new DueEntry(
+        1,
+        "verdict update due",
+        Status.broken("regression"),
+        "Northline 2, firmware 2.0.0",
+        "/models/1",
+        "2.0.0 reads +1.3 points longer than 1.8.0 (+0.9 to +1.7 points, 6 sessions).",
+        "Publish a new verdict, or run the 6 sessions that remain to the last look.",
+        "12 Jun 2026",
+        List.of(new DueEntry.Evidence("12 Jun, harbour-loop, unit A1", "/runs/1")),
+        "");
   }
 
   public static void main(String[] args) {

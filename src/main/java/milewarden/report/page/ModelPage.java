@@ -20,7 +20,6 @@ import milewarden.verdict.ReleaseJudgement;
  * @param figure the one figure that proves it
  * @param figureWords what the figure is
  * @param chartHeading what the chart shows, in words
- * @param purposes names of the purposes, for the head of the table
  * @param releases newest first
  * @param sessions newest first: the marks of the chart as a table
  */
@@ -35,7 +34,6 @@ public record ModelPage(
     ModelChart chart,
     String chartHeading,
     String chartCaption,
-    List<String> purposes,
     List<ReleaseRow> releases,
     List<ConditionRow> conditions,
     List<SessionRow> sessions,
@@ -43,7 +41,6 @@ public record ModelPage(
     List<VerdictLine> verdicts,
     List<String> notes) {
   public ModelPage {
-    purposes = List.copyOf(purposes);
     releases = List.copyOf(releases);
     conditions = List.copyOf(conditions);
     sessions = List.copyOf(sessions);
@@ -61,7 +58,7 @@ public record ModelPage(
       String nextRun,
       String spread,
       String basis,
-      List<Status> purposes,
+      List<Purpose> purposes,
       Optional<Status> change,
       String changeWords,
       String changeLink,
@@ -70,6 +67,9 @@ public record ModelPage(
       purposes = List.copyOf(purposes);
     }
   }
+
+  /** Whether a release is good enough for a purpose. */
+  public record Purpose(String name, Status decision) {}
 
   /** The newest tested release in one condition. */
   public record ConditionRow(String condition, String mean, Optional<Strip> strip, String basis) {}
@@ -106,7 +106,6 @@ public record ModelPage(
         chart,
         "Signed error of " + judged.model() + " over its releases",
         caption(judged, policy, digits),
-        policy.purposes().stream().map(p -> JudgedWords.purpose(p.code())).toList(),
         rows(id, judged, policy, digits),
         newest.map(r -> conditionRows(r, policy, digits)).orElse(List.of()),
         sessionRows(judged, digits),
@@ -168,7 +167,7 @@ public record ModelPage(
         ReleaseWords.nextRun(r, digits),
         r.pooled().map(f -> spread(f, digits)).orElse(Digits.NOT_TESTED),
         basis(r, policy, digits),
-        purposes(r, policy),
+        purposes(r),
         change.map(c -> JudgedWords.of(c.outcome())),
         change.map(c -> ComparisonWords.change(c, digits) + " on " + c.baseline()).orElse(""),
         change.map(c -> Links.comparison(id, c.candidate(), c.baseline())).orElse(""),
@@ -193,16 +192,17 @@ public record ModelPage(
         .orElse(basis + left);
   }
 
-  private static List<Status> purposes(ReleaseJudgement r, Policy policy) {
-    return policy.purposes().stream()
-        .map(
-            p ->
-                r.conformity().stream()
-                    .filter(c -> c.purpose().equals(p))
-                    .findFirst()
-                    .map(ModelPage::decision)
-                    .orElse(Status.unknown(Digits.NOT_TESTED)))
-        .toList();
+  static List<Purpose> purposes(ReleaseJudgement r) {
+    List<Purpose> each =
+        r.conformity().stream()
+            .map(c -> new Purpose(JudgedWords.purpose(c.purpose().code()), decision(c)))
+            .toList();
+    boolean undecided = r.conformity().stream().noneMatch(c -> c.decision().decided());
+    long words = each.stream().map(Purpose::decision).distinct().count();
+    // Three times the same 'insufficient evidence' says it once.
+    return undecided && words == 1
+        ? List.of(new Purpose("any purpose", each.get(0).decision()))
+        : each;
   }
 
   private static Status decision(Conformity c) {

@@ -1,0 +1,249 @@
+package milewarden.report.page;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import milewarden.accuracy.Distances;
+import milewarden.accuracy.Errors;
+import milewarden.accuracy.PassMeasurement;
+import milewarden.accuracy.RecordingQuality;
+import milewarden.accuracy.TrackMeasurement;
+import milewarden.course.ReferenceCourse;
+import milewarden.report.Digits;
+import milewarden.report.IssueWords;
+import milewarden.report.LadderWords;
+import milewarden.report.RunnerWords;
+import milewarden.report.Words;
+import milewarden.units.PercentRange;
+
+/**
+ * Why is it off?
+ *
+ * @param figure the error
+ * @param passes links to the other passes of the recording; empty where there is one
+ * @param ladder empty for a run that is known by its shown distance alone
+ */
+public record RunPage(
+    RunFacts facts,
+    String sentence,
+    String figure,
+    String figureWords,
+    List<PassLink> passes,
+    List<Line> distances,
+    Optional<LadderPart> ladder,
+    Optional<AlongPart> along,
+    List<Line> recording,
+    List<String> findings,
+    List<String> runner) {
+  public RunPage {
+    passes = List.copyOf(passes);
+    distances = List.copyOf(distances);
+    recording = List.copyOf(recording);
+    findings = List.copyOf(findings);
+    runner = List.copyOf(runner);
+  }
+
+  /** A pass of the same recording. */
+  public record PassLink(String words, String link, boolean here) {}
+
+  /** A name, a value and a remark. */
+  public record Line(String name, String value, String remark) {}
+
+  /** The ladder and the sentence that it supports. */
+  public record LadderPart(String heading, LadderChart chart, String sentence) {}
+
+  /** The charts along the course, with captions; {@code speed} has no points without times. */
+  public record AlongPart(
+      AlongChart.Excess excess,
+      String excessCaption,
+      List<Line> excessTable,
+      AlongChart.Lines offset,
+      String offsetCaption,
+      List<Line> offsetTable,
+      AlongChart.Lines speed,
+      PlanChart plan) {}
+
+  /** The page of a measured pass. */
+  public static RunPage of(
+      RunFacts facts,
+      PassMeasurement pass,
+      RecordingQuality recording,
+      List<TrackMeasurement.Finding> findings,
+      ReferenceCourse course,
+      Digits digits) {
+    Distances d = pass.distances();
+    String sentence = LadderWords.sentence(pass.ladder(), d.referenceM(), digits);
+    return new RunPage(
+        facts,
+        answer(pass.errors(), d.referenceM(), digits),
+        error(pass.errors(), digits),
+        errorWords(pass.errors()),
+        passLinks(facts),
+        distances(d, pass.errors(), digits),
+        Optional.of(
+            new LadderPart(
+                "From the reference to what was " + LadderChart.of(pass, digits).endName(),
+                LadderChart.of(pass, digits),
+                sentence)),
+        Optional.of(along(pass, course, digits)),
+        recording(recording, pass, digits),
+        findings.stream().map(f -> IssueWords.of(f).sentence()).toList(),
+        best(pass.errors()).map(e -> RunnerWords.of(e, digits)).orElse(List.of()));
+  }
+
+  /** The page of a run that is known by its shown distance alone. */
+  public static RunPage shownOnly(
+      RunFacts facts, Errors errors, Distances distances, Digits digits) {
+    return new RunPage(
+        facts,
+        answer(errors, distances.referenceM(), digits),
+        error(errors, digits),
+        errorWords(errors),
+        List.of(),
+        distances(distances, errors, digits),
+        Optional.empty(),
+        Optional.empty(),
+        List.of(),
+        List.of("No file came with this run: it is known by its shown distance alone, and counts."),
+        best(errors).map(e -> RunnerWords.of(e, digits)).orElse(List.of()));
+  }
+
+  private static Optional<PercentRange> best(Errors e) {
+    if (e.shownPercent().isPresent()) return e.shownPercent();
+    OptionalDouble other = e.recordedPercent().isPresent() ? e.recordedPercent() : e.trackPercent();
+    return other.isPresent()
+        ? Optional.of(PercentRange.exactly(other.getAsDouble()))
+        : Optional.empty();
+  }
+
+  private static String error(Errors e, Digits digits) {
+    if (e.shownAsReadPercent().isPresent())
+      return digits.percent(e.shownAsReadPercent().getAsDouble());
+    return best(e).map(r -> digits.percent(r.middle(), 2)).orElse(Digits.UNKNOWN);
+  }
+
+  private static String errorWords(Errors e) {
+    return e.shownAsReadPercent().isPresent()
+        ? "error of the distance shown, as read"
+        : e.recordedPercent().isPresent()
+            ? "error of the distance recorded; nothing was read off the display"
+            : "error of the track's length; nothing was read off the display or recorded";
+  }
+
+  private static String answer(Errors e, double referenceM, Digits digits) {
+    Optional<PercentRange> range = best(e);
+    if (range.isEmpty()) return "Nothing of this run can be measured.";
+    double low = range.get().low();
+    double high = range.get().high();
+    double metres = (low + high) / 200 * referenceM;
+    if (low <= 0 && high >= 0 && high > low)
+      return "The display's step covers its error: from " + digits.interval(low, high) + ".";
+    String size = digits.ground(Math.abs(metres)) + " on " + digits.ground(referenceM);
+    return metres > 0
+        ? "It reads long by " + size + "."
+        : metres < 0 ? "It reads short by " + size + "." : "It reads the reference.";
+  }
+
+  private static List<PassLink> passLinks(RunFacts facts) {
+    if (facts.passes() < 2) return List.of();
+    List<PassLink> links = new ArrayList<>();
+    for (int i = 1; i <= facts.passes(); i++)
+      links.add(new PassLink("pass " + i, Links.run(facts.id()) + "?pass=" + i, i == facts.pass()));
+    return links;
+  }
+
+  private static List<Line> distances(Distances d, Errors e, Digits digits) {
+    List<Line> lines = new ArrayList<>();
+    lines.add(new Line("reference", digits.ground(d.referenceM()), "measured on the ground"));
+    if (d.shownAsReadM().isPresent())
+      lines.add(
+          new Line(
+              "shown",
+              digits.ground(d.shownAsReadM()),
+              e.shownPercent().map(digits::interval).orElse("as read")));
+    if (d.recordedM().isPresent())
+      lines.add(
+          new Line("recorded", digits.ground(d.recordedM()), fine(e.recordedPercent(), digits)));
+    if (e.trackPercent().isPresent())
+      lines.add(new Line("track", digits.ground(d.trackM()), fine(e.trackPercent(), digits)));
+    return lines;
+  }
+
+  private static String fine(OptionalDouble percent, Digits digits) {
+    return percent.isPresent() ? digits.percent(percent.getAsDouble(), 2) : Digits.UNKNOWN;
+  }
+
+  private static AlongPart along(PassMeasurement pass, ReferenceCourse course, Digits digits) {
+    List<AlongChart.Place> marks =
+        course.marks().stream()
+            .filter(m -> m.chainageM().isPresent())
+            .map(m -> new AlongChart.Place(m.chainageM().getAsDouble(), m.name()))
+            .toList();
+    AlongChart.Excess excess = AlongChart.excess(pass, digits);
+    return new AlongPart(
+        excess,
+        "Step length minus advance, for each 10 m of the course. "
+            + digits.counted(pass.profile().chainageM().size(), "fix").replace("fixs", "fixes")
+            + " drawn.",
+        kinds(pass, digits),
+        AlongChart.offset(pass, marks, digits),
+        "Right of the direction of travel is positive.",
+        offsets(pass, digits),
+        AlongChart.speed(pass, marks, digits),
+        PlanChart.of(course, List.of(pass.profile()), digits));
+  }
+
+  private static List<Line> kinds(PassMeasurement pass, Digits digits) {
+    return pass.excessByKind().stream()
+        .map(
+            k ->
+                new Line(
+                    k.kind().name().toLowerCase(Locale.ROOT),
+                    digits.change(k.excessM()),
+                    digits.counted(k.steps(), "step") + ", " + digits.ground(k.lengthM())))
+        .toList();
+  }
+
+  private static List<Line> offsets(PassMeasurement pass, Digits digits) {
+    var o = pass.offset();
+    return List.of(
+        new Line("mean", digits.change(o.meanM()), "a constant shift: datum, lane or map error"),
+        new Line("robust sigma", digits.ground(o.robustSigmaM()), ""),
+        new Line("median size", digits.ground(o.medianAbsM()), ""),
+        new Line("95 % are within", digits.ground(o.p95AbsM()), ""),
+        new Line("largest", digits.ground(o.maxAbsM()), ""),
+        new Line(
+            "noise predicts",
+            digits.change(pass.predictedInflationM()),
+            pass.noise().plainNoise()
+                ? "plain noise explains the wander"
+                : "look at the track: noise alone is not shown to explain it"));
+  }
+
+  private static List<Line> recording(RecordingQuality q, PassMeasurement pass, Digits digits) {
+    List<Line> lines = new ArrayList<>();
+    lines.add(
+        new Line(
+            "interval",
+            q.medianIntervalS().isPresent()
+                ? digits.seconds(q.medianIntervalS().getAsDouble())
+                : Digits.UNKNOWN,
+            "median"));
+    lines.add(
+        new Line(
+            "gaps", digits.count(q.gaps()), digits.percent(100 * q.gapShare()) + " of the length"));
+    lines.add(new Line("spikes", digits.count(q.spikes()), "they stay in every distance"));
+    lines.add(
+        new Line("repeated positions", digits.count(q.repeatedPositions()), "fixes that stood"));
+    lines.add(
+        new Line(
+            "pass",
+            digits.counted(pass.laps(), "lap"),
+            Words.of(pass.direction()) + ", " + Words.of(pass.bounds())));
+    for (RecordingQuality.Repair r : q.repairs())
+      lines.add(new Line("repair", digits.count(r.count()), r.kind().replace('-', ' ')));
+    return lines;
+  }
+}
