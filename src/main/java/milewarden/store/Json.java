@@ -1,0 +1,63 @@
+package milewarden.store;
+
+import com.fasterxml.jackson.annotation.JsonAutoDetect;
+import com.fasterxml.jackson.annotation.PropertyAccessor;
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.core.type.TypeReference;
+import com.fasterxml.jackson.databind.DeserializationFeature;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.SerializationFeature;
+import com.fasterxml.jackson.databind.json.JsonMapper;
+import com.fasterxml.jackson.datatype.jdk8.Jdk8Module;
+import com.fasterxml.jackson.datatype.jsr310.JavaTimeModule;
+import java.util.Map;
+
+/**
+ * Records of the domain as JSON text: their components by name, times as text, an empty Optional as
+ * null. Unknown names are passed over, so that what an older or newer version wrote can be read.
+ */
+final class Json {
+  private static final ObjectMapper MAPPER =
+      JsonMapper.builder()
+          .addModule(new Jdk8Module())
+          .addModule(new JavaTimeModule())
+          .disable(SerializationFeature.WRITE_DATES_AS_TIMESTAMPS)
+          .disable(SerializationFeature.WRITE_DURATIONS_AS_TIMESTAMPS)
+          .disable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES)
+          .disable(DeserializationFeature.ADJUST_DATES_TO_CONTEXT_TIME_ZONE)
+          .visibility(PropertyAccessor.GETTER, JsonAutoDetect.Visibility.NONE)
+          .visibility(PropertyAccessor.IS_GETTER, JsonAutoDetect.Visibility.NONE)
+          .visibility(PropertyAccessor.FIELD, JsonAutoDetect.Visibility.ANY)
+          .build();
+  private static final TypeReference<Map<String, String>> TEXTS = new TypeReference<>() {};
+
+  private Json() {}
+
+  static String write(Object record) {
+    try {
+      return MAPPER.writeValueAsString(record);
+    } catch (JsonProcessingException e) {
+      throw new IllegalArgumentException("can't be written as JSON: " + record.getClass(), e);
+    }
+  }
+
+  static <T> T read(String json, Class<T> type) {
+    try {
+      return MAPPER.readValue(json, type);
+    } catch (JsonProcessingException e) {
+      throw new IllegalStateException("stored " + type.getSimpleName() + " can't be read", e);
+    }
+  }
+
+  static <T> T read(String json, TypeReference<T> type) {
+    try {
+      return MAPPER.readValue(json, type);
+    } catch (JsonProcessingException e) {
+      throw new IllegalStateException("stored " + type.getType() + " can't be read", e);
+    }
+  }
+
+  static Map<String, String> readTexts(String json) {
+    return read(json, TEXTS);
+  }
+}

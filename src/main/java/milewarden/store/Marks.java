@@ -1,0 +1,139 @@
+package milewarden.store;
+
+import java.time.Duration;
+import java.util.List;
+import java.util.Optional;
+import milewarden.store.Id.ModelId;
+import milewarden.store.Id.RunId;
+
+/** The models to judge: the queue of the review stage. */
+public final class Marks {
+  private static final String MARK =
+      """
+      insert into mark (model_id, generation, quiet, marked_at) values (:model, 1, :quiet, :now)
+      on conflict (model_id) do update
+         set generation = mark.generation + 1, quiet = mark.quiet and excluded.quiet""";
+  private static final String OF_RUN =
+      """
+      select u.model_id from run r join unit u on u.id = r.unit_id where r.id = :run
+      union
+      select ou.model_id
+        from run r
+        join unit u on u.id = r.unit_id and u.control
+        join run o on o.session_id = r.session_id
+        join unit ou on ou.id = o.unit_id
+       where r.id = :run
+       order by 1""";
+  private static final String ALL =
+      """
+      select id from model order by id""";
+  private static final String ON_COURSE =
+      """
+      select distinct u.model_id from run r join unit u on u.id = r.unit_id
+       where r.course_slug = :course order by u.model_id""";
+  private static final String NEXT =
+      """
+      select model_id, generation, quiet from mark
+       where claimed_until is null or claimed_until <= :now
+       order by marked_at, model_id limit 1""";
+  private static final String CLAIM =
+      """
+      update mark set claimed_until = :until where model_id = :model""";
+  private static final String RELEASE_ALL =
+      """
+      update mark set claimed_until = null where claimed_until is not null""";
+  private static final String DONE =
+      """
+      delete from mark where model_id = :model and generation = :generation""";
+  private static final String RELEASE =
+      """
+      update mark set claimed_until = null where model_id = :model""";
+  private static final String COUNT =
+      """
+      select count(*) as marks from mark""";
+
+  private Marks() {}
+
+  /**
+   * A model to judge.
+   *
+   * @param generation counts the reasons; a mark renewed while its model is judged stays
+   * @param quiet true where nobody is to be told: results were recomputed, nothing was run
+   */
+  public record Mark(ModelId model, long generation, boolean quiet) {}
+
+  /** Marks a model because something about it changed. */
+  public static void mark(Tx tx, ModelId model) {
+    mark(tx, model, false);
+  }
+
+  /** Marks the model of a run; for a control unit's run also the models that ran beside it. */
+  public static void ofRun(Tx tx, RunId run) {
+    models(tx.query(OF_RUN).bind("run", run), "model_id").forEach(model -> mark(tx, model, false));
+  }
+
+  /** Marks the models that ran on a course, after a new version of it. */
+  public static void onCourse(Tx tx, String slug) {
+    models(tx.query(ON_COURSE).bind("course", slug), "model_id")
+        .forEach(model -> mark(tx, model, true));
+  }
+
+  /** Marks every model, after a new engine or policy: nothing is sent again. */
+  public static void all(Tx tx) {
+    models(tx.query(ALL), "id").forEach(model -> mark(tx, model, true));
+  }
+
+  private static void mark(Tx tx, ModelId model, boolean quiet) {
+    tx.update(MARK).bind("model", model).bind("quiet", quiet).bind("now", tx.now()).execute();
+  }
+
+  private static List<ModelId> models(org.jdbi.v3.core.statement.Query query, String column) {
+    return query.map(Row.as(r -> new ModelId(r.number(column)))).list();
+  }
+
+  /** Takes the mark that has waited longest and that no other worker holds. */
+  public static Optional<Mark> claim(Tx tx, Duration lease) {
+    Optional<Mark> next =
+        tx.query(NEXT)
+            .bind("now", tx.now())
+            .map(
+                Row.as(
+                    r ->
+                        new Mark(
+                            new ModelId(r.number("model_id")),
+                            r.number("generation"),
+                            r.flag("quiet"))))
+            .findOne();
+    next.ifPresent(
+        mark ->
+            tx.update(CLAIM)
+                .bind("until", tx.now().plus(lease))
+                .bind("model", mark.model())
+                .execute());
+    return next;
+  }
+
+  /** At the start of the only server on this store: what a dead one had claimed is free again. */
+  public static void releaseClaims(Tx tx) {
+    tx.update(RELEASE_ALL).execute();
+  }
+
+  /** Takes the mark away; one that was renewed meanwhile stays and is free to be claimed. */
+  public static void done(Tx tx, Mark mark) {
+    int gone =
+        tx.update(DONE)
+            .bind("model", mark.model())
+            .bind("generation", mark.generation())
+            .execute();
+    if (gone == 0) release(tx, mark.model());
+  }
+
+  /** Gives a mark back, unjudged. */
+  public static void release(Tx tx, ModelId model) {
+    tx.update(RELEASE).bind("model", model).execute();
+  }
+
+  public static int count(Tx tx) {
+    return tx.query(COUNT).map(Row.as(r -> r.count("marks"))).one();
+  }
+}

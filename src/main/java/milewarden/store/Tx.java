@@ -1,0 +1,48 @@
+package milewarden.store;
+
+import java.time.Instant;
+import java.time.temporal.ChronoUnit;
+import org.jdbi.v3.core.Handle;
+import org.jdbi.v3.core.statement.Query;
+import org.jdbi.v3.core.statement.Update;
+
+/** A transaction under way and its one instant. Good only inside the call that it was given to. */
+public final class Tx {
+  private final Handle handle;
+  private final Instant now;
+  private final boolean writes;
+
+  Tx(Handle handle, Instant now, boolean writes) {
+    this.handle = handle;
+    this.now = now.truncatedTo(ChronoUnit.MILLIS);
+    this.writes = writes;
+  }
+
+  /** The instant of the whole transaction, in milliseconds. */
+  public Instant now() {
+    return now;
+  }
+
+  Query query(String sql) {
+    return handle.createQuery(sql);
+  }
+
+  Update update(String sql) {
+    requireWriting();
+    return handle.createUpdate(sql);
+  }
+
+  /** An insert or update that ends in {@code returning id}. */
+  Query inserting(String sql) {
+    requireWriting();
+    return handle.createQuery(sql);
+  }
+
+  Handle handle() {
+    return handle;
+  }
+
+  private void requireWriting() {
+    if (!writes) throw new IllegalStateException("a reading transaction changes nothing");
+  }
+}
