@@ -23,7 +23,7 @@ public final class EvidenceRows {
       select res.id, s.name as session_name, s.first_start, s.local_date, m.name as model_name,
              u.name as unit_name, u.control, f.version as firmware, cv.slug, cv.version, cv.site,
              cv.length_m, cv.standard_uncertainty_m, r.carriage, r.gait, r.settings,
-             res.direction, res.on_course, res.track_error_percent, res.recorded_error_percent,
+             res.direction, res.on_course, res.track_resolvable, res.track_error_percent, res.recorded_error_percent,
              res.shown_as_read_error_percent, res.shown_low_error_percent,
              res.shown_high_error_percent, res.reference_m, res.display_step_m,
              x.reason, x.excluded_by, x.excluded_at, x.words
@@ -84,15 +84,17 @@ public final class EvidenceRows {
         r.text("firmware"),
         condition,
         r.choice("direction", Direction.class),
-        r.flag("on_course") ? PassRows.errors(r) : withoutTrack(PassRows.errors(r)),
+        r.flag("on_course") && r.flag("track_resolvable")
+            ? PassRows.errors(r)
+            : withoutTrack(PassRows.errors(r)),
         r.real("reference_m"),
         100 * r.real("standard_uncertainty_m") / r.real("length_m"),
         r.realOrNan("display_step_m"),
         r.has("reason") ? Optional.of(Exclusions.read(r)) : Optional.empty());
   }
 
-  // Off the line, the track's figure may be the walker's doing; what the device counted still
-  // counts.
+  // Off the line the track's figure may be the walker's doing, and coarse positions have none;
+  // what the device counted still counts.
   private static Errors withoutTrack(Errors e) {
     return new Errors(
         OptionalDouble.empty(), e.recordedPercent(), e.shownAsReadPercent(), e.shownPercent());

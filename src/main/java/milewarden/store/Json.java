@@ -1,6 +1,7 @@
 package milewarden.store;
 
 import com.fasterxml.jackson.annotation.JsonAutoDetect;
+import com.fasterxml.jackson.annotation.JsonIgnoreProperties;
 import com.fasterxml.jackson.annotation.PropertyAccessor;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.core.type.TypeReference;
@@ -8,9 +9,11 @@ import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.SerializationFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import com.fasterxml.jackson.datatype.jdk8.Jdk8Module;
 import com.fasterxml.jackson.datatype.jsr310.JavaTimeModule;
 import java.util.Map;
+import milewarden.accuracy.PassMeasurement;
 
 /**
  * Records of the domain as JSON text: their components by name, times as text, an empty Optional as
@@ -31,11 +34,42 @@ final class Json {
           .build();
   private static final TypeReference<Map<String, String>> TEXTS = new TypeReference<>() {};
 
+  private static final ObjectMapper WITHOUT_SERIES =
+      MAPPER.copy().addMixIn(PassMeasurement.class, WithoutSeries.class);
+
   private Json() {}
 
-  static String write(Object record) {
+  @JsonIgnoreProperties({"profile", "excessPer10m"})
+  private abstract static class WithoutSeries {}
+
+  /** A pass without its series, which are kept more densely. */
+  static String writeWithoutSeries(PassMeasurement pass) {
+    return write(WITHOUT_SERIES, pass);
+  }
+
+  static ObjectNode tree(String json) {
     try {
-      return MAPPER.writeValueAsString(record);
+      return (ObjectNode) MAPPER.readTree(json);
+    } catch (JsonProcessingException e) {
+      throw new IllegalStateException("stored JSON can't be read", e);
+    }
+  }
+
+  static <T> T read(ObjectNode tree, Class<T> type) {
+    try {
+      return MAPPER.treeToValue(tree, type);
+    } catch (JsonProcessingException e) {
+      throw new IllegalStateException("stored " + type.getSimpleName() + " can't be read", e);
+    }
+  }
+
+  static String write(Object record) {
+    return write(MAPPER, record);
+  }
+
+  private static String write(ObjectMapper mapper, Object record) {
+    try {
+      return mapper.writeValueAsString(record);
     } catch (JsonProcessingException e) {
       throw new IllegalArgumentException("can't be written as JSON: " + record.getClass(), e);
     }

@@ -1,16 +1,15 @@
 package milewarden.store;
 
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.sql.SQLException;
-import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import milewarden.accuracy.Distances;
 import milewarden.accuracy.Errors;
 import milewarden.accuracy.Ladder;
-import milewarden.accuracy.OffsetStatistics;
 import milewarden.accuracy.PassMeasurement;
-import milewarden.accuracy.PassMeasurement.LapDetail;
-import milewarden.accuracy.PassMeasurement.Profile;
+import milewarden.accuracy.ShownRun;
 import milewarden.course.Bounds;
 import milewarden.course.Direction;
 import milewarden.units.LengthRange;
@@ -18,15 +17,16 @@ import milewarden.units.PercentRange;
 import org.jdbi.v3.core.statement.SqlStatement;
 
 /**
- * A pass between its record and its columns. What has no track has no track's figures: they are not
- * a number in the record and null in the table.
+ * A pass between its record and its columns: the figures that questions are asked of as columns,
+ * the series packed, and the record without its series as JSON. What has no track has no track's
+ * figures: they are not a number in the record and null in the table.
  */
 final class PassRows {
   /** The columns of {@link #read} but for the series. */
   static final String COLUMNS =
       """
       res.pass, res.direction, res.bounds, res.laps, res.started_at, res.duration_s,
-      res.on_course, res.reference_m, res.horizontal_reference_m, res.track_m, res.recorded_m,
+      res.on_course, res.track_resolvable, res.reference_m, res.horizontal_reference_m, res.track_m, res.recorded_m,
       res.shown_as_read_m, res.shown_low_m, res.shown_high_m, res.display_step_m,
       res.track_error_percent, res.recorded_error_percent, res.shown_as_read_error_percent,
       res.shown_low_error_percent, res.shown_high_error_percent, res.slope_m, res.ends_m,
@@ -34,9 +34,6 @@ final class PassRows {
       res.indication_low_m, res.indication_high_m, res.predicted_inflation_m""";
 
   private PassRows() {}
-
-  /** What is read with a pass as a whole alone. */
-  record Detail(OffsetStatistics offset, List<LapDetail> laps) {}
 
   static <S extends SqlStatement<S>> S bind(S sql, PassMeasurement p, OptionalDouble stepM) {
     S s =
@@ -47,12 +44,51 @@ final class PassRows {
             .bind("started", p.startedAt())
             .bind("duration", p.durationS())
             .bind("onCourse", p.onCourse())
+            .bind("resolvable", p.trackResolvable())
             .bind("inflation", known(p.predictedInflationM()))
             .bind("offsetRms", known(p.offset().rmsM()))
             .bind("step", stepM)
-            .bind("detail", Json.write(new Detail(p.offset(), p.lapDetails())))
+            .bind("detail", Json.writeWithoutSeries(p))
             .bind("series", series(p));
     return ladder(errors(distances(s, p.distances()), p.errors()), p.ladder());
+  }
+
+  /** The same for a shown distance without a recording: from mark to mark, as the tester did it. */
+  static <S extends SqlStatement<S>> S bind(S sql, ShownRun run, Direction direction) {
+    Distances distances =
+        new Distances(
+            run.referenceM(),
+            run.referenceM(),
+            Double.NaN,
+            OptionalDouble.empty(),
+            OptionalDouble.of(run.shown().asReadM()),
+            Optional.of(run.shown().range()));
+    Ladder none =
+        new Ladder(
+            Double.NaN,
+            Double.NaN,
+            Double.NaN,
+            Double.NaN,
+            Double.NaN,
+            Double.NaN,
+            Double.NaN,
+            OptionalDouble.empty(),
+            Optional.empty());
+    S s =
+        sql.bind("pass", 1)
+            .bind("direction", direction)
+            .bind("bounds", Bounds.MARKS)
+            .bind("laps", run.laps())
+            .bind("started", Optional.empty())
+            .bind("duration", OptionalDouble.empty())
+            .bind("onCourse", true)
+            .bind("resolvable", false)
+            .bind("inflation", OptionalDouble.empty())
+            .bind("offsetRms", OptionalDouble.empty())
+            .bind("step", OptionalDouble.of(run.shown().stepM()))
+            .bind("detail", Optional.empty())
+            .bind("series", Optional.empty());
+    return ladder(errors(distances(s, distances), run.errors()), none);
   }
 
   private static <S extends SqlStatement<S>> S distances(S sql, Distances d) {
@@ -133,32 +169,21 @@ final class PassRows {
 
   /** A whole pass; the row has detail and series too. */
   static PassMeasurement read(Row r) throws SQLException {
-    Detail detail = Json.read(r.text("detail"), Detail.class);
     Series.Reader series = new Series.Reader(r.bytes("series"));
-    List<Double> excess = series.next(Series.EXCESS_STEP);
-    Profile profile =
-        new Profile(
-            series.next(Series.LENGTH_STEP),
-            series.next(Series.LENGTH_STEP),
-            series.next(Series.SPEED_STEP),
-            series.next(Series.DEGREE_STEP),
-            series.next(Series.DEGREE_STEP));
-    return new PassMeasurement(
-        r.count("pass"),
-        r.choice("direction", Direction.class),
-        r.choice("bounds", Bounds.class),
-        r.count("laps"),
-        r.instantIfAny("started_at"),
-        r.realIfAny("duration_s"),
-        r.flag("on_course"),
-        distances(r),
-        errors(r),
-        ladder(r),
-        detail.offset(),
-        r.realOrNan("predicted_inflation_m"),
-        excess,
-        detail.laps(),
-        profile);
+    ObjectNode pass = Json.tree(r.text("detail"));
+    put(pass, "excessPer10m", series.next(Series.EXCESS_STEP));
+    ObjectNode profile = pass.putObject("profile");
+    put(profile, "chainageM", series.next(Series.LENGTH_STEP));
+    put(profile, "offsetM", series.next(Series.LENGTH_STEP));
+    put(profile, "speedMps", series.next(Series.SPEED_STEP));
+    put(profile, "latitudeDeg", series.next(Series.DEGREE_STEP));
+    put(profile, "longitudeDeg", series.next(Series.DEGREE_STEP));
+    return Json.read(pass, PassMeasurement.class);
+  }
+
+  private static void put(ObjectNode node, String name, double[] values) {
+    ArrayNode array = node.putArray(name);
+    for (double value : values) array.add(value);
   }
 
   private static byte[] series(PassMeasurement p) {

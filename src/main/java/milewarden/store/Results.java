@@ -10,6 +10,7 @@ import milewarden.accuracy.Errors;
 import milewarden.accuracy.Ladder;
 import milewarden.accuracy.PassMeasurement;
 import milewarden.accuracy.RecordingQuality;
+import milewarden.accuracy.ShownRun;
 import milewarden.accuracy.TrackMeasurement;
 import milewarden.course.Direction;
 import milewarden.course.ReferenceCourse;
@@ -20,6 +21,7 @@ import milewarden.store.Id.ResultId;
 import milewarden.store.Id.RunId;
 import milewarden.store.Id.SessionId;
 import milewarden.verdict.PassEvidence.Exclusion;
+import org.jdbi.v3.core.statement.Query;
 
 /**
  * What the engine found in the runs: beside each other for every engine version and every course
@@ -46,13 +48,13 @@ public final class Results {
   private static final String PUT_PASS =
       """
       insert into result (measurement_id, pass, direction, bounds, laps, started_at, duration_s,
-             on_course, reference_m, horizontal_reference_m, track_m, recorded_m, shown_as_read_m,
+             on_course, track_resolvable, reference_m, horizontal_reference_m, track_m, recorded_m, shown_as_read_m,
              shown_low_m, shown_high_m, display_step_m, track_error_percent,
              recorded_error_percent, shown_as_read_error_percent, shown_low_error_percent,
              shown_high_error_percent, slope_m, ends_m, line_m, backtrack_m, weave_m, bend_m,
              chord_m, source_m, indication_low_m, indication_high_m, predicted_inflation_m,
              offset_rms_m, detail, series)
-      values (:measurement, :pass, :direction, :bounds, :laps, :started, :duration, :onCourse,
+      values (:measurement, :pass, :direction, :bounds, :laps, :started, :duration, :onCourse, :resolvable,
              :reference, :horizontal, :track, :recorded, :shown, :shownLow, :shownHigh, :step,
              :trackError, :recordedError, :shownError, :shownLowError, :shownHighError, :slope,
              :ends, :line, :backtrack, :weave, :bend, :chord, :source, :indicationLow,
@@ -60,7 +62,8 @@ public final class Results {
       on conflict (measurement_id, pass) do update
          set direction = excluded.direction, bounds = excluded.bounds, laps = excluded.laps,
              started_at = excluded.started_at, duration_s = excluded.duration_s,
-             on_course = excluded.on_course, reference_m = excluded.reference_m,
+             on_course = excluded.on_course,
+             track_resolvable = excluded.track_resolvable, reference_m = excluded.reference_m,
              horizontal_reference_m = excluded.horizontal_reference_m,
              track_m = excluded.track_m, recorded_m = excluded.recorded_m,
              shown_as_read_m = excluded.shown_as_read_m, shown_low_m = excluded.shown_low_m,
@@ -85,7 +88,7 @@ public final class Results {
         from measurement ms
         left join course_version cv
           on cv.slug = ms.course_slug and cv.version = ms.course_version
-       where ms.run_id = :run
+       where ms.run_id = :run and ms.recording is not null
        order by case when cv.in_force then 0 else 1 end, ms.measured_at desc, ms.id desc
        limit 1""";
   private static final String PASSES =
@@ -129,7 +132,7 @@ public final class Results {
 
   private Results() {}
 
-  /** A run's measurement as a whole, with its passes and their series. */
+  /** A recording's measurement as a whole, with its passes and their series. */
   public record Measured(
       MeasurementId id,
       RunId run,
@@ -139,7 +142,12 @@ public final class Results {
       TrackMeasurement measurement,
       Instant measuredAt) {}
 
-  /** A pass's figures without its series. */
+  /**
+   * A pass's figures without its series.
+   *
+   * @param onCourse where false, or the track is not resolvable, only shown and recorded count
+   * @param ladder NaN steps where there is no recording
+   */
   public record Summary(
       ResultId id,
       RunId run,
@@ -148,6 +156,7 @@ public final class Results {
       int pass,
       Direction direction,
       boolean onCourse,
+      boolean trackResolvable,
       Optional<Instant> startedAt,
       OptionalDouble durationS,
       Distances distances,
@@ -169,16 +178,11 @@ public final class Results {
       TrackMeasurement found,
       OptionalDouble displayStepM) {
     MeasurementId id =
-        tx.inserting(PUT)
-            .bind("run", run)
-            .bind("engine", engineVersion)
-            .bind("slug", course.slug().text())
-            .bind("version", course.version())
+        measurement(tx, run, engineVersion, course)
             .bind("track", PassRows.known(found.trackLengthM()))
             .bind("recorded", found.recordedLengthM())
             .bind("recording", Json.write(found.recording()))
             .bind("findings", Json.write(found.findings()))
-            .bind("now", tx.now())
             .map(Row.as(r -> new MeasurementId(r.number("id"))))
             .one();
     int last = found.passes().stream().mapToInt(PassMeasurement::index).max().orElse(0);
@@ -188,7 +192,38 @@ public final class Results {
     return id;
   }
 
-  /** A run's measurement: of the course version in force before others, the newest before older. */
+  /** Keeps a run that is known by its shown distance alone. */
+  public static MeasurementId put(
+      Tx tx,
+      RunId run,
+      String engineVersion,
+      ReferenceCourse course,
+      ShownRun found,
+      Direction direction) {
+    MeasurementId id =
+        measurement(tx, run, engineVersion, course)
+            .bind("track", OptionalDouble.empty())
+            .bind("recorded", OptionalDouble.empty())
+            .bind("recording", Optional.empty())
+            .bind("findings", Json.write(List.of()))
+            .map(Row.as(r -> new MeasurementId(r.number("id"))))
+            .one();
+    tx.update(DROP_REST).bind("measurement", id).bind("passes", 1).execute();
+    PassRows.bind(tx.update(PUT_PASS).bind("measurement", id), found, direction).execute();
+    return id;
+  }
+
+  private static Query measurement(
+      Tx tx, RunId run, String engineVersion, ReferenceCourse course) {
+    return tx.inserting(PUT)
+        .bind("run", run)
+        .bind("engine", engineVersion)
+        .bind("slug", course.slug().text())
+        .bind("version", course.version())
+        .bind("now", tx.now());
+  }
+
+  /** The measurement of a recording: of the course version in force before others, the newest before older. */
   public static Optional<Measured> find(Tx tx, RunId run) {
     return tx.query(WHOLE).bind("run", run).map(Row.as(r -> read(tx, r))).findOne();
   }
@@ -256,6 +291,7 @@ public final class Results {
         r.count("pass"),
         r.choice("direction", Direction.class),
         r.flag("on_course"),
+        r.flag("track_resolvable"),
         r.instantIfAny("started_at"),
         r.realIfAny("duration_s"),
         PassRows.distances(r),

@@ -4,7 +4,6 @@ import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.UncheckedIOException;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.zip.Deflater;
 import java.util.zip.DeflaterOutputStream;
@@ -83,20 +82,19 @@ final class Series {
       this.in = new InflaterInputStream(new ByteArrayInputStream(bytes));
     }
 
-    List<Double> next(double step) {
+    double[] next(double step) {
       try {
-        int size = Math.toIntExact(varint());
-        List<Double> values = new ArrayList<>(size);
+        double[] values = new double[Math.toIntExact(varint())];
         long before = 0;
-        for (int i = 0; i < size; i++) {
+        for (int i = 0; i < values.length; i++) {
           long code = varint();
           if (code == 0) {
-            values.add(Double.NaN);
+            values[i] = Double.NaN;
             continue;
           }
           long zigzag = code - 1;
           before += (zigzag >>> 1) ^ -(zigzag & 1);
-          values.add(before * step);
+          values[i] = before * step;
         }
         return values;
       } catch (IOException e) {

@@ -198,6 +198,7 @@ create table result (
   started_at ${text},
   duration_s double precision,
   on_course boolean not null,
+  track_resolvable boolean not null,
   reference_m double precision not null,
   horizontal_reference_m double precision not null,
   track_m double precision,
@@ -223,8 +224,8 @@ create table result (
   indication_high_m double precision,
   predicted_inflation_m double precision,
   offset_rms_m double precision,
-  detail ${text} not null,
-  series ${bytes} not null,
+  detail ${text},
+  series ${bytes},
   unique (measurement_id, pass)
 );
 
