@@ -259,16 +259,21 @@ create table judgement (
   judgement ${text} not null
 );
 
+-- The comparisons of the latest judgement, for lists; the whole of them is in the judgement.
 create table comparison (
-  id ${id},
   model_id bigint not null references model (id),
+  position integer not null,
   candidate ${text} not null,
   baseline ${text} not null,
   against ${text} not null,
   outcome ${text} not null,
-  comparison ${text} not null,
-  changed_at ${text} not null,
-  unique (model_id, candidate, baseline, against)
+  because ${text} not null,
+  candidate_sessions integer not null,
+  baseline_sessions integer not null,
+  difference_percent double precision,
+  low_percent double precision,
+  high_percent double precision,
+  primary key (model_id, position)
 );
 
 -- Looks that were taken keep their evidence: rows are only added.
@@ -279,11 +284,10 @@ create table look (
   baseline ${text} not null,
   against ${text} not null,
   number integer not null,
-  revision integer not null,
   taken_at ${text} not null,
-  evidence ${text} not null,
+  re_look boolean not null,
   look ${text} not null,
-  unique (model_id, candidate, baseline, against, number, revision)
+  unique (model_id, candidate, baseline, against, number, taken_at)
 );
 
 -- One item per cause. gone_at: when the cause of an item that the tester closed was gone.
@@ -293,6 +297,7 @@ create table due_item (
   cause_key ${text} not null,
   kind ${text} not null,
   severity ${text} not null,
+  cause ${text} not null,
   firmware ${text} not null,
   item ${text} not null,
   raised_at ${text} not null,
@@ -319,21 +324,19 @@ create index due_event_item on due_event (due_item_id, id);
 create table verdict (
   id ${id},
   model_id bigint not null references model (id),
+  number integer not null,
   firmware ${text} not null,
   published_at ${text} not null,
   published_by ${text} not null,
-  reason ${text} not null,
   words ${text} not null,
   record ${text} not null,
-  supersedes bigint references verdict (id)
+  unique (model_id, number)
 );
-create index verdict_model on verdict (model_id, id);
 
-create table verdict_fate (
+create table withdrawal (
   verdict_id bigint primary key references verdict (id),
-  fate ${text} not null,
-  by_whom ${text} not null,
-  at ${text} not null,
+  withdrawn_by ${text} not null,
+  withdrawn_at ${text} not null,
   words ${text} not null
 );
 
