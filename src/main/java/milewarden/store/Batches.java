@@ -106,10 +106,7 @@ public final class Batches {
     tx.query(STATES)
         .bind("batch", batch)
         .map(
-            Row.as(
-                r ->
-                    counts.put(
-                        r.choice("state", ReceivedFiles.State.class), r.count("files"))))
+            Row.as(r -> counts.put(r.choice("state", ReceivedFiles.State.class), r.count("files"))))
         .list();
     return counts;
   }

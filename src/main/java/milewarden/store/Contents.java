@@ -1,7 +1,6 @@
 package milewarden.store;
 
 import java.io.ByteArrayOutputStream;
-import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
@@ -111,5 +110,4 @@ public final class Contents {
       inflater.end();
     }
   }
-
 }

@@ -71,11 +71,7 @@ public final class Courses {
    * @return true where it was not the version in force before
    */
   public static boolean put(
-      Tx tx,
-      ReferenceCourse course,
-      String fileName,
-      Contents.Packed bytes,
-      List<String> notices) {
+      Tx tx, ReferenceCourse course, String fileName, Contents.Packed bytes, List<String> notices) {
     boolean inForce =
         find(tx, course.slug())
             .filter(known -> known.course().version().equals(course.version()))

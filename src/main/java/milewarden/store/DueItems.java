@@ -183,8 +183,7 @@ public final class DueItems {
 
   private static Map<String, Lasting> lasting(Tx tx, ModelId model) {
     Map<String, Lasting> lasting = new HashMap<>();
-    for (Due due :
-        tx.query(LASTING).bind("model", model).map(Row.as(DueItems::read)).list())
+    for (Due due : tx.query(LASTING).bind("model", model).map(Row.as(DueItems::read)).list())
       lasting.put(due.item().key(), new Lasting(due.id(), due.closed().isEmpty()));
     return lasting;
   }

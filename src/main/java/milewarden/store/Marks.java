@@ -121,10 +121,7 @@ public final class Marks {
   /** Takes the mark away; one that was renewed meanwhile stays and is free to be claimed. */
   public static void done(Tx tx, Mark mark) {
     int gone =
-        tx.update(DONE)
-            .bind("model", mark.model())
-            .bind("generation", mark.generation())
-            .execute();
+        tx.update(DONE).bind("model", mark.model()).bind("generation", mark.generation()).execute();
     if (gone == 0) release(tx, mark.model());
   }
 

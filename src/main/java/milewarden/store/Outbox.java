@@ -47,8 +47,7 @@ public final class Outbox {
       """
       select picture from outbox where id = :id and picture is not null""";
   private static final String BY_ID = COLUMNS + " where id = :id";
-  private static final String PAGE =
-      COLUMNS + " where id < :before order by id desc limit :limit";
+  private static final String PAGE = COLUMNS + " where id < :before order by id desc limit :limit";
   private static final String NEXT_TRY =
       """
       select min(next_try_at) as next_try from outbox where state = 'queued'""";

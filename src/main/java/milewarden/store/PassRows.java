@@ -158,8 +158,7 @@ final class PassRows {
         lengths(r, "indication_low_m", "indication_high_m"));
   }
 
-  private static Optional<LengthRange> lengths(Row r, String low, String high)
-      throws SQLException {
+  private static Optional<LengthRange> lengths(Row r, String low, String high) throws SQLException {
     OptionalDouble from = r.realIfAny(low);
     OptionalDouble to = r.realIfAny(high);
     return from.isPresent() && to.isPresent()

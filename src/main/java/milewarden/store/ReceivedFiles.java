@@ -57,8 +57,7 @@ public final class ReceivedFiles {
       update received_file set left_inbox = true where id = :id""";
   private static final String STILL_IN =
       "select " + COLUMNS + " from received_file where not left_inbox order by id limit :limit";
-  private static final String BY_ID =
-      "select " + COLUMNS + " from received_file where id = :id";
+  private static final String BY_ID = "select " + COLUMNS + " from received_file where id = :id";
   private static final String BY_HASH =
       "select "
           + COLUMNS
@@ -68,9 +67,7 @@ public final class ReceivedFiles {
           + COLUMNS
           + " from received_file where path = :path and state <> 'duplicate' order by id";
   private static final String PAGE =
-      "select "
-          + COLUMNS
-          + " from received_file where id < :before order by id desc limit :limit";
+      "select " + COLUMNS + " from received_file where id < :before order by id desc limit :limit";
   private static final String PAGE_OF_STATE =
       "select "
           + COLUMNS
@@ -290,7 +287,9 @@ public final class ReceivedFiles {
         r.text("sha256"),
         r.choice("kind", Kind.class),
         r.choice("state", State.class),
-        r.has("duplicate_of") ? Optional.of(new FileId(r.number("duplicate_of"))) : Optional.empty(),
+        r.has("duplicate_of")
+            ? Optional.of(new FileId(r.number("duplicate_of")))
+            : Optional.empty(),
         reason,
         split(r.text("missing")),
         r.instant("received_at"),

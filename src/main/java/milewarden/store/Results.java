@@ -213,8 +213,7 @@ public final class Results {
     return id;
   }
 
-  private static Query measurement(
-      Tx tx, RunId run, String engineVersion, ReferenceCourse course) {
+  private static Query measurement(Tx tx, RunId run, String engineVersion, ReferenceCourse course) {
     return tx.inserting(PUT)
         .bind("run", run)
         .bind("engine", engineVersion)
@@ -223,7 +222,10 @@ public final class Results {
         .bind("now", tx.now());
   }
 
-  /** The measurement of a recording: of the course version in force before others, the newest before older. */
+  /**
+   * The measurement of a recording: of the course version in force before others, the newest before
+   * older.
+   */
   public static Optional<Measured> find(Tx tx, RunId run) {
     return tx.query(WHOLE).bind("run", run).map(Row.as(r -> read(tx, r))).findOne();
   }
@@ -275,11 +277,7 @@ public final class Results {
   }
 
   private static List<Summary> summaries(Tx tx, String sql, String engine, String name, Id id) {
-    return tx.query(sql)
-        .bind("engine", engine)
-        .bind(name, id)
-        .map(Row.as(Results::summary))
-        .list();
+    return tx.query(sql).bind("engine", engine).bind(name, id).map(Row.as(Results::summary)).list();
   }
 
   private static Summary summary(Row r) throws java.sql.SQLException {

@@ -32,8 +32,7 @@ public final class Runs {
   private static final String BY_ID = COLUMNS + " where r.id = :id";
   private static final String BY_FILE = COLUMNS + " where r.file_id = :file";
   private static final String BY_ROW =
-      COLUMNS
-          + " where r.row_session = :session and r.row_unit = :unit and r.row_pass = :pass";
+      COLUMNS + " where r.row_session = :session and r.row_unit = :unit and r.row_pass = :pass";
   private static final String OF_SESSION =
       COLUMNS + " where r.session_id = :session order by r.started_at, u.name, r.id";
   private static final String OF_MODEL =
@@ -215,8 +214,7 @@ public final class Runs {
     return tx.query(COUNT).map(Row.as(r -> r.count("runs"))).one();
   }
 
-  private static RunId add(
-      Tx tx, Optional<FileId> file, Optional<SheetRows.Key> row, Facts facts) {
+  private static RunId add(Tx tx, Optional<FileId> file, Optional<SheetRows.Key> row, Facts facts) {
     Query insert =
         tx.inserting(ADD)
             .bind("file", file)

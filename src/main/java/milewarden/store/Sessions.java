@@ -99,8 +99,9 @@ public final class Sessions {
 
   private static Session add(Tx tx, String name, boolean tagged, Instant start, LocalDate date) {
     String free = name;
-    for (int i = 2; tx.query(BY_NAME).bind("name", free).map(Row.as(Sessions::read)).findOne().isPresent(); i++)
-      free = name + " (" + i + ")";
+    for (int i = 2;
+        tx.query(BY_NAME).bind("name", free).map(Row.as(Sessions::read)).findOne().isPresent();
+        i++) free = name + " (" + i + ")";
     SessionId id =
         tx.inserting(ADD)
             .bind("name", free)

@@ -65,8 +65,7 @@ public final class StoreUnavailable extends RuntimeException {
         || state.startsWith("57P")
         || state.startsWith("53")
         || state.startsWith("28")
-        || state.equals("3D000"))
-      return Optional.of(unreachable(where, e.getMessage(), e));
+        || state.equals("3D000")) return Optional.of(unreachable(where, e.getMessage(), e));
     return Optional.empty();
   }
 

@@ -61,8 +61,10 @@ final class IntakeRowsTest {
     Contents.Packed packed = Contents.pack(bytes);
     database.change(tx -> Contents.put(tx, packed));
     database.change(tx -> Contents.put(tx, packed));
-    assertThat(database.read(tx -> Contents.bytes(tx, packed.sha256()))).hasValue(bytes);
-    assertThat(database.read(tx -> Contents.bytes(tx, "0".repeat(64)))).isEmpty();
+    var found1 = database.read(tx -> Contents.bytes(tx, packed.sha256()));
+    assertThat(found1).hasValue(bytes);
+    var found2 = database.read(tx -> Contents.bytes(tx, "0".repeat(64)));
+    assertThat(found2).isEmpty();
   }
 
   @Test
@@ -76,7 +78,8 @@ final class IntakeRowsTest {
   void emptyBytesAreBytesToo() {
     Contents.Packed packed = Contents.pack(new byte[0]);
     database.change(tx -> Contents.put(tx, packed));
-    assertThat(database.read(tx -> Contents.bytes(tx, packed.sha256()))).hasValue(new byte[0]);
+    var found3 = database.read(tx -> Contents.bytes(tx, packed.sha256()));
+    assertThat(found3).hasValue(new byte[0]);
   }
 
   @Test
@@ -89,8 +92,10 @@ final class IntakeRowsTest {
                       throw new IllegalStateException("halfway");
                     }))
         .hasMessage("halfway");
-    assertThat(database.read(ReceivedFiles::counts)).isEmpty();
-    assertThat(database.read(Batches::latest)).isEmpty();
+    var found4 = database.read(ReceivedFiles::counts);
+    assertThat(found4).isEmpty();
+    var found5 = database.read(Batches::latest);
+    assertThat(found5).isEmpty();
   }
 
   @Test
@@ -132,18 +137,17 @@ final class IntakeRowsTest {
     ReceivedFiles.Received found = database.read(tx -> ReceivedFiles.find(tx, waits)).orElseThrow();
     assertThat(found.missing()).containsExactly(TagName.CARRIAGE, TagName.GAIT);
     assertThat(found.state()).isEqualTo(State.WAITING);
-    assertThat(database.read(tx -> ReceivedFiles.find(tx, refused)).orElseThrow().reason())
-        .hasValue(reason);
-    assertThat(database.read(ReceivedFiles::counts))
+    var found6 = database.read(tx -> ReceivedFiles.find(tx, refused));
+    assertThat(found6.orElseThrow().reason()).hasValue(reason);
+    var found7 = database.read(ReceivedFiles::counts);
+    assertThat(found7)
         .containsExactlyInAnyOrderEntriesOf(Map.of(State.WAITING, 1, State.REFUSED, 1));
-    assertThat(database.read(tx -> ReceivedFiles.stillInInbox(tx, 10)))
-        .extracting(ReceivedFiles.Received::id)
-        .containsExactly(waits);
-    assertThat(
-            database.write(tx -> ReceivedFiles.again(tx, State.REFUSED, "not-a-track")))
-        .isEqualTo(1);
-    assertThat(database.read(tx -> ReceivedFiles.find(tx, refused)).orElseThrow().reason())
-        .isEmpty();
+    var found8 = database.read(tx -> ReceivedFiles.stillInInbox(tx, 10));
+    assertThat(found8).extracting(ReceivedFiles.Received::id).containsExactly(waits);
+    var found9 = database.write(tx -> ReceivedFiles.again(tx, State.REFUSED, "not-a-track"));
+    assertThat(found9).isEqualTo(1);
+    var found10 = database.read(tx -> ReceivedFiles.find(tx, refused));
+    assertThat(found10.orElseThrow().reason()).isEmpty();
   }
 
   @Test
@@ -159,7 +163,9 @@ final class IntakeRowsTest {
             tx ->
                 ReceivedFiles.page(
                     tx, Optional.of(State.RECEIVED), Optional.of(first.get(2).id()), 3));
-    assertThat(first).extracting(ReceivedFiles.Received::path).containsExactly("4.gpx", "3.gpx", "2.gpx");
+    assertThat(first)
+        .extracting(ReceivedFiles.Received::path)
+        .containsExactly("4.gpx", "3.gpx", "2.gpx");
     assertThat(second).extracting(ReceivedFiles.Received::path).containsExactly("1.gpx", "0.gpx");
   }
 
@@ -167,13 +173,18 @@ final class IntakeRowsTest {
   void aBatchIsQuietWhenItIsClosedAndWorkedOff() {
     FileId file = database.write(tx -> receive(tx, "a.gpx", "a"));
     BatchId batch = database.write(Batches::current);
-    assertThat(database.read(Batches::isQuiet)).isFalse();
+    var found11 = database.read(Batches::isQuiet);
+    assertThat(found11).isFalse();
     database.change(tx -> ReceivedFiles.measured(tx, file));
-    assertThat(database.read(Batches::isQuiet)).as("still open").isFalse();
+    var found12 = database.read(Batches::isQuiet);
+    assertThat(found12).as("still open").isFalse();
     database.change(Batches::close);
-    assertThat(database.read(Batches::isQuiet)).isTrue();
-    assertThat(database.write(Batches::current)).isNotEqualTo(batch);
-    assertThat(database.read(Batches::isQuiet)).isFalse();
+    var found13 = database.read(Batches::isQuiet);
+    assertThat(found13).isTrue();
+    var found14 = database.write(Batches::current);
+    assertThat(found14).isNotEqualTo(batch);
+    var found15 = database.read(Batches::isQuiet);
+    assertThat(found15).isFalse();
   }
 
   @Test
@@ -210,7 +221,8 @@ final class IntakeRowsTest {
     tags = database.read(tx -> Tags.of(tx, file));
     assertThat(Tags.winners(tags, 2).get(TagName.UNIT).value()).isEqualTo("Mine");
     database.change(tx -> Tags.drop(tx, file, TagSource.SHEET));
-    assertThat(database.read(tx -> Tags.of(tx, file))).hasSize(3);
+    var found16 = database.read(tx -> Tags.of(tx, file));
+    assertThat(found16).hasSize(3);
   }
 
   @Test
@@ -222,19 +234,23 @@ final class IntakeRowsTest {
             key, sheet, 2, "a.gpx", Map.of(TagName.SHOWN, "0.27"), Map.of("shoes", "old"));
     SheetRows.Words later =
         new SheetRows.Words(key, sheet, 5, "a.gpx", Map.of(TagName.SHOWN, "0.28"), Map.of());
-    assertThat(database.write(tx -> SheetRows.take(tx, words)).changed()).isTrue();
-    assertThat(database.write(tx -> SheetRows.take(tx, words)).changed()).isFalse();
+    var found17 = database.write(tx -> SheetRows.take(tx, words));
+    assertThat(found17.changed()).isTrue();
+    var found18 = database.write(tx -> SheetRows.take(tx, words));
+    assertThat(found18.changed()).isFalse();
     SheetRows.Taken revised = database.write(tx -> SheetRows.take(tx, later));
     assertThat(revised.changed()).isTrue();
     assertThat(revised.before().orElseThrow().words()).isEqualTo(words);
-    assertThat(database.read(tx -> SheetRows.atPath(tx, "a.gpx")))
+    var found19 = database.read(tx -> SheetRows.atPath(tx, "a.gpx"));
+    assertThat(found19)
         .singleElement()
         .satisfies(
             row -> {
               assertThat(row.words()).isEqualTo(later);
               assertThat(row.revision()).isEqualTo(2);
             });
-    assertThat(database.read(tx -> SheetRows.ofSheet(tx, sheet))).hasSize(2);
+    var found20 = database.read(tx -> SheetRows.ofSheet(tx, sheet));
+    assertThat(found20).hasSize(2);
   }
 
   @Test
@@ -242,7 +258,8 @@ final class IntakeRowsTest {
     Models.Unit made = database.write(tx -> Models.unit(tx, "Alder", "Alder"));
     Models.Unit again = database.write(tx -> Models.unit(tx, " ALDER ", "Other"));
     assertThat(again).isEqualTo(made);
-    assertThat(database.read(Models::all)).hasSize(1);
+    var found21 = database.read(Models::all);
+    assertThat(found21).hasSize(1);
   }
 
   @Test
@@ -286,7 +303,8 @@ final class IntakeRowsTest {
     var between =
         database.write(tx -> Sessions.untagged(tx, T0.plus(Duration.ofMinutes(150)), DAY, three));
     assertThat(between.id()).isEqualTo(early.id());
-    assertThat(database.read(tx -> Sessions.page(tx, 10, 0)))
+    var found22 = database.read(tx -> Sessions.page(tx, 10, 0));
+    assertThat(found22)
         .singleElement()
         .satisfies(
             s -> {
@@ -307,15 +325,15 @@ final class IntakeRowsTest {
           Sessions.tagged(tx, "S1", T0, DAY);
           Sessions.tagged(tx, "S1", T0.plusSeconds(7), DAY);
         });
-    assertThat(database.read(tx -> Sessions.page(tx, 10, 0)))
-        .singleElement()
-        .satisfies(s -> assertThat(s.firstStart()).isEqualTo(T0));
+    var found23 = database.read(tx -> Sessions.page(tx, 10, 0));
+    assertThat(found23).singleElement().satisfies(s -> assertThat(s.firstStart()).isEqualTo(T0));
   }
 
   @Test
   void aReadingTransactionChangesNothing() {
     assertThatThrownBy(() -> database.read(tx -> Models.named(tx, "Alder")))
         .isInstanceOf(IllegalStateException.class);
-    assertThat(database.read(Models::all)).isEmpty();
+    var found24 = database.read(Models::all);
+    assertThat(found24).isEmpty();
   }
 }
