@@ -60,12 +60,14 @@ public final class StoreUnavailable extends RuntimeException {
     if (state.equals("53100")) return Optional.of(full(where, e));
     if (state.equals("55P03")) return Optional.of(busy(where, e));
     if (state.equals("25006")) return Optional.of(readOnly(where, e));
-    if (state.startsWith("XX00")) return Optional.of(damaged(where, e.getMessage(), e));
+    if (state.startsWith("XX00"))
+      return Optional.of(damaged(where, String.valueOf(e.getMessage()), e));
     if (state.startsWith("08")
         || state.startsWith("57P")
         || state.startsWith("53")
         || state.startsWith("28")
-        || state.equals("3D000")) return Optional.of(unreachable(where, e.getMessage(), e));
+        || state.equals("3D000"))
+      return Optional.of(unreachable(where, String.valueOf(e.getMessage()), e));
     return Optional.empty();
   }
 
