@@ -12,7 +12,8 @@ public final class Courses {
   private static final TypeReference<List<String>> TEXTS = new TypeReference<>() {};
   private static final String COLUMNS =
       """
-      select file_name, in_force, added_at, course, notices from course_version""";
+      select file_name, in_force, added_at, course, notices from course_version
+      """;
   private static final String IN_FORCE = COLUMNS + " where in_force order by slug";
   private static final String FIND = COLUMNS + " where slug = :slug and in_force";
   private static final String VERSION = COLUMNS + " where slug = :slug and version = :version";

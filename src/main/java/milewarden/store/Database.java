@@ -11,6 +11,7 @@ import java.util.function.Function;
 import javax.sql.DataSource;
 import org.flywaydb.core.Flyway;
 import org.flywaydb.core.api.FlywayException;
+import org.flywaydb.core.api.configuration.FluentConfiguration;
 import org.flywaydb.core.api.exception.FlywayValidateException;
 import org.jdbi.v3.core.Jdbi;
 import org.jdbi.v3.core.JdbiException;
@@ -42,7 +43,7 @@ public final class Database implements AutoCloseable {
     this.clock = clock;
     this.writing = postgres ? postgres(settings, false) : sqlite(settings, false);
     try {
-      migrate();
+      migrate(settings);
       this.reading = postgres ? postgres(settings, true) : sqlite(settings, true);
     } catch (RuntimeException e) {
       writing.close();
@@ -121,7 +122,7 @@ public final class Database implements AutoCloseable {
     }
   }
 
-  private void migrate() {
+  private void migrate(StoreSettings settings) {
     if (!postgres) checkForDamage(writing);
     Map<String, String> dialect =
         postgres
@@ -130,9 +131,16 @@ public final class Database implements AutoCloseable {
                 "text", "text collate \"C\"",
                 "bytes", "bytea")
             : Map.of("id", "integer primary key autoincrement", "text", "text", "bytes", "blob");
+    FluentConfiguration flyway = Flyway.configure();
+    // On PostgreSQL it works with several connections, and the writers' pool has one.
+    if (postgres)
+      flyway.dataSource(
+          settings.url().orElseThrow(),
+          settings.user().orElse(null),
+          settings.password().orElse(null));
+    else flyway.dataSource(writing);
     try {
-      Flyway.configure()
-          .dataSource(writing)
+      flyway
           .locations("classpath:milewarden/store")
           .placeholders(dialect)
           .cleanDisabled(true)

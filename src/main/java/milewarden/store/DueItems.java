@@ -31,7 +31,8 @@ public final class DueItems {
       COLUMNS
           + """
            where model_id = :model and (closed_at is null or gone_at is null)
-           order by id""";
+           order by id
+      """;
   private static final String OF_MODEL = COLUMNS + " where model_id = :model order by id desc";
   private static final String PAGE_CLOSED =
       COLUMNS + " where closed_at is not null order by closed_at desc, id desc limit :limit";
@@ -238,10 +239,10 @@ public final class DueItems {
     return true;
   }
 
-  /** A message about the item was queued in this transaction. */
-  public static void told(Tx tx, DueId id) {
+  /** A message about the item was queued in this transaction, under this Message-ID. */
+  public static void told(Tx tx, DueId id, String messageId) {
     if (tx.update(TOLD).bind("id", id).bind("now", tx.now()).execute() > 0)
-      event(tx, id, What.TOLD, JUDGE, "");
+      event(tx, id, What.TOLD, JUDGE, messageId);
   }
 
   private static void event(Tx tx, DueId id, What what, String by, String words) {

@@ -11,6 +11,7 @@ import milewarden.device.Gait;
 import milewarden.store.Id.ModelId;
 import milewarden.verdict.Condition;
 import milewarden.verdict.PassEvidence;
+import milewarden.verdict.PublishedVerdict;
 
 /**
  * The passes by which a model is judged: its own and those of the control units that were carried
@@ -53,7 +54,41 @@ public final class EvidenceRows {
                      where ou.model_id = :model))
        order by s.first_start, s.name, u.name, r.started_at, r.id, res.pass""";
 
+  private static final String RUNS_OF_RELEASE =
+      """
+      select res.id, s.name as session_name, u.name as unit_name, rf.sha256
+        from run r
+        join unit u on u.id = r.unit_id
+        join firmware f on f.id = r.firmware_id
+        join session s on s.id = r.session_id
+        join measurement ms
+          on ms.run_id = r.id and ms.engine_version = :engine and ms.course_slug = r.course_slug
+        join course_version cv
+          on cv.slug = ms.course_slug and cv.version = ms.course_version and cv.in_force
+        join result res on res.measurement_id = ms.id
+        left join received_file rf on rf.id = r.file_id
+       where u.model_id = :model and f.version = :firmware
+       order by res.id""";
+
   private EvidenceRows() {}
+
+  /** What each result of a release rests on, by result: the evidence that a verdict names. */
+  public static List<PublishedVerdict.RunUsed> runs(
+      Tx tx, ModelId model, String firmware, String engineVersion) {
+    return tx.query(RUNS_OF_RELEASE)
+        .bind("model", model)
+        .bind("firmware", firmware)
+        .bind("engine", engineVersion)
+        .map(
+            Row.as(
+                r ->
+                    new PublishedVerdict.RunUsed(
+                        r.number("id"),
+                        r.text("session_name"),
+                        r.text("unit_name"),
+                        r.textIfAny("sha256").orElse(""))))
+        .list();
+  }
 
   /** In order of session, unit, time and pass. */
   public static List<PassEvidence> of(Tx tx, ModelId model, String engineVersion) {

@@ -7,18 +7,25 @@ import milewarden.device.FirmwareRelease;
 import milewarden.store.Id.FirmwareId;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Id.UnitId;
+import milewarden.verdict.ModelHistory;
 
 /** The firmware releases of the models, in order of their dates. */
 public final class Firmware {
   private static final String COLUMNS =
       """
-      select id, model_id, version, released_on, assumed from firmware""";
+      select id, model_id, version, released_on, assumed from firmware
+      """;
   private static final String OF_MODEL =
       COLUMNS + " where model_id = :model order by released_on, id";
   private static final String ALL = COLUMNS + " order by model_id, released_on, id";
   private static final String BY_ID = COLUMNS + " where id = :id";
   private static final String BY_VERSION =
       COLUMNS + " where model_id = :model and version = :version";
+  private static final String RELEASES =
+      """
+      select f.version, f.released_on, f.assumed, f.added_at,
+             (select min(r.started_at) from run r where r.firmware_id = f.id) as first_run
+        from firmware f where f.model_id = :model order by f.released_on, f.id""";
   private static final String ADD =
       """
       insert into firmware (model_id, version, released_on, assumed, added_at)
@@ -49,6 +56,22 @@ public final class Firmware {
   /** A model's releases, earliest first. */
   public static List<Known> of(Tx tx, ModelId model) {
     return tx.query(OF_MODEL).bind("model", model).map(Row.as(Firmware::read)).list();
+  }
+
+  /**
+   * A model's releases as the judge takes them, earliest first, each with when it was first seen.
+   */
+  public static List<ModelHistory.Release> releases(Tx tx, ModelId model) {
+    return tx.query(RELEASES)
+        .bind("model", model)
+        .map(
+            Row.as(
+                r ->
+                    new ModelHistory.Release(
+                        new FirmwareRelease(
+                            r.text("version"), r.date("released_on"), r.flag("assumed")),
+                        Optional.of(r.instantIfAny("first_run").orElse(r.instant("added_at"))))))
+        .list();
   }
 
   /** The releases of all models, by model and date. */

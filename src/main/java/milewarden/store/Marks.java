@@ -1,6 +1,7 @@
 package milewarden.store;
 
 import java.time.Duration;
+import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import milewarden.store.Id.ModelId;
@@ -27,6 +28,11 @@ public final class Marks {
   private static final String ALL =
       """
       select id from model order by id""";
+  private static final String UNJUDGED =
+      """
+      select m.id from model m left join judgement j on j.model_id = m.id
+       where j.model_id is null or j.judged_at < :before or j.engine_version <> :engine
+       order by m.id""";
   private static final String ON_COURSE =
       """
       select distinct u.model_id from run r join unit u on u.id = r.unit_id
@@ -81,6 +87,15 @@ public final class Marks {
   /** Marks every model, after a new engine or policy: nothing is sent again. */
   public static void all(Tx tx) {
     models(tx.query(ALL), "id").forEach(model -> mark(tx, model, true));
+  }
+
+  /**
+   * Marks the models that were not judged since {@code before} or not by this engine: what is due
+   * depends on the date too.
+   */
+  public static void unjudged(Tx tx, Instant before, String engineVersion) {
+    models(tx.query(UNJUDGED).bind("before", before).bind("engine", engineVersion), "id")
+        .forEach(model -> mark(tx, model, false));
   }
 
   private static void mark(Tx tx, ModelId model, boolean quiet) {

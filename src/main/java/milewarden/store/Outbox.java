@@ -20,7 +20,8 @@ public final class Outbox {
       insert into outbox (message_id, due_item_id, subject, text_body, html_body, picture, state,
                           attempts, next_try_at, created_at)
       values (:message, :due, :subject, :text, :html, :picture, 'queued', 0, :now, :now)
-      on conflict (message_id) do nothing""";
+      on conflict (message_id) do nothing
+      """;
   private static final String CLAIMABLE =
       COLUMNS
           + """

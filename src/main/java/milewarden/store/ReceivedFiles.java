@@ -16,7 +16,8 @@ public final class ReceivedFiles {
   private static final String COLUMNS =
       """
       id, batch_id, path, sha256, kind, state, duplicate_of, code, place, sentence, missing,
-      received_at, settled_at, left_inbox""";
+      received_at, settled_at, left_inbox
+      """;
   private static final String RECEIVE =
       """
       insert into received_file

@@ -39,7 +39,8 @@ public final class Runs {
       COLUMNS
           + """
            where u.model_id = :model
-           order by r.started_at desc, r.id desc limit :limit offset :offset""";
+           order by r.started_at desc, r.id desc limit :limit offset :offset
+      """;
   private static final String OF_COURSE =
       COLUMNS
           + """

@@ -11,7 +11,8 @@ import milewarden.store.Id.SessionId;
 public final class Sessions {
   private static final String COLUMNS =
       """
-      select id, name, tagged, first_start, last_start, local_date from session""";
+      select id, name, tagged, first_start, last_start, local_date from session
+      """;
   private static final String BY_NAME = COLUMNS + " where name = :name";
   private static final String BY_ID = COLUMNS + " where id = :id";
   private static final String PAGE =

@@ -15,7 +15,8 @@ public final class SheetRows {
   private static final String COLUMNS =
       """
       id, session, unit, pass, revision, sheet_file_id, row_number, file_path, tags, extra,
-      missing, received_at""";
+      missing, received_at
+      """;
   private static final String CURRENT =
       "select "
           + COLUMNS

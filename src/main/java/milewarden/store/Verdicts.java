@@ -22,7 +22,8 @@ public final class Verdicts {
   private static final String ADD =
       """
       insert into verdict (model_id, number, firmware, published_at, published_by, words, record)
-      values (:model, :number, :firmware, :at, :by, :words, :record) returning id""";
+      values (:model, :number, :firmware, :at, :by, :words, :record) returning id
+      """;
   private static final String WITHDRAW =
       """
       insert into withdrawal (verdict_id, withdrawn_by, withdrawn_at, words)

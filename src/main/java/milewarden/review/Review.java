@@ -1,0 +1,109 @@
+package milewarden.review;
+
+import java.time.Duration;
+import java.time.ZoneId;
+import java.util.Optional;
+import milewarden.accuracy.Engine;
+import milewarden.report.Digits;
+import milewarden.store.Database;
+import milewarden.store.DueItems;
+import milewarden.store.Judgements;
+import milewarden.store.Marks;
+import milewarden.store.Models;
+import milewarden.store.Tx;
+import milewarden.verdict.Judge;
+import milewarden.verdict.ModelHistory;
+import milewarden.verdict.ModelJudgement;
+import milewarden.verdict.Policy;
+
+/**
+ * The stage that judges marked models, one at a time. Each step is idempotent: a crash anywhere
+ * repeats one at most, and what is written is written whole.
+ */
+public final class Review {
+  // A judgement takes milliseconds; a node that has not come back after this is taken for dead.
+  private static final Duration LEASE = Duration.ofSeconds(60);
+  private static final Duration RECENT = Duration.ofHours(24);
+
+  private final Database database;
+  private final Policy policy;
+  private final ZoneId zone;
+  private final Telling telling;
+  private final Runnable wakeOutbox;
+
+  /**
+   * @param zone in which ages are counted
+   * @param digits how figures are written in messages
+   * @param publicUrl without a slash at its end, for the links in messages
+   * @param wakeOutbox called after a message was queued and committed
+   */
+  public Review(
+      Database database,
+      Policy policy,
+      ZoneId zone,
+      Digits digits,
+      Optional<String> publicUrl,
+      Runnable wakeOutbox) {
+    this.database = database;
+    this.policy = policy;
+    this.zone = zone;
+    this.telling = new Telling(digits, publicUrl);
+    this.wakeOutbox = wakeOutbox;
+  }
+
+  /** Judges every marked model, then tells what is to be told; returns when nothing is marked. */
+  public void run() {
+    while (judgeNext()) {
+      // Each model is a transaction of its own.
+    }
+    tell();
+  }
+
+  /**
+   * Judges the model that has waited longest.
+   *
+   * @return false where no model is marked that another worker doesn't hold
+   */
+  public boolean judgeNext() {
+    Optional<Marks.Mark> claimed = database.write(tx -> Marks.claim(tx, LEASE));
+    if (claimed.isEmpty()) return false;
+    Marks.Mark mark = claimed.get();
+    ModelJudgement judgement = database.read(tx -> judge(tx, mark));
+    boolean queued = database.write(tx -> keep(tx, mark, judgement));
+    if (queued) wakeOutbox.run();
+    return true;
+  }
+
+  private ModelJudgement judge(Tx tx, Marks.Mark mark) {
+    ModelHistory history = Histories.of(tx, Models.find(tx, mark.model()).orElseThrow());
+    return Judge.judge(history, policy, tx.now(), zone);
+  }
+
+  // One transaction: the judgement with its comparisons and looks, the due items, the message, and
+  // the mark taken away - unless it was renewed while the judge worked.
+  private boolean keep(Tx tx, Marks.Mark mark, ModelJudgement judgement) {
+    Judgements.put(tx, mark.model(), judgement);
+    DueItems.settle(tx, mark.model(), judgement.due(), mark.quiet());
+    Marks.done(tx, mark);
+    return telling.tell(tx);
+  }
+
+  /**
+   * Queues the message of a batch that ended after its last model was judged.
+   *
+   * @return true where a message was queued
+   */
+  public boolean tell() {
+    boolean queued = database.write(telling::tell);
+    if (queued) wakeOutbox.run();
+    return queued;
+  }
+
+  /**
+   * Marks the models that were not judged within a day or not by this engine: verdicts age without
+   * any run. For the start and for the night.
+   */
+  public void markOutdated() {
+    database.change(tx -> Marks.unjudged(tx, tx.now().minus(RECENT), Engine.VERSION));
+  }
+}
