@@ -11,10 +11,10 @@ public record CourseNotice(Kind kind, String detail) {
   public enum Kind {
     /** The drawn line and the measured length differ by more than 0.1 %. */
     LINE_OFF,
-    /** A closed course whose ends nearly met; the line was closed. */
-    CLOSED_FOR_YOU,
     /** A property that this program does not know: kept. */
     UNKNOWN_PROPERTY,
+    /** A feature that is neither the line nor a mark: not used. */
+    UNUSED_FEATURE,
     /** No standard uncertainty stated: taken as 0.1 % of the length. */
     UNCERTAINTY_ASSUMED,
     /** A safety factor is part of the reference. */

@@ -1,6 +1,7 @@
 package milewarden.format;
 
 import java.util.Optional;
+import java.util.function.UnaryOperator;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import milewarden.track.DeviceClaim;
@@ -15,9 +16,23 @@ final class CreatorText {
 
   private CreatorText() {}
 
-  static DeviceClaim claim(String creator) {
-    String text = creator.replaceAll("[\\s\\p{Cntrl}]+", " ").strip();
+  /** The claim of a {@code device} element: attributes name, code, serial, software. */
+  static DeviceClaim claim(UnaryOperator<String> attribute) {
+    return new DeviceClaim(
+        cleaned(attribute.apply("name")),
+        cleaned(attribute.apply("code")),
+        cleaned(attribute.apply("serial")),
+        cleaned(attribute.apply("software")));
+  }
+
+  private static Optional<String> cleaned(String found) {
+    String text = found.replaceAll("[\\s\\p{Cntrl}]+", " ").strip();
     if (text.length() > LONGEST) text = text.substring(0, LONGEST).strip();
+    return text.isEmpty() ? Optional.empty() : Optional.of(text);
+  }
+
+  static DeviceClaim claim(String creator) {
+    String text = cleaned(creator).orElse("");
     if (text.isEmpty()) return DeviceClaim.NONE;
     Matcher m = WITH_VERSION.matcher(text);
     boolean version = m.matches();

@@ -146,6 +146,10 @@ final class GpxElements {
       }
       case "wpt" -> wayPoints++;
       case "rtept" -> routePoints++;
+      case "device" -> {
+        claim = claim.overriddenBy(CreatorText.claim(this::attribute));
+        other(name);
+      }
       case "distance", "Distance" -> {
         if (trackDepth > 0) capture(Field.TOTAL);
       }

@@ -34,7 +34,7 @@ final class PlainTimeTest {
   void randomTimesWithFractionsAndOffsetsReadAsTheJdkReadsThem() {
     Random random = new Random(20261125);
     int times = 0;
-    for (int i = 0; i < 100_000; i++) {
+    for (int i = 0; i < 60_000; i++) {
       // A little beyond every range: what the calendar refuses must be refused here too.
       StringBuilder b =
           new StringBuilder(
@@ -61,9 +61,11 @@ final class PlainTimeTest {
                 random.nextInt(61)));
       long expected = oracle(b.toString());
       if (expected != Track.NO_TIME) times++;
-      assertThat(parse(b.toString())).as(b.toString()).isEqualTo(expected);
+      // An assertion object for each of so many would take longer than all the rest.
+      if (parse(b.toString()) != expected)
+        assertThat(parse(b.toString())).as(b + "").isEqualTo(expected);
     }
-    assertThat(times).isGreaterThan(20_000);
+    assertThat(times).isGreaterThan(10_000);
   }
 
   @Test
