@@ -1,0 +1,167 @@
+package milewarden.matching;
+
+import java.util.Arrays;
+import milewarden.course.ReferenceCourse;
+import milewarden.geodesy.LocalPlane;
+import milewarden.geodesy.Polyline;
+import milewarden.geodesy.Position;
+
+/**
+ * A course's line in a plane of true angles, with the geodesic chainage of its vertices. Immutable.
+ *
+ * <p>A closed line is unrolled: chainage and heading go on over laps. The first and last edges of
+ * an open one go on straight.
+ */
+final class CourseLine {
+  final LocalPlane plane;
+  final boolean closed;
+
+  /** Geodesic length on the ellipsoid of one traversal or lap, metres. */
+  final double lengthM;
+
+  private final double[] x;
+  private final double[] y;
+  private final double[] chainage;
+  private final double[] heading;
+  private final double turnPerLap;
+  private final int edges;
+
+  CourseLine(ReferenceCourse course) {
+    Polyline line = course.line();
+    plane = LocalPlane.at(line.middle());
+    closed = course.closed();
+    int n = line.positions().size();
+    double[] along = line.chainagesM();
+    double[] px = new double[n];
+    double[] py = new double[n];
+    double[] ch = new double[n];
+    int k = 0;
+    for (int i = 0; i < n; i++) {
+      // A vertex on the one before has no direction and adds no length.
+      if (k > 0 && !(along[i] > ch[k - 1])) continue;
+      Position p = line.positions().get(i);
+      plane.project(p.latitudeDeg(), p.longitudeDeg(), px, py, k);
+      ch[k++] = along[i];
+    }
+    if (k < 2) throw new IllegalArgumentException("the line of " + course.slug() + " has no length");
+    x = Arrays.copyOf(px, k);
+    y = Arrays.copyOf(py, k);
+    chainage = Arrays.copyOf(ch, k);
+    edges = k - 1;
+    lengthM = chainage[edges];
+    heading = new double[edges];
+    for (int e = 0; e < edges; e++) {
+      double h = Math.atan2(x[e + 1] - x[e], y[e + 1] - y[e]);
+      heading[e] = e == 0 ? h : heading[e - 1] + turn(h - heading[e - 1]);
+    }
+    turnPerLap =
+        closed ? heading[edges - 1] - heading[0] + turn(heading[0] - heading[edges - 1]) : 0;
+  }
+
+  private static double turn(double angle) {
+    return Math.IEEEremainder(angle, 2 * Math.PI);
+  }
+
+  int vertices() {
+    return x.length;
+  }
+
+  double x(int vertex) {
+    return x[vertex];
+  }
+
+  double y(int vertex) {
+    return y[vertex];
+  }
+
+  double chainage(int vertex) {
+    return chainage[vertex];
+  }
+
+  /** The edge, unrolled over laps, on which an unrolled chainage lies. */
+  private int edgeAt(double chainageM) {
+    double s = chainageM;
+    int lap = 0;
+    if (closed) {
+      lap = (int) Math.floor(s / lengthM);
+      s -= lap * lengthM;
+    }
+    int found = Arrays.binarySearch(chainage, s);
+    int e = found >= 0 ? found : -found - 2;
+    return lap * edges + Math.max(0, Math.min(edges - 1, e));
+  }
+
+  /** The heading of the line at an unrolled chainage; at a vertex that of the edge behind it. */
+  double headingAt(double chainageM) {
+    int g = edgeAt(chainageM);
+    int lap = Math.floorDiv(g, edges);
+    return heading[g - lap * edges] + lap * turnPerLap;
+  }
+
+  /**
+   * The nearest point of the line within {@code windowM} of chainage either side, and further as
+   * long as the line comes nearer still.
+   */
+  void foot(double px, double py, double nearM, double windowM, Foot out) {
+    int from = edgeAt(nearM - windowM);
+    int to = edgeAt(nearM + windowM);
+    int best = from;
+    double bestD2 = Double.POSITIVE_INFINITY;
+    for (int g = from; g <= to; g++) {
+      double d2 = squared(px, py, g);
+      if (d2 < bestD2) {
+        bestD2 = d2;
+        best = g;
+      }
+    }
+    while (best == from && has(from - 1)) {
+      double d2 = squared(px, py, --from);
+      if (!(d2 < bestD2)) break;
+      bestD2 = d2;
+      best = from;
+    }
+    while (best == to && has(to + 1)) {
+      double d2 = squared(px, py, ++to);
+      if (!(d2 < bestD2)) break;
+      bestD2 = d2;
+      best = to;
+    }
+    write(px, py, best, out);
+  }
+
+  private boolean has(int g) {
+    return closed || (g >= 0 && g < edges);
+  }
+
+  /** Where the foot of the perpendicular falls on edge {@code e}: 0 at its start, 1 at its end. */
+  private double fraction(double px, double py, int e) {
+    double dx = x[e + 1] - x[e];
+    double dy = y[e + 1] - y[e];
+    double t = ((px - x[e]) * dx + (py - y[e]) * dy) / (dx * dx + dy * dy);
+    if (t < 0 && (closed || e > 0)) return 0;
+    if (t > 1 && (closed || e < edges - 1)) return 1;
+    return t;
+  }
+
+  private double squared(double px, double py, int g) {
+    int e = Math.floorMod(g, edges);
+    double t = fraction(px, py, e);
+    double rx = px - x[e] - t * (x[e + 1] - x[e]);
+    double ry = py - y[e] - t * (y[e + 1] - y[e]);
+    return rx * rx + ry * ry;
+  }
+
+  private void write(double px, double py, int g, Foot out) {
+    int lap = Math.floorDiv(g, edges);
+    int e = g - lap * edges;
+    double t = fraction(px, py, e);
+    double dx = x[e + 1] - x[e];
+    double dy = y[e + 1] - y[e];
+    double rx = px - x[e] - t * dx;
+    double ry = py - y[e] - t * dy;
+    double offset = Math.sqrt(rx * rx + ry * ry);
+    out.chainageM = lap * lengthM + chainage[e] + t * (chainage[e + 1] - chainage[e]);
+    out.offsetM = rx * dy - ry * dx >= 0 ? offset : -offset;
+    out.headingRad = heading[e] + lap * turnPerLap;
+  }
+}
