@@ -1,37 +1,67 @@
 package milewarden.accuracy;
 
+import java.util.ArrayList;
 import java.util.List;
-import java.util.OptionalDouble;
+import java.util.Optional;
+import milewarden.accuracy.TrackMeasurement.Finding.Code;
 import milewarden.course.ReferenceCourse;
+import milewarden.device.Reading;
+import milewarden.matching.CourseMatcher;
+import milewarden.matching.Match;
+import milewarden.matching.PassFinder;
+import milewarden.matching.Passes;
+import milewarden.matching.Timeline;
 import milewarden.track.Track;
 
 /** Measures a recording against a course: one call, one answer, no clock and no file. */
 public final class Measurer {
+  // A track with the line in reach for less than this of its places is on another course.
+  private static final double ON_COURSE_SHARE = 0.3;
+
   private Measurer() {}
 
   /** The recording's passes, each measured, and what a reader must know about them. */
   public static TrackMeasurement measure(
       Track track, ReferenceCourse course, MeasureOptions options) {
-    throw new IllegalStateException(
-        "not built yet: " + track.size() + course.slug() + options.gait());
+    Timeline timeline = Timeline.of(track);
+    Recording recording = new Recording(track, timeline, options.gait());
+    CourseMatcher matcher = CourseMatcher.of(course);
+    Match match = matcher.match(track, timeline, options.direction());
+    Passes passes = PassFinder.find(match, options.bounds(), options.laps());
+    PassMeasurer measurer = new PassMeasurer(recording, course, matcher, match);
+    Findings findings = new Findings();
+    boolean none = passes.spans().isEmpty();
+    double distanceM = none ? matcher.medianDistanceM(track) : 0;
+    findings.ofPasses(passes, course, match.nearShare() >= ON_COURSE_SHARE, distanceM);
+    findings.ofCourse(measurer.k());
+    if (!timeline.timed()) findings.add(Code.NO_TIMES, "", "");
+    List<PassMeasurement> measured =
+        measured(passes, measurer, findings, course, options.shown());
+    return new TrackMeasurement(
+        recording.lengthM(),
+        recording.recorded.totalM(),
+        recording.quality(),
+        measured,
+        findings.all());
   }
 
-  static TrackMeasurement nothing() {
-    return new TrackMeasurement(
-        0,
-        OptionalDouble.empty(),
-        new RecordingQuality(
-            OptionalDouble.empty(),
-            OptionalDouble.empty(),
-            0,
-            0,
-            0,
-            0,
-            0,
-            0,
-            OptionalDouble.empty(),
-            List.of()),
-        List.of(),
-        List.of());
+  private static List<PassMeasurement> measured(
+      Passes passes,
+      PassMeasurer measurer,
+      Findings findings,
+      ReferenceCourse course,
+      List<Reading> shown) {
+    int n = passes.spans().size();
+    boolean each = shown.size() == n;
+    if (!each && !shown.isEmpty())
+      findings.add(Code.SHOWN_COUNT_MISMATCH, "", "%d shown, %d passes", shown.size(), n);
+    List<PassMeasurement> out = new ArrayList<>();
+    for (int i = 0; i < n; i++) {
+      Optional<Reading> reading = each ? Optional.of(shown.get(i)) : Optional.empty();
+      PassMeasurer.Measured m = measurer.measure(i + 1, passes.spans().get(i), reading);
+      findings.ofPass(m, course, reading.map(ShownDistance::of).stream().toList());
+      out.add(m.pass());
+    }
+    return out;
   }
 }

@@ -129,6 +129,18 @@ final class CourseLine {
     write(px, py, best, out);
   }
 
+  /** Distance from the whole line, every edge looked at; not prolonged beyond the ends. */
+  double distance(double px, double py) {
+    double least = Double.POSITIVE_INFINITY;
+    for (int e = 0; e < edges; e++) {
+      double t = Math.max(0, Math.min(1, fraction(px, py, e)));
+      double rx = px - x[e] - t * (x[e + 1] - x[e]);
+      double ry = py - y[e] - t * (y[e + 1] - y[e]);
+      least = Math.min(least, rx * rx + ry * ry);
+    }
+    return Math.sqrt(least);
+  }
+
   private boolean has(int g) {
     return closed || (g >= 0 && g < edges);
   }

@@ -4,8 +4,10 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.concurrent.atomic.AtomicReference;
 import milewarden.course.Direction;
 import milewarden.course.ReferenceCourse;
+import milewarden.geodesy.Polyline;
 import milewarden.track.Track;
 
 /**
@@ -16,22 +18,71 @@ import milewarden.track.Track;
  * <p>Error of an offset: 5 mm per km of it and 21 km from the course's middle.
  */
 public final class CourseMatcher {
-  private final ReferenceCourse course;
+  // Bends are looked up in steps of this along the line.
+  private static final double BEND_STEP_M = 5;
+  // Heading is compared this far before and behind: longer than the edges of a finely drawn bend.
+  private static final double BEND_REACH_M = 10;
+  // Below this radius a step is one in a bend (ENGINE, ladder by kind of step).
+  private static final double BEND_RADIUS_M = 50;
+
+  // Whole batches are run on a few courses: their matchers are kept. Matchers are immutable.
+  private static final int KEPT = 16;
+  private static final AtomicReference<List<CourseMatcher>> LATEST =
+      new AtomicReference<>(List.of());
+
+  private final Polyline drawn;
   private final CourseLine line;
   private final SimpleLine simple;
+  private final boolean[] bends;
 
   private CourseMatcher(ReferenceCourse course) {
-    this.course = course;
+    drawn = course.line();
     line = new CourseLine(course);
     simple = new SimpleLine(line);
+    bends = new boolean[(int) Math.ceil(line.lengthM / BEND_STEP_M)];
+    for (int i = 0; i < bends.length; i++) bends[i] = bends((i + 0.5) * BEND_STEP_M);
   }
 
+  /** The matcher of a course's line. */
   public static CourseMatcher of(ReferenceCourse course) {
-    return new CourseMatcher(course);
+    List<CourseMatcher> latest = LATEST.get();
+    for (CourseMatcher m : latest)
+      if (m.line.closed == course.closed() && m.drawn.equals(course.line())) return m;
+    CourseMatcher made = new CourseMatcher(course);
+    List<CourseMatcher> kept = new ArrayList<>();
+    kept.add(made);
+    kept.addAll(latest.subList(0, Math.min(latest.size(), KEPT - 1)));
+    // Where another thread was first its matchers are made again when they are wanted.
+    LATEST.set(List.copyOf(kept));
+    return made;
   }
 
-  public ReferenceCourse course() {
-    return course;
+  private boolean bends(double atM) {
+    double from = atM - BEND_REACH_M;
+    double to = atM + BEND_REACH_M;
+    if (!line.closed) {
+      from = Math.max(0, from);
+      to = Math.min(line.lengthM, to);
+    }
+    double turn = Math.abs(line.headingAt(to) - line.headingAt(from));
+    return turn * BEND_RADIUS_M > to - from;
+  }
+
+  /** True where the line's radius is below 50 m, seen over 20 m of it. */
+  public boolean bendAt(double chainageM) {
+    double s = line.closed ? chainageM - Math.floor(chainageM / line.lengthM) * line.lengthM : chainageM;
+    int i = (int) (s / BEND_STEP_M);
+    return i >= 0 && i < bends.length && bends[i];
+  }
+
+  /** Geodesic length of the line on the ellipsoid. */
+  public double lengthM() {
+    return line.lengthM;
+  }
+
+  /** Median distance of the fixes from the line, metres; of at most 200 of them. */
+  public double medianDistanceM(Track track) {
+    return Nearness.of(this, track).medianM();
   }
 
   CourseLine line() {

@@ -1,5 +1,6 @@
 package milewarden.matching;
 
+import java.time.Instant;
 import java.util.Arrays;
 import milewarden.track.Track;
 
@@ -8,6 +9,7 @@ import milewarden.track.Track;
  * neighbours. The track itself is left as it is; what was done is counted.
  */
 public final class Timeline {
+  private final long zeroMs;
   private final double[] seconds;
   private final boolean timed;
   private final int duplicates;
@@ -24,6 +26,7 @@ public final class Timeline {
     for (long t : times) if (t != Track.NO_TIME) given++;
     // With fewer than half of the times the speed of most fixes would be a guess.
     timed = n > 1 && given * 2 >= n;
+    zeroMs = zero(times);
     seconds = new double[n];
     if (!timed) {
       Arrays.fill(seconds, Double.NaN);
@@ -36,7 +39,7 @@ public final class Timeline {
       return;
     }
     int[] counts = new int[3];
-    accept(times, seconds, counts);
+    accept(times, zeroMs, seconds, counts);
     duplicates = counts[0];
     backwards = counts[1];
     clockSteps = counts[2];
@@ -58,14 +61,8 @@ public final class Timeline {
   }
 
   /** Takes the times that fit; the others stay NaN. Counts duplicates, backward times, steps. */
-  private static void accept(long[] times, double[] seconds, int[] counts) {
+  private static void accept(long[] times, long zero, double[] seconds, int[] counts) {
     int n = times.length;
-    long zero = 0;
-    for (long t : times)
-      if (t != Track.NO_TIME) {
-        zero = t;
-        break;
-      }
     double last = Double.NEGATIVE_INFINITY;
     // A clock that was set back goes on from there: what follows is shifted by as much.
     double shift = 0;
@@ -92,6 +89,11 @@ public final class Timeline {
       seconds[i] = t;
       last = t;
     }
+  }
+
+  private static long zero(long[] times) {
+    for (long t : times) if (t != Track.NO_TIME) return t;
+    return 0;
   }
 
   private static double at(long[] times, int i, long zero) {
@@ -135,6 +137,12 @@ public final class Timeline {
   /** Seconds since the first time of the track; never falling. */
   public double second(int i) {
     return seconds[i];
+  }
+
+  /** The instant of a second of this timeline; only where it is timed. */
+  public Instant instant(double second) {
+    if (!timed) throw new IllegalStateException("a track without times");
+    return Instant.ofEpochMilli(zeroMs + Math.round(second * 1000));
   }
 
   /** Fixes with the time of the one before. */
