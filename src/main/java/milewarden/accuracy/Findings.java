@@ -11,7 +11,8 @@ import milewarden.matching.Passes;
 
 /** Collects what a reader must know: a code, a place, and the numbers that belong to it. */
 final class Findings {
-  // DECISIONS section 3: the loosest purpose allows 2 % of mean error; a display must show a quarter
+  // DECISIONS section 3: the loosest purpose allows 2 % of mean error; a display must show a
+  // quarter
   // of that (ENGINE section 5).
   private static final double COARSE_DISPLAY_SHARE = 0.02 / 4;
   private static final double LINE_WARNING = 0.001;
@@ -31,8 +32,7 @@ final class Findings {
   }
 
   void ofCourse(double k) {
-    if (Math.abs(k - 1) > LINE_WARNING)
-      add(Code.LINE_DISAGREES, "", "measured / drawn = %.5f", k);
+    if (Math.abs(k - 1) > LINE_WARNING) add(Code.LINE_DISAGREES, "", "measured / drawn = %.5f", k);
   }
 
   void ofPasses(Passes passes, ReferenceCourse course, boolean near, double distanceM) {
@@ -44,7 +44,11 @@ final class Findings {
       add(Code.BOUNDS_GUESSED, "", "%s", bounds.code());
     }
     for (Passes.Partial p : passes.partials())
-      add(Code.PARTIAL_LAP, p.first() ? "before the first" : "after the last", "%.0f m", p.lengthM());
+      add(
+          Code.PARTIAL_LAP,
+          p.first() ? "before the first" : "after the last",
+          "%.0f m",
+          p.lengthM());
     if (passes.lapsSeen().isPresent())
       add(Code.LAPS_UNSURE, "", "the positions show %d", passes.lapsSeen().getAsInt());
   }

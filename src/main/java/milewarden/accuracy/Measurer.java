@@ -35,8 +35,7 @@ public final class Measurer {
     findings.ofPasses(passes, course, match.nearShare() >= ON_COURSE_SHARE, distanceM);
     findings.ofCourse(measurer.k());
     if (!timeline.timed()) findings.add(Code.NO_TIMES, "", "");
-    List<PassMeasurement> measured =
-        measured(passes, measurer, findings, course, options.shown());
+    List<PassMeasurement> measured = measured(passes, measurer, findings, course, options.shown());
     return new TrackMeasurement(
         recording.lengthM(),
         recording.recorded.totalM(),

@@ -43,7 +43,9 @@ final class Offsets {
     return sum / (offset.length - lag) / variance;
   }
 
-  /** log rho = log a - lag / T by least squares, over the lags from 5 on that still say something. */
+  /**
+   * log rho = log a - lag / T by least squares, over the lags from 5 on that still say something.
+   */
   private void fit() {
     double variance = 0;
     for (double n : offset) variance += (n - mean) * (n - mean);

@@ -34,8 +34,7 @@ final class PassMeasurer {
   private final double k;
   private final OptionalDouble gridDeg;
 
-  PassMeasurer(
-      Recording recording, ReferenceCourse course, CourseMatcher matcher, Match match) {
+  PassMeasurer(Recording recording, ReferenceCourse course, CourseMatcher matcher, Match match) {
     this.recording = recording;
     this.course = course;
     this.matcher = matcher;
@@ -68,7 +67,8 @@ final class PassMeasurer {
         new OffLines(pass, recording.timeline, corridorM, k).found();
     NoiseModel noise = new NoiseModel(pass, offsets);
     Distances distances =
-        new Distances(r, h, sums.track, recorded, optional(shown.map(ShownDistance::asReadM)), range);
+        new Distances(
+            r, h, sums.track, recorded, optional(shown.map(ShownDistance::asReadM)), range);
     PassMeasurement measured =
         new PassMeasurement(
             index,
@@ -123,7 +123,9 @@ final class PassMeasurer {
     return noise.sum(step, 1) <= COARSE_SHARE * Math.abs(sums.advance);
   }
 
-  /** Share of the fixes that say no more than that they are far off: beyond 6 sigma, 24 m at least. */
+  /**
+   * Share of the fixes that say no more than that they are far off: beyond 6 sigma, 24 m at least.
+   */
   private static double junk(PassSeries pass, double sigmaM) {
     double limit = 6 * Math.max(4, sigmaM);
     int count = 0;
@@ -151,8 +153,7 @@ final class PassMeasurer {
     }
     List<PassMeasurement.KindExcess> out = new ArrayList<>();
     sums.forEach(
-        (kind, sum) ->
-            out.add(new PassMeasurement.KindExcess(kind, (int) sum[0], sum[1], sum[2])));
+        (kind, sum) -> out.add(new PassMeasurement.KindExcess(kind, (int) sum[0], sum[1], sum[2])));
     return out;
   }
 
@@ -182,8 +183,7 @@ final class PassMeasurer {
       PassSeries series = new PassSeries(recording, match, matcher, lap, ground);
       double sum = 0;
       for (double step : series.stepM) sum += step;
-      out.add(
-          new PassMeasurement.LapDetail(i, sum, duration(series, 0, series.points - 1)));
+      out.add(new PassMeasurement.LapDetail(i, sum, duration(series, 0, series.points - 1)));
     }
     return out;
   }

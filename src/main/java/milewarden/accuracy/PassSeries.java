@@ -20,7 +20,9 @@ final class PassSeries {
   /** Right of the direction of travel positive. */
   final double[] offsetM;
 
-  /** Heading of the line, clockwise, unwound, radians: its change from point to point is the turn. */
+  /**
+   * Heading of the line, clockwise, unwound, radians: its change from point to point is the turn.
+   */
   final double[] headingRad;
 
   /** Smoothed chainage in the direction of travel. */

@@ -23,7 +23,8 @@ final class PositionGrid {
     int decimals = FEWEST_DECIMALS;
     perDegree *= 10;
     for (int i = 0; i < track.size(); i++) {
-      while (off(track.latitudesDeg()[i] * perDegree) || off(track.longitudesDeg()[i] * perDegree)) {
+      while (off(track.latitudesDeg()[i] * perDegree)
+          || off(track.longitudesDeg()[i] * perDegree)) {
         decimals++;
         perDegree *= 10;
         if (decimals > MOST_DECIMALS) return OptionalDouble.empty();

@@ -31,8 +31,7 @@ final class RecordedDistance {
         d = given[i] + shift;
       }
       for (int j = lastAt + 1; j < i; j++)
-        cumulativeM[j] =
-            lastAt < 0 ? d : last + (d - last) * (j - lastAt) / (double) (i - lastAt);
+        cumulativeM[j] = lastAt < 0 ? d : last + (d - last) * (j - lastAt) / (double) (i - lastAt);
       cumulativeM[i] = d;
       last = d;
       lastAt = i;

@@ -33,8 +33,7 @@ final class Rice {
   static double excessM(double stepM, double sM) {
     if (!(sM > 0)) return 0;
     double y = stepM * stepM / (4 * sM * sM);
-    double mean =
-        sM * Math.sqrt(Math.PI / 2) * ((1 + 2 * y) * scaledI0(y) + 2 * y * scaledI1(y));
+    double mean = sM * Math.sqrt(Math.PI / 2) * ((1 + 2 * y) * scaledI0(y) + 2 * y * scaledI1(y));
     return Math.max(0, mean - stepM);
   }
 

@@ -43,7 +43,8 @@ final class CourseLine {
       plane.project(p.latitudeDeg(), p.longitudeDeg(), px, py, k);
       ch[k++] = along[i];
     }
-    if (k < 2) throw new IllegalArgumentException("the line of " + course.slug() + " has no length");
+    if (k < 2)
+      throw new IllegalArgumentException("the line of " + course.slug() + " has no length");
     x = Arrays.copyOf(px, k);
     y = Arrays.copyOf(py, k);
     chainage = Arrays.copyOf(ch, k);

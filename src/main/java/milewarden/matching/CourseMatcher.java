@@ -70,7 +70,8 @@ public final class CourseMatcher {
 
   /** True where the line's radius is below 50 m, seen over 20 m of it. */
   public boolean bendAt(double chainageM) {
-    double s = line.closed ? chainageM - Math.floor(chainageM / line.lengthM) * line.lengthM : chainageM;
+    double s =
+        line.closed ? chainageM - Math.floor(chainageM / line.lengthM) * line.lengthM : chainageM;
     int i = (int) (s / BEND_STEP_M);
     return i >= 0 && i < bends.length && bends[i];
   }
@@ -113,8 +114,7 @@ public final class CourseMatcher {
     }
     spread(places, progress, place);
     feet(places, place, chainage, offset, heading);
-    return new Match(
-        line, chainage, offset, heading, place, stretches(progress), share(progress));
+    return new Match(line, chainage, offset, heading, place, stretches(progress), share(progress));
   }
 
   /** Chainage between nodes by the distance expected between them. */
@@ -131,7 +131,8 @@ public final class CourseMatcher {
       }
       int b = progress.fix(k + 1);
       double way = places.expected[b] - places.expected[a];
-      double t = way > 0 ? (places.expected[i] - places.expected[a]) / way : (i - a) / (double) (b - a);
+      double t =
+          way > 0 ? (places.expected[i] - places.expected[a]) / way : (i - a) / (double) (b - a);
       place[i] = progress.chainageM(k) + t * (progress.chainageM(k + 1) - progress.chainageM(k));
     }
   }
@@ -176,7 +177,8 @@ public final class CourseMatcher {
       boolean ends = k == nodes;
       boolean jump = !ends && progress.jumped(k);
       // The first node's own direction is only a guess about what was before.
-      boolean turn = !ends && !jump && k > from + 1 && progress.direction(k) != progress.direction(k - 1);
+      boolean turn =
+          !ends && !jump && k > from + 1 && progress.direction(k) != progress.direction(k - 1);
       if (!ends && !jump && !turn) continue;
       int first = progress.fix(from);
       int last = progress.fix(k - 1);

@@ -64,7 +64,8 @@ public final class PassFinder {
     boolean startsAtMark = fromGate(start) <= NEAR_MARK_M;
     boolean endsAtMark = fromGate(end) <= NEAR_MARK_M;
     boolean marks =
-        bounds.map(b -> b == Bounds.MARKS)
+        bounds
+            .map(b -> b == Bounds.MARKS)
             .orElse(startsAtMark && endsAtMark && net > lengthM * LEAST_TAGGED);
     if (!marks) {
       for (Stretch s : stretches) byGates(s, bounds.isEmpty());
@@ -98,8 +99,7 @@ public final class PassFinder {
       from = seam.get().fix();
     }
     spans.add(
-        new PassSpan(
-            direction(d), Bounds.MARKS, laps, PassEnd.at(0), PassEnd.at(lastFix), seams));
+        new PassSpan(direction(d), Bounds.MARKS, laps, PassEnd.at(0), PassEnd.at(lastFix), seams));
   }
 
   private void byGates(Stretch s, boolean guessed) {
@@ -127,8 +127,7 @@ public final class PassFinder {
     partial(false, end - gateOf(cuts.get(cuts.size() - 1), d, end));
     for (int i = 1; i < cuts.size(); i++)
       spans.add(
-          new PassSpan(
-              direction(d), Bounds.GATES, 1, cuts.get(i - 1), cuts.get(i), List.of()));
+          new PassSpan(direction(d), Bounds.GATES, 1, cuts.get(i - 1), cuts.get(i), List.of()));
   }
 
   private static double gateOf(PassEnd cut, int d, double otherwise) {
@@ -240,9 +239,7 @@ public final class PassFinder {
       double fraction = (gate - a) / (b - a);
       found =
           Optional.of(
-              fraction < 1
-                  ? new PassEnd(i, fraction, d * gate)
-                  : new PassEnd(i + 1, 0, d * gate));
+              fraction < 1 ? new PassEnd(i, fraction, d * gate) : new PassEnd(i + 1, 0, d * gate));
       if (first) break;
     }
     return found;

@@ -5,10 +5,11 @@ import milewarden.geodesy.LocalPlane;
 import milewarden.track.Track;
 
 /**
- * A track in the plane of a course, smoothed for finding its place on the line: never for measuring.
+ * A track in the plane of a course, smoothed for finding its place on the line: never for
+ * measuring.
  *
- * <p>Smoothing is over 9 s, with fixes left out that lie far off the median of 5: the walker's speed
- * comes out of it, and with it how far to expect the next fix along the line.
+ * <p>Smoothing is over 9 s, with fixes left out that lie far off the median of 5: the walker's
+ * speed comes out of it, and with it how far to expect the next fix along the line.
  */
 final class Places {
   // The span over which the walker's speed is taken; this project's simulations (design, matching).

@@ -20,9 +20,10 @@ final class Progress {
   /** Between nodes of a track without times. */
   private static final double NODE_M = 5;
 
-  // Places are means over 9 s: what a node says is a third of an independent witness's word.
-  private static final double SPAN_S = 9;
-  private static final double SPAN_M = 15;
+  // A receiver's error lasts some 20 s: what a node says is a part of an independent witness's
+  // word.
+  private static final double SPAN_S = 20;
+  private static final double SPAN_M = 30;
 
   /** A place this many sigma off says no more than that it is off: 18 = 6^2 / 2. */
   private static final double FARTHEST = 18;
@@ -44,11 +45,15 @@ final class Progress {
   /** The most that a step costs: a jump to another place of the line. */
   private static final double JUMP = 40;
 
-  private static final double TURN = 25;
+  private static final double TURN = 40;
+
+  /** At an end of an open course, once the walker can have come from the other one. */
   private static final double TURN_AT_END = 4;
+
+  private static final double TRAVERSED = 0.6;
   private static final double AT_END_M = 40;
-  private static final double REVERSE = 2;
-  private static final double AGAINST_HINT = 60;
+  private static final double REVERSE = 20;
+  private static final double AGAINST_HINT = 120;
 
   /** An open course's prolonged ends are a little less likely than the course. */
   private static final double BEYOND = 0.5;
@@ -167,6 +172,10 @@ final class Progress {
         cost[2 * (c - first[0]) + d] = start(d, hint) + emission(0, c, variance);
     for (int k = 1; k < nodes; k++) {
       Step step = new Step(k);
+      boolean traversed =
+          places.expected[node[k - 1]] - places.expected[node[0]] > TRAVERSED * line.lengthM;
+      // Nobody may start against the hint and turn at once.
+      double early = hint.isPresent() ? AGAINST_HINT : TURN;
       int before = first[k - 1];
       int count = first[k] - before;
       for (int c = first[k]; c < first[k + 1]; c++) {
@@ -176,7 +185,7 @@ final class Progress {
           int from = 0;
           for (int b = 0; b < count; b++) {
             double move = step.cost(sigma[before + b], sigma[c], d);
-            double turn = turn(sigma[before + b]);
+            double turn = traversed ? turn(sigma[before + b]) : early;
             double straight = cost[2 * b + d] + move;
             double turned = cost[2 * b + 1 - d] + move + turn;
             if (straight < best) {

@@ -14,7 +14,9 @@ final class SimpleLine {
   /** Longer edges are cut, so that the grid is filled cheaply. */
   private static final double LONGEST_EDGE_M = 400;
 
-  /** How far the ends of an open course go on: 25 m beyond decide about gates, the rest is noise. */
+  /**
+   * How far the ends of an open course go on: 25 m beyond decide about gates, the rest is noise.
+   */
   static final double EXTENSION_M = 60;
 
   /** Places further from the line have no candidate; 6 sigma of a poor track (8 m). */

@@ -70,7 +70,8 @@ public final class Timeline {
       seconds[i] = Double.NaN;
       if (times[i] == Track.NO_TIME) continue;
       double t = (times[i] - zero) / 1000.0 + shift;
-      double next = i + 1 < n && times[i + 1] != Track.NO_TIME ? at(times, i + 1, zero) : Double.NaN;
+      double next =
+          i + 1 < n && times[i + 1] != Track.NO_TIME ? at(times, i + 1, zero) : Double.NaN;
       next += shift;
       if (t > last && next < t && next > last && last > Double.NEGATIVE_INFINITY) {
         // This one alone runs ahead: the next one fits to the one before.
