@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.atomic.AtomicReference;
 import milewarden.course.Direction;
 import milewarden.course.ReferenceCourse;
 import milewarden.geodesy.Polyline;
@@ -27,8 +26,7 @@ public final class CourseMatcher {
 
   // Whole batches are run on a few courses: their matchers are kept. Matchers are immutable.
   private static final int KEPT = 16;
-  private static final AtomicReference<List<CourseMatcher>> LATEST =
-      new AtomicReference<>(List.of());
+  private static volatile List<CourseMatcher> latest = List.of();
 
   private final Polyline drawn;
   private final CourseLine line;
@@ -45,15 +43,15 @@ public final class CourseMatcher {
 
   /** The matcher of a course's line. */
   public static CourseMatcher of(ReferenceCourse course) {
-    List<CourseMatcher> latest = LATEST.get();
-    for (CourseMatcher m : latest)
+    List<CourseMatcher> known = latest;
+    for (CourseMatcher m : known)
       if (m.line.closed == course.closed() && m.drawn.equals(course.line())) return m;
     CourseMatcher made = new CourseMatcher(course);
     List<CourseMatcher> kept = new ArrayList<>();
     kept.add(made);
-    kept.addAll(latest.subList(0, Math.min(latest.size(), KEPT - 1)));
+    kept.addAll(known.subList(0, Math.min(known.size(), KEPT - 1)));
     // Where another thread was first its matchers are made again when they are wanted.
-    LATEST.set(List.copyOf(kept));
+    latest = List.copyOf(kept);
     return made;
   }
 

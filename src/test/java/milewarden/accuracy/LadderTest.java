@@ -11,7 +11,7 @@ import milewarden.course.ReferenceCourse;
 import milewarden.device.Gait;
 import milewarden.device.Reading;
 import milewarden.device.Rounding;
-import milewarden.simulator.InventedCourse;
+import milewarden.matching.Shapes;
 import milewarden.simulator.Odometer;
 import milewarden.simulator.Receiver;
 import milewarden.simulator.Sky;
@@ -67,8 +67,7 @@ final class LadderTest {
       SplittableRandom r = new SplittableRandom(seed);
       ReferenceCourse drawn =
           r.nextBoolean()
-              ? InventedCourse.oval(
-                  "oval", "oval", Made.HERE, 60 + r.nextInt(200), 30 + r.nextInt(50), 3)
+              ? Shapes.oval(60 + r.nextInt(200), 30 + r.nextInt(50), 3)
               : Made.open(
                   new double[] {0, 0},
                   new double[] {r.nextInt(100), 300},

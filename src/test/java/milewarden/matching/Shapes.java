@@ -9,7 +9,7 @@ import milewarden.simulator.InventedCourse;
 import milewarden.track.Track;
 
 /** Courses on which matching is hard, and tracks made worse. */
-final class Shapes {
+public final class Shapes {
   static final Position HERE = new Position(52.3, -31.4);
 
   private Shapes() {}
@@ -19,7 +19,22 @@ final class Shapes {
   }
 
   static ReferenceCourse oval() {
-    return InventedCourse.oval("oval", "oval", HERE, 84.39, 36.8, 2);
+    return oval(84.39, 36.8, 2);
+  }
+
+  /** Two straights joined by half circles, anticlockwise from the south of the eastern one. */
+  public static ReferenceCourse oval(double straightM, double radiusM, double edgeM) {
+    List<double[]> p = new ArrayList<>();
+    int parts = (int) Math.ceil(Math.PI * radiusM / edgeM);
+    p.add(new double[] {radiusM, -straightM / 2});
+    for (int bend = 0; bend < 2; bend++)
+      for (int i = 0; i <= parts; i++) {
+        double a = Math.PI * (bend + (double) i / parts);
+        double north = (bend == 0 ? straightM : -straightM) / 2 + radiusM * Math.sin(a);
+        p.add(new double[] {radiusM * Math.cos(a), north});
+      }
+    p.set(p.size() - 1, p.get(0));
+    return course("oval", true, p.toArray(new double[0][]));
   }
 
   /** Two loops of radius 60 m that cross in the middle; 754 m. */
