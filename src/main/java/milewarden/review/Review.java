@@ -1,6 +1,7 @@
 package milewarden.review;
 
 import java.time.Duration;
+import java.time.Instant;
 import java.time.ZoneId;
 import java.util.Optional;
 import milewarden.accuracy.Engine;
@@ -26,8 +27,7 @@ public final class Review {
   private static final Duration RECENT = Duration.ofHours(24);
 
   private final Database database;
-  private final Policy policy;
-  private final ZoneId zone;
+  private final Judging judging;
   private final Telling telling;
   private final Runnable wakeOutbox;
 
@@ -44,11 +44,24 @@ public final class Review {
       Digits digits,
       Optional<String> publicUrl,
       Runnable wakeOutbox) {
+    this(
+        database,
+        (history, now) -> Judge.judge(history, policy, now, zone),
+        new Telling(digits, publicUrl),
+        wakeOutbox);
+  }
+
+  Review(Database database, Judging judging, Telling telling, Runnable wakeOutbox) {
     this.database = database;
-    this.policy = policy;
-    this.zone = zone;
-    this.telling = new Telling(digits, publicUrl);
+    this.judging = judging;
+    this.telling = telling;
     this.wakeOutbox = wakeOutbox;
+  }
+
+  /** The judge with its policy: all that is known of a model in, what is to be said of it out. */
+  @FunctionalInterface
+  interface Judging {
+    ModelJudgement judge(ModelHistory history, Instant now);
   }
 
   /** Judges every marked model, then tells what is to be told; returns when nothing is marked. */
@@ -76,7 +89,7 @@ public final class Review {
 
   private ModelJudgement judge(Tx tx, Marks.Mark mark) {
     ModelHistory history = Histories.of(tx, Models.find(tx, mark.model()).orElseThrow());
-    return Judge.judge(history, policy, tx.now(), zone);
+    return judging.judge(history, tx.now());
   }
 
   // One transaction: the judgement with its comparisons and looks, the due items, the message, and

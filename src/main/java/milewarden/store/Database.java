@@ -144,6 +144,8 @@ public final class Database implements AutoCloseable {
           .locations("classpath:milewarden/store")
           .placeholders(dialect)
           .cleanDisabled(true)
+          // A newer version's tables are refused, not written to by guess.
+          .ignoreMigrationPatterns(new String[0])
           .load()
           .migrate();
     } catch (FlywayValidateException e) {
