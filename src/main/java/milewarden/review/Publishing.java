@@ -15,7 +15,6 @@ import milewarden.store.Models;
 import milewarden.store.Tx;
 import milewarden.store.Verdicts;
 import milewarden.verdict.Condition;
-import milewarden.verdict.Judge;
 import milewarden.verdict.Policy;
 import milewarden.verdict.PublishedVerdict;
 import milewarden.verdict.ReleaseFigures;
@@ -27,16 +26,21 @@ import milewarden.verdict.Threshold;
 public final class Publishing {
   private final Database database;
   private final Policy policy;
-  private final ZoneId zone;
+  private final Judging judging;
   private final Runnable wakeReview;
 
   /**
+   * @param zone in which ages are counted
    * @param wakeReview called after a verdict was written: its model is to be judged anew
    */
   public Publishing(Database database, Policy policy, ZoneId zone, Runnable wakeReview) {
+    this(database, policy, Judging.by(policy, zone), wakeReview);
+  }
+
+  Publishing(Database database, Policy policy, Judging judging, Runnable wakeReview) {
     this.database = database;
     this.policy = policy;
-    this.zone = zone;
+    this.judging = judging;
     this.wakeReview = wakeReview;
   }
 
@@ -80,7 +84,8 @@ public final class Publishing {
               + " stands. Say why it is replaced: new firmware, new evidence, reference revised,"
               + " method revised or error corrected.");
     Optional<ReleaseJudgement> release =
-        Judge.judge(Histories.of(tx, model.get()), policy, tx.now(), zone)
+        judging
+            .judge(Histories.of(tx, model.get()), tx.now())
             .release(firmware)
             .filter(ReleaseJudgement::tested);
     if (release.isEmpty())

@@ -1,7 +1,6 @@
 package milewarden.review;
 
 import java.time.Duration;
-import java.time.Instant;
 import java.time.ZoneId;
 import java.util.Optional;
 import milewarden.accuracy.Engine;
@@ -12,7 +11,6 @@ import milewarden.store.Judgements;
 import milewarden.store.Marks;
 import milewarden.store.Models;
 import milewarden.store.Tx;
-import milewarden.verdict.Judge;
 import milewarden.verdict.ModelHistory;
 import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.Policy;
@@ -46,7 +44,7 @@ public final class Review {
       Runnable wakeOutbox) {
     this(
         database,
-        (history, now) -> Judge.judge(history, policy, now, zone),
+        Judging.by(policy, zone),
         new Telling(digits, publicUrl),
         wakeOutbox);
   }
@@ -56,12 +54,6 @@ public final class Review {
     this.judging = judging;
     this.telling = telling;
     this.wakeOutbox = wakeOutbox;
-  }
-
-  /** The judge with its policy: all that is known of a model in, what is to be said of it out. */
-  @FunctionalInterface
-  interface Judging {
-    ModelJudgement judge(ModelHistory history, Instant now);
   }
 
   /** Judges every marked model, then tells what is to be told; returns when nothing is marked. */
@@ -94,7 +86,7 @@ public final class Review {
 
   // One transaction: the judgement with its comparisons and looks, the due items, the message, and
   // the mark taken away - unless it was renewed while the judge worked.
-  private boolean keep(Tx tx, Marks.Mark mark, ModelJudgement judgement) {
+  boolean keep(Tx tx, Marks.Mark mark, ModelJudgement judgement) {
     Judgements.put(tx, mark.model(), judgement);
     DueItems.settle(tx, mark.model(), judgement.due(), mark.quiet());
     Marks.done(tx, mark);

@@ -1,0 +1,369 @@
+package milewarden.review;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.nio.file.Path;
+import java.time.Duration;
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.OptionalInt;
+import java.util.concurrent.atomic.AtomicInteger;
+import java.util.function.Consumer;
+import milewarden.accuracy.Engine;
+import milewarden.report.Digits;
+import milewarden.store.Batches;
+import milewarden.store.Database;
+import milewarden.store.DueItems;
+import milewarden.store.Id.ModelId;
+import milewarden.store.Judgements;
+import milewarden.store.Marks;
+import milewarden.store.Models;
+import milewarden.store.Outbox;
+import milewarden.store.Samples;
+import milewarden.store.TestStores;
+import milewarden.store.Tx;
+import milewarden.units.PercentRange;
+import milewarden.units.UnitChoice;
+import milewarden.verdict.DueItem;
+import milewarden.verdict.ModelHistory;
+import milewarden.verdict.ModelJudgement;
+import milewarden.verdict.Source;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.Parameter;
+import org.junit.jupiter.params.ParameterizedClass;
+import org.junit.jupiter.params.provider.EnumSource;
+
+/** The review stage on both databases, with a judge that finds what the test tells it. */
+@ParameterizedClass
+@EnumSource(TestStores.class)
+final class ReviewTest {
+  @Parameter TestStores stores;
+  @TempDir Path folder;
+  private Database database;
+  private Instant now = Samples.T0.plus(Duration.ofDays(10));
+  private final List<DueItem> found = new ArrayList<>();
+  private final List<ModelHistory> histories = new ArrayList<>();
+  private final AtomicInteger woken = new AtomicInteger();
+  private Runnable meanwhile = () -> {};
+  private Review review;
+
+  @BeforeEach
+  void open() {
+    database = stores.open(folder, () -> now);
+    review =
+        new Review(
+            database,
+            this::judge,
+            new Telling(
+                Digits.of(UnitChoice.METRIC, Locale.ENGLISH, ZoneOffset.UTC), Optional.empty()),
+            woken::incrementAndGet);
+  }
+
+  @AfterEach
+  void close() {
+    database.close();
+  }
+
+  private ModelJudgement judge(ModelHistory history, Instant at) {
+    histories.add(history);
+    meanwhile.run();
+    return new ModelJudgement(
+        history.model(),
+        at,
+        Engine.VERSION,
+        List.of(),
+        Optional.empty(),
+        List.of(),
+        List.of(),
+        List.of(),
+        found.stream().filter(d -> d.model().equals(history.model())).toList(),
+        Optional.empty());
+  }
+
+  private static DueItem item(String model, String key, DueItem.Cause cause) {
+    return new DueItem(
+        key,
+        DueItem.Kind.VERDICT_UPDATE_DUE,
+        DueItem.Severity.REGRESSION,
+        cause,
+        model,
+        "2.0",
+        new DueItem.Facts(
+            Optional.of("1.0"),
+            List.of(),
+            OptionalDouble.of(1.3),
+            Optional.of(new PercentRange(0.7, 1.9)),
+            OptionalDouble.of(2.0),
+            OptionalInt.of(6),
+            OptionalInt.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.of(Source.SHOWN)),
+        new DueItem.Advice(OptionalInt.of(0), List.of(), Optional.empty(), OptionalDouble.empty()),
+        List.of(1L, 2L));
+  }
+
+  private void run(String unit, String session) {
+    database.change(
+        tx ->
+            Samples.run(
+                tx,
+                unit,
+                "2.0",
+                session,
+                Samples.T0,
+                Samples.put(tx, Samples.course("mill-lane", "v1")),
+                1.0,
+                1.2));
+  }
+
+  private void closeBatch() {
+    database.change(Batches::close);
+  }
+
+  private ModelId model(String name) {
+    return database.read(tx -> Models.find(tx, name)).orElseThrow().id();
+  }
+
+  private List<Outbox.Message> messages() {
+    return database.read(tx -> Outbox.page(tx, Optional.empty(), 100));
+  }
+
+  private List<DueItems.Due> due() {
+    return database.read(tx -> DueItems.open(tx));
+  }
+
+  private int marks() {
+    return database.read(Marks::count);
+  }
+
+  @Test
+  void theJudgeIsHandedTheRunsAndTheReleases() {
+    run("A1", "S1");
+    review.run();
+    assertThat(histories).hasSize(1);
+    assertThat(histories.get(0).model()).isEqualTo("Model A");
+    assertThat(histories.get(0).passes()).hasSize(2);
+    assertThat(histories.get(0).releases()).singleElement().satisfies(r -> assertThat(r.firstSeen()).hasValue(Samples.T0));
+    assertThat(marks()).isZero();
+    Optional<ModelJudgement> kept = database.read(tx -> Judgements.find(tx, model("Model A")));
+    assertThat(kept.orElseThrow().judgedAt()).isEqualTo(now);
+  }
+
+  @Test
+  void judgingTwiceGivesTheSameRowsAndOneMessage() {
+    run("A1", "S1");
+    closeBatch();
+    found.add(item("Model A", "worse", DueItem.Cause.COMPARISON_WORSE));
+    review.run();
+    List<DueItems.Due> first = due();
+    List<Outbox.Message> told = messages();
+    assertThat(first).hasSize(1);
+    assertThat(told).hasSize(1);
+    assertThat(told.get(0).subject()).contains("Model A").contains("2.0");
+    assertThat(woken).hasValue(1);
+    database.change(tx -> Marks.mark(tx, model("Model A")));
+    review.run();
+    assertThat(due()).isEqualTo(first);
+    assertThat(messages()).isEqualTo(told);
+  }
+
+  @Test
+  void aMarkRenewedWhileItsModelIsJudgedStays() {
+    run("A1", "S1");
+    meanwhile = () -> database.change(tx -> Marks.mark(tx, model("Model A")));
+    assertThat(review.judgeNext()).isTrue();
+    assertThat(marks()).isEqualTo(1);
+    meanwhile = () -> {};
+    assertThat(review.judgeNext()).isTrue();
+    assertThat(marks()).isZero();
+    assertThat(review.judgeNext()).isFalse();
+  }
+
+  @Test
+  void aModelBeingJudgedIsJudgedByNobodyElse() {
+    run("A1", "S1");
+    meanwhile = () -> assertThat(review.judgeNext()).isFalse();
+    assertThat(review.judgeNext()).isTrue();
+    assertThat(histories).hasSize(1);
+  }
+
+  @Test
+  void aJudgeThatFailsLosesNoMark() {
+    run("A1", "S1");
+    run("B1", "S1");
+    meanwhile =
+        () -> {
+          throw new IllegalStateException("our mistake");
+        };
+    assertThatThrownBy(review::judgeNext).hasMessage("our mistake");
+    assertThat(marks()).isEqualTo(2);
+    meanwhile = () -> {};
+    assertThat(review.judgeNext()).as("the other model").isTrue();
+    assertThat(review.judgeNext()).as("the first is claimed still").isFalse();
+    now = now.plusSeconds(61);
+    assertThat(review.judgeNext()).isTrue();
+    assertThat(marks()).isZero();
+  }
+
+  @Test
+  void aBatchTellsOnceAtItsEndAndOnlyOfWhatIsOpenThen() {
+    run("A1", "S1");
+    found.add(item("Model A", "passing", DueItem.Cause.COMPARISON_NOT_SETTLED));
+    review.run();
+    assertThat(due()).hasSize(1);
+    assertThat(messages()).as("the batch is open").isEmpty();
+    found.clear();
+    found.add(item("Model A", "worse", DueItem.Cause.COMPARISON_WORSE));
+    found.add(item("Model B", "better", DueItem.Cause.COMPARISON_BETTER));
+    run("A1", "S2");
+    run("B1", "S2");
+    review.run();
+    assertThat(messages()).isEmpty();
+    closeBatch();
+    assertThat(review.tell()).isTrue();
+    assertThat(messages()).hasSize(1);
+    Outbox.Message message = messages().get(0);
+    assertThat(message.text()).contains("Model A").contains("Model B");
+    assertThat(due()).allSatisfy(d -> assertThat(d.toldAt()).isPresent());
+    assertThat(review.tell()).isFalse();
+    assertThat(messages()).hasSize(1);
+    List<DueItems.Event> history = database.read(tx -> DueItems.history(tx, due().get(0).id()));
+    assertThat(history)
+        .extracting(DueItems.Event::what)
+        .containsExactly(DueItems.What.RAISED, DueItems.What.TOLD);
+    assertThat(history.get(1).words()).isEqualTo(message.messageId());
+  }
+
+  @Test
+  void theMessageComesWithTheLastJudgementOfAClosedBatch() {
+    run("A1", "S1");
+    run("B1", "S1");
+    closeBatch();
+    found.add(item("Model A", "worse", DueItem.Cause.COMPARISON_WORSE));
+    review.judgeNext();
+    assertThat(messages()).as("one model is still to be judged").isEmpty();
+    review.judgeNext();
+    assertThat(messages()).hasSize(1);
+  }
+
+  @Test
+  void theDecisionAndItsMessageAreKeptTogetherOrNotAtAll() {
+    run("A1", "S1");
+    closeBatch();
+    found.add(item("Model A", "worse", DueItem.Cause.COMPARISON_WORSE));
+    failing(
+        tx -> {
+          Marks.Mark mark = Marks.claim(tx, Duration.ofSeconds(60)).orElseThrow();
+          assertThat(review.keep(tx, mark, judge(history(tx), tx.now()))).isTrue();
+        });
+    assertThat(due()).isEmpty();
+    assertThat(messages()).isEmpty();
+    assertThat(marks()).isEqualTo(1);
+    review.run();
+    assertThat(due()).hasSize(1);
+    assertThat(messages()).hasSize(1);
+  }
+
+  private ModelHistory history(Tx tx) {
+    return Histories.of(tx, Models.find(tx, "Model A").orElseThrow());
+  }
+
+  private void failing(Consumer<Tx> work) {
+    assertThatThrownBy(
+            () ->
+                database.change(
+                    tx -> {
+                      work.accept(tx);
+                      throw new IllegalStateException("killed here");
+                    }))
+        .hasMessage("killed here");
+  }
+
+  @Test
+  void anItemWhoseCauseIsGoneClosesByItselfAndMayComeAgain() {
+    run("A1", "S1");
+    found.add(item("Model A", "worse", DueItem.Cause.COMPARISON_WORSE));
+    review.run();
+    DueItems.Due first = due().get(0);
+    found.clear();
+    judgeAgain();
+    assertThat(due()).isEmpty();
+    DueItems.Due closed = database.read(tx -> DueItems.find(tx, first.id())).orElseThrow();
+    assertThat(closed.closed().orElseThrow().by()).isEqualTo("judge");
+    found.add(item("Model A", "worse", DueItem.Cause.COMPARISON_WORSE));
+    judgeAgain();
+    assertThat(due()).hasSize(1);
+    assertThat(due().get(0).id()).isNotEqualTo(first.id());
+  }
+
+  @Test
+  void whatTheTesterClosedStaysClosedWhileItsCauseLasts() {
+    run("A1", "S1");
+    found.add(item("Model A", "worse", DueItem.Cause.COMPARISON_WORSE));
+    review.run();
+    DueItems.Due due = due().get(0);
+    boolean closed = database.write(tx -> DueItems.close(tx, due.id(), "me", "known"));
+    boolean again = database.write(tx -> DueItems.close(tx, due.id(), "me", "known"));
+    assertThat(closed).isTrue();
+    assertThat(again).isFalse();
+    judgeAgain();
+    assertThat(due()).isEmpty();
+    found.clear();
+    judgeAgain();
+    found.add(item("Model A", "worse", DueItem.Cause.COMPARISON_WORSE));
+    judgeAgain();
+    assertThat(due()).hasSize(1);
+  }
+
+  @Test
+  void recomputingTellsNobody() {
+    run("A1", "S1");
+    review.run();
+    closeBatch();
+    review.tell();
+    found.add(item("Model A", "moved", DueItem.Cause.ENGINE_MOVED_RESULTS));
+    database.change(Marks::all);
+    review.run();
+    assertThat(due()).hasSize(1);
+    assertThat(messages()).isEmpty();
+  }
+
+  @Test
+  void aRunThatComesDuringARecomputationIsToldAllTheSame() {
+    run("A1", "S1");
+    review.run();
+    database.change(Marks::all);
+    database.change(tx -> Marks.mark(tx, model("Model A")));
+    closeBatch();
+    found.add(item("Model A", "worse", DueItem.Cause.COMPARISON_WORSE));
+    review.run();
+    assertThat(messages()).hasSize(1);
+  }
+
+  @Test
+  void aVerdictAgesWithoutAnyRun() {
+    run("A1", "S1");
+    review.run();
+    review.markOutdated();
+    assertThat(marks()).isZero();
+    now = now.plus(Duration.ofHours(25));
+    review.markOutdated();
+    assertThat(marks()).isEqualTo(1);
+  }
+
+  private void judgeAgain() {
+    database.change(tx -> Marks.mark(tx, model("Model A")));
+    review.run();
+  }
+}
