@@ -42,11 +42,7 @@ public final class Review {
       Digits digits,
       Optional<String> publicUrl,
       Runnable wakeOutbox) {
-    this(
-        database,
-        Judging.by(policy, zone),
-        new Telling(digits, publicUrl),
-        wakeOutbox);
+    this(database, Judging.by(policy, zone), new Telling(digits, publicUrl), wakeOutbox);
   }
 
   Review(Database database, Judging judging, Telling telling, Runnable wakeOutbox) {

@@ -76,6 +76,6 @@ final class Telling {
         items.stream().map(d -> Long.toString(d.id().value())).collect(Collectors.joining("."));
     // RFC 5322 limits a line to 998 characters; a message about very many items names the first.
     String shortened = numbers.length() > 200 ? numbers.substring(0, 200) : numbers;
-    return "<due." + shortened + "@milewarden.invalid>";
+    return "due." + shortened + "@milewarden.invalid";
   }
 }

@@ -154,7 +154,9 @@ final class ReviewTest {
     assertThat(histories).hasSize(1);
     assertThat(histories.get(0).model()).isEqualTo("Model A");
     assertThat(histories.get(0).passes()).hasSize(2);
-    assertThat(histories.get(0).releases()).singleElement().satisfies(r -> assertThat(r.firstSeen()).hasValue(Samples.T0));
+    assertThat(histories.get(0).releases())
+        .singleElement()
+        .satisfies(r -> assertThat(r.firstSeen()).hasValue(Samples.T0));
     assertThat(marks()).isZero();
     Optional<ModelJudgement> kept = database.read(tx -> Judgements.find(tx, model("Model A")));
     assertThat(kept.orElseThrow().judgedAt()).isEqualTo(now);

@@ -106,8 +106,7 @@ final class DatabaseTest {
   void theWriteAheadLogIsSyncedInFull() {
     try (Database database = sqlite()) {
       String journal =
-          database.write(
-              tx -> tx.query("pragma journal_mode").mapTo(String.class).one());
+          database.write(tx -> tx.query("pragma journal_mode").mapTo(String.class).one());
       int synchronous =
           database.write(tx -> tx.query("pragma synchronous").mapTo(Integer.class).one());
       assertThat(journal).isEqualTo("wal");
@@ -185,7 +184,8 @@ final class DatabaseTest {
   @Test
   void aFileThatIsNoDatabaseIsSaid() throws IOException {
     Files.write(
-        folder.resolve("milewarden.db"), "this is no database ".repeat(50).getBytes(StandardCharsets.UTF_8));
+        folder.resolve("milewarden.db"),
+        "this is no database ".repeat(50).getBytes(StandardCharsets.UTF_8));
     assertThatThrownBy(this::sqlite)
         .isInstanceOf(StoreUnavailable.class)
         .hasMessageContaining("is damaged");

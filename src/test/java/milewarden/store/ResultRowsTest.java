@@ -147,8 +147,7 @@ final class ResultRowsTest {
                 course,
                 Samples.measurement(Samples.pass(1, Samples.T0, 2.5)),
                 OptionalDouble.empty()));
-    List<Results.Summary> present =
-        database.read(tx -> Results.ofRun(tx, run, Engine.VERSION));
+    List<Results.Summary> present = database.read(tx -> Results.ofRun(tx, run, Engine.VERSION));
     List<Results.Summary> next = database.read(tx -> Results.ofRun(tx, run, "next"));
     assertThat(present.get(0).errors().trackPercent()).hasValue(2.0);
     assertThat(next.get(0).errors().trackPercent()).hasValue(2.5);
@@ -189,8 +188,7 @@ final class ResultRowsTest {
     assertThat(pass.errors().shownPercent().orElseThrow().low()).isCloseTo(2, within(1e-9));
     assertThat(pass.errors().shownPercent().orElseThrow().high()).isCloseTo(3, within(1e-9));
     assertThat(pass.displayStepM()).isCloseTo(10, within(1e-9));
-    Results.Summary summary =
-        database.read(tx -> Results.ofRun(tx, shown, Engine.VERSION)).get(0);
+    Results.Summary summary = database.read(tx -> Results.ofRun(tx, shown, Engine.VERSION)).get(0);
     assertThat(summary.distances().trackM()).isNaN();
     assertThat(summary.ladder().weaveM()).isNaN();
   }
@@ -218,8 +216,7 @@ final class ResultRowsTest {
     run("C1", "7", "S1", 0.1);
     run("C1", "7", "S2", 0.2);
     run("B1", "1.0", "S1", 1.0);
-    database.change(
-        tx -> Models.control(tx, Models.findUnit(tx, "C1").orElseThrow().id(), true));
+    database.change(tx -> Models.control(tx, Models.findUnit(tx, "C1").orElseThrow().id(), true));
     List<PassEvidence> evidence =
         database.read(tx -> EvidenceRows.of(tx, model("Model A"), Engine.VERSION));
     assertThat(evidence).extracting(PassEvidence::unit).containsExactly("A1", "C1");

@@ -48,8 +48,7 @@ public final class Samples {
         "Course " + slug,
         false,
         new Polyline(List.of(new Position(48.0, 16.0), new Position(48.009, 16.0))),
-        List.of(
-            new Mark(Mark.Role.START, new Position(48.0, 16.0), OptionalDouble.of(0), "nail")),
+        List.of(new Mark(Mark.Role.START, new Position(48.0, 16.0), OptionalDouble.of(0), "nail")),
         1000.0,
         0.5,
         Optional.of(LocalDate.parse("2026-04-01")),
@@ -57,7 +56,8 @@ public final class Samples {
         Method.WHEEL,
         OptionalDouble.empty(),
         OptionalDouble.of(180.5),
-        List.of(new ReferenceCourse.HeightPoint(0, 180), new ReferenceCourse.HeightPoint(1000, 181)),
+        List.of(
+            new ReferenceCourse.HeightPoint(0, 180), new ReferenceCourse.HeightPoint(1000, 181)),
         OptionalDouble.empty(),
         "asphalt",
         SkyView.PARTLY_OPEN,
@@ -156,7 +156,9 @@ public final class Samples {
     Models.Unit its = Models.unit(tx, unit, "Model " + unit.charAt(0));
     Firmware.Known release = Firmware.seen(tx, its.model(), firmware, date);
     Sessions.Session outing = Sessions.tagged(tx, session, start, date);
-    Contents.Packed bytes = Contents.pack((unit + firmware + session + start).getBytes(java.nio.charset.StandardCharsets.UTF_8));
+    Contents.Packed bytes =
+        Contents.pack(
+            (unit + firmware + session + start).getBytes(java.nio.charset.StandardCharsets.UTF_8));
     Contents.put(tx, bytes);
     FileId file =
         ReceivedFiles.receive(
@@ -184,8 +186,7 @@ public final class Samples {
     PassMeasurement[] passes = new PassMeasurement[trackPercents.length];
     for (int i = 0; i < passes.length; i++)
       passes[i] = pass(i + 1, start.plusSeconds(340L * i), trackPercents[i]);
-    Results.put(
-        tx, run, Engine.VERSION, course, measurement(passes), OptionalDouble.of(10));
+    Results.put(tx, run, Engine.VERSION, course, measurement(passes), OptionalDouble.of(10));
     ReceivedFiles.measured(tx, file);
     Marks.ofRun(tx, run);
     return run;
