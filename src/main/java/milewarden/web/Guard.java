@@ -169,7 +169,9 @@ final class Guard implements Routes {
     HEADERS.forEach(http::header);
     ProblemPage page = ProblemPage.of(status, detail);
     if (isApi(http) || !wantsPage(http.header("Accept"))) {
-      String words = (detail.isEmpty() ? "" : detail + " ") + page.remedy();
+      // A program needs no way back to a page, but how to send more than fits.
+      boolean withRemedy = detail.isEmpty() || status == 413 || status == MISDIRECTED;
+      String words = withRemedy ? (detail + " " + page.remedy()).strip() : detail;
       Problem.of(status, page.title(), words, http.path()).answer(http);
       return;
     }

@@ -23,14 +23,15 @@ import milewarden.verdict.Source;
 import milewarden.verdict.Threshold;
 
 /** A judgement of an invented model, by hand, for tests of words. */
-final class Judged {
-  static final Condition LOOP =
+public final class Judged {
+  public static final Condition LOOP =
       new Condition(
           "mill-meadow-loop", "v1", SkyView.OPEN, Carriage.SWING_LEFT, Gait.RUN, "1 s, two bands");
 
   private Judged() {}
 
-  static ReleaseFigures figures(int sessions, double mean, double u, double low, double high) {
+  public static ReleaseFigures figures(
+      int sessions, double mean, double u, double low, double high) {
     return new ReleaseFigures(
         Source.SHOWN,
         Optional.empty(),
@@ -56,7 +57,8 @@ final class Judged {
         false);
   }
 
-  static ReleaseJudgement release(String version, LocalDate date, Optional<ReleaseFigures> pooled) {
+  public static ReleaseJudgement release(
+      String version, LocalDate date, Optional<ReleaseFigures> pooled) {
     Optional<Threshold> threshold =
         pooled.map(
             f ->
@@ -75,7 +77,7 @@ final class Judged {
         0);
   }
 
-  static Source.Choice source() {
+  public static Source.Choice source() {
     return new Source.Choice(
         Source.SHOWN,
         Source.Why.DISPLAY_RESOLVES,
@@ -85,7 +87,7 @@ final class Judged {
         OptionalInt.empty());
   }
 
-  static ModelJudgement model() {
+  public static ModelJudgement model() {
     return new ModelJudgement(
         "Fell 2",
         Instant.parse("2026-11-20T18:00:00Z"),
@@ -106,7 +108,7 @@ final class Judged {
         Optional.empty());
   }
 
-  static Comparison comparison() {
+  public static Comparison comparison() {
     return new Comparison(
         "2.1.0",
         "2.0.0",
@@ -129,7 +131,7 @@ final class Judged {
         List.of());
   }
 
-  static DueItem worse() {
+  public static DueItem worse() {
     return item(
         DueItem.Kind.VERDICT_UPDATE_DUE,
         DueItem.Severity.REGRESSION,
@@ -150,7 +152,7 @@ final class Judged {
         advice(OptionalInt.of(0)));
   }
 
-  static DueItem untested() {
+  public static DueItem untested() {
     return item(
         DueItem.Kind.RETEST_DUE,
         DueItem.Severity.STALE,
@@ -160,7 +162,7 @@ final class Judged {
         advice(OptionalInt.of(3)));
   }
 
-  static DueItem changedDecision() {
+  public static DueItem changedDecision() {
     DueItem.Facts facts =
         new DueItem.Facts(
             Optional.of("2.0.0"),
@@ -185,7 +187,7 @@ final class Judged {
         advice(OptionalInt.empty()));
   }
 
-  static DueItem of(DueItem.Cause cause, DueItem.Facts facts) {
+  public static DueItem of(DueItem.Cause cause, DueItem.Facts facts) {
     return item(
         DueItem.Kind.RETEST_DUE,
         DueItem.Severity.HOUSEKEEPING,
@@ -196,7 +198,7 @@ final class Judged {
             OptionalInt.empty(), List.of(), Optional.empty(), OptionalDouble.empty()));
   }
 
-  static DueItem.Facts facts(Optional<String> other) {
+  public static DueItem.Facts facts(Optional<String> other) {
     return new DueItem.Facts(
         other,
         List.of(),

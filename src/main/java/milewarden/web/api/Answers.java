@@ -1,0 +1,30 @@
+package milewarden.web.api;
+
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.SerializationFeature;
+import com.fasterxml.jackson.databind.json.JsonMapper;
+import com.fasterxml.jackson.datatype.jdk8.Jdk8Module;
+import com.fasterxml.jackson.datatype.jsr310.JavaTimeModule;
+import io.javalin.http.Context;
+import java.nio.charset.StandardCharsets;
+
+/** Records to JSON: times as RFC 3339 in UTC, what is not known as null, numbers unrounded. */
+final class Answers {
+  private static final JsonMapper JSON =
+      JsonMapper.builder()
+          .addModule(new Jdk8Module())
+          .addModule(new JavaTimeModule())
+          .disable(SerializationFeature.WRITE_DATES_AS_TIMESTAMPS)
+          .build();
+
+  private Answers() {}
+
+  static void json(Context http, Object answer) {
+    try {
+      http.result(JSON.writeValueAsString(answer).getBytes(StandardCharsets.UTF_8));
+      http.contentType("application/json");
+    } catch (JsonProcessingException e) {
+      throw new IllegalStateException("an answer of " + answer.getClass(), e);
+    }
+  }
+}

@@ -1,0 +1,212 @@
+package milewarden.web.api;
+
+import io.javalin.config.JavalinConfig;
+import io.javalin.http.Context;
+import io.javalin.http.NotFoundResponse;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Function;
+import java.util.function.Supplier;
+import milewarden.course.CourseSlug;
+import milewarden.report.Digits;
+import milewarden.report.answer.ComparisonAnswer;
+import milewarden.report.answer.DueAnswer;
+import milewarden.store.Courses;
+import milewarden.store.Database;
+import milewarden.store.DueItems;
+import milewarden.store.Firmware;
+import milewarden.store.Id.RunId;
+import milewarden.store.Id.SessionId;
+import milewarden.store.Id.VerdictId;
+import milewarden.store.Judgements;
+import milewarden.store.Models;
+import milewarden.store.Outbox;
+import milewarden.store.Results;
+import milewarden.store.Runs;
+import milewarden.store.Sessions;
+import milewarden.store.Tx;
+import milewarden.store.Verdicts;
+import milewarden.web.Routes;
+import milewarden.web.api.Rows.AlertRow;
+import milewarden.web.api.Rows.CourseRow;
+import milewarden.web.api.Rows.FirmwareRow;
+import milewarden.web.api.Rows.ModelRow;
+import milewarden.web.api.Rows.ResultRow;
+import milewarden.web.api.Rows.RunRow;
+import milewarden.web.api.Rows.SessionRow;
+import milewarden.web.api.Rows.UnitRow;
+import milewarden.web.api.Rows.VerdictRow;
+
+/** The JSON API under {@code /api/v1}, described by its openapi.json; health and metrics. */
+public final class Api implements Routes {
+  private static final String V1 = "/api/v1";
+  private static final String DESCRIPTION = "/milewarden/openapi.json";
+
+  private final Database database;
+  private final Digits digits;
+  private final String engineVersion;
+  private final Tracks tracks;
+  private final Health health;
+
+  /**
+   * @param engineVersion whose results are given
+   * @param drop where sent recordings go
+   * @param troubles sentences about what does not work now, for the health; empty where all does
+   */
+  public Api(
+      Database database,
+      Digits digits,
+      String engineVersion,
+      TrackDrop drop,
+      Supplier<List<String>> troubles) {
+    this.database = database;
+    this.digits = digits;
+    this.engineVersion = engineVersion;
+    this.tracks = new Tracks(database, drop);
+    this.health = new Health(database, troubles);
+  }
+
+  @Override
+  public void add(JavalinConfig config) {
+    var routes = config.routes;
+    routes.get("/health", health::health);
+    routes.get("/metrics", health::metrics);
+    routes.get(V1 + "/openapi.json", Api::description);
+    routes.get(V1 + "/courses", http -> list(http, this::courses));
+    routes.get(V1 + "/courses/{slug}", this::course);
+    routes.get(V1 + "/models", http -> list(http, tx -> map(Models.all(tx), ModelRow::of)));
+    routes.get(V1 + "/units", http -> list(http, tx -> map(Models.units(tx), UnitRow::of)));
+    routes.get(V1 + "/firmware", http -> list(http, tx -> map(Firmware.all(tx), FirmwareRow::of)));
+    routes.get(V1 + "/sessions", this::sessions);
+    routes.get(V1 + "/sessions/{id}", this::session);
+    routes.get(V1 + "/runs", this::runs);
+    routes.get(V1 + "/runs/{id}", this::run);
+    routes.get(V1 + "/runs/{id}/results", http -> list(http, tx -> resultsOf(tx, http)));
+    routes.get(V1 + "/results", this::results);
+    routes.get(V1 + "/due", http -> list(http, this::due));
+    routes.get(V1 + "/comparisons", http -> list(http, Api::comparisons));
+    routes.get(V1 + "/verdicts", http -> list(http, tx -> map(Verdicts.all(tx), VerdictRow::of)));
+    routes.get(V1 + "/verdicts/{id}", this::verdict);
+    routes.get(V1 + "/alerts", this::alerts);
+    routes.post(V1 + "/tracks", tracks::take);
+    routes.get(V1 + "/tracks/received", tracks::allReceived);
+    routes.get(V1 + "/tracks/received/{id}", tracks::received);
+    routes.get(V1 + "/tracks/{sha256}", tracks::original);
+  }
+
+  private static void description(Context http) {
+    try (InputStream in = Api.class.getResourceAsStream(DESCRIPTION)) {
+      if (in == null) throw new IllegalStateException(DESCRIPTION + " is not in the program");
+      http.result(in.readAllBytes());
+      http.contentType("application/json");
+    } catch (IOException e) {
+      throw new UncheckedIOException(DESCRIPTION, e);
+    }
+  }
+
+  /** A list that is short enough to be read whole. */
+  private <T> void list(Context http, Function<Tx, List<T>> all) {
+    Slice slice = Slice.of(http);
+    Answers.json(http, Listing.of(database.read(all::apply), slice));
+  }
+
+  private static <A, B> List<B> map(List<A> rows, Function<A, B> each) {
+    return rows.stream().map(each).toList();
+  }
+
+  private List<CourseRow> courses(Tx tx) {
+    return Courses.all(tx).stream().filter(Courses.Known::inForce).map(CourseRow::of).toList();
+  }
+
+  private void course(Context http) {
+    String slug = http.pathParam("slug");
+    if (!CourseSlug.isValid(slug)) throw new NotFoundResponse("There is no such course.");
+    Answers.json(
+        http,
+        found(
+            database.read(tx -> Courses.find(tx, new CourseSlug(slug)).map(CourseRow::of)),
+            "course"));
+  }
+
+  private void sessions(Context http) {
+    Slice slice = Slice.of(http);
+    Answers.json(
+        http,
+        Listing.ofOneMore(
+                database.read(tx -> Sessions.page(tx, slice.limit() + 1, slice.offset())), slice)
+            .map(SessionRow::of));
+  }
+
+  private void session(Context http) {
+    SessionId id = new SessionId(Ids.of(http, "id"));
+    Answers.json(
+        http, found(database.read(tx -> Sessions.find(tx, id).map(SessionRow::of)), "session"));
+  }
+
+  private void runs(Context http) {
+    Slice slice = Slice.of(http);
+    Answers.json(
+        http,
+        Listing.ofOneMore(
+                database.read(tx -> Runs.page(tx, slice.limit() + 1, slice.offset())), slice)
+            .map(RunRow::of));
+  }
+
+  private void run(Context http) {
+    RunId id = new RunId(Ids.of(http, "id"));
+    Answers.json(http, found(database.read(tx -> Runs.find(tx, id).map(RunRow::of)), "run"));
+  }
+
+  private List<ResultRow> resultsOf(Tx tx, Context http) {
+    RunId id = new RunId(Ids.of(http, "id"));
+    found(Runs.find(tx, id), "run");
+    return map(Results.ofRun(tx, id, engineVersion), ResultRow::of);
+  }
+
+  /** All passes of {@code limit} runs: a run is never cut in two. */
+  private void results(Context http) {
+    Slice slice = Slice.of(http);
+    List<ResultRow> rows =
+        database.read(
+            tx ->
+                map(Results.page(tx, engineVersion, slice.limit(), slice.offset()), ResultRow::of));
+    int runs = database.read(tx -> Runs.count(tx));
+    boolean more = slice.offset() + slice.limit() < runs;
+    Answers.json(http, new Listing<>(rows, more ? Optional.of(slice.next()) : Optional.empty()));
+  }
+
+  private List<DueAnswer> due(Tx tx) {
+    return map(
+        DueItems.open(tx), d -> DueAnswer.of(d.id().value(), d.item(), d.raisedAt(), digits));
+  }
+
+  private static List<ComparisonAnswer> comparisons(Tx tx) {
+    return Judgements.all(tx).values().stream()
+        .flatMap(j -> j.comparisons().stream().map(c -> ComparisonAnswer.of(j.model(), c)))
+        .toList();
+  }
+
+  private void verdict(Context http) {
+    VerdictId id = new VerdictId(Ids.of(http, "id"));
+    Answers.json(
+        http, found(database.read(tx -> Verdicts.find(tx, id).map(VerdictRow::of)), "verdict"));
+  }
+
+  private void alerts(Context http) {
+    Slice slice = Slice.of(http);
+    Answers.json(
+        http,
+        Listing.of(
+                database.read(
+                    tx -> Outbox.page(tx, Optional.empty(), slice.offset() + slice.limit() + 1)),
+                slice)
+            .map(AlertRow::of));
+  }
+
+  private static <T> T found(Optional<T> one, String what) {
+    return one.orElseThrow(() -> new NotFoundResponse("There is no such " + what + "."));
+  }
+}

@@ -1,0 +1,81 @@
+package milewarden.web.api;
+
+import io.javalin.http.Context;
+import io.micrometer.core.instrument.Gauge;
+import io.micrometer.prometheusmetrics.PrometheusConfig;
+import io.micrometer.prometheusmetrics.PrometheusMeterRegistry;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.function.Function;
+import java.util.function.Supplier;
+import milewarden.store.Database;
+import milewarden.store.DueItems;
+import milewarden.store.Marks;
+import milewarden.store.Outbox;
+import milewarden.store.ReceivedFiles;
+import milewarden.store.StoreUnavailable;
+import milewarden.store.Tx;
+
+/** Whether the server can do its work, and how long its queues are. */
+final class Health {
+  private static final int UNAVAILABLE = 503;
+
+  private final Database database;
+  private final Supplier<List<String>> troubles;
+  private final PrometheusMeterRegistry registry =
+      new PrometheusMeterRegistry(PrometheusConfig.DEFAULT);
+
+  /**
+   * @param troubles sentences about what does not work now, apart from the store; empty where all
+   *     does
+   */
+  Health(Database database, Supplier<List<String>> troubles) {
+    this.database = database;
+    this.troubles = troubles;
+    for (ReceivedFiles.State state : ReceivedFiles.State.values())
+      gauge(
+          "milewarden_files_" + state.name().toLowerCase(Locale.ROOT),
+          "files in this state",
+          tx -> ReceivedFiles.counts(tx).getOrDefault(state, 0));
+    for (Outbox.State state : Outbox.State.values())
+      gauge(
+          "milewarden_messages_" + state.name().toLowerCase(Locale.ROOT),
+          "messages in this state",
+          tx -> Outbox.count(tx, state));
+    gauge("milewarden_models_to_judge", "models whose runs changed", Marks::count);
+    gauge("milewarden_due_open", "due items that are open", tx -> DueItems.open(tx).size());
+    gauge("milewarden_runs", "runs", milewarden.store.Runs::count);
+  }
+
+  private void gauge(String name, String help, Function<Tx, Integer> count) {
+    Gauge.builder(name, () -> database.<Integer>read(count::apply))
+        .description(help)
+        .register(registry);
+  }
+
+  /** The state of the server; reasons where it is not ready. */
+  record State(String status, List<String> reasons) {
+    State {
+      reasons = List.copyOf(reasons);
+    }
+  }
+
+  void health(Context http) {
+    List<String> reasons = new ArrayList<>(troubles.get());
+    try {
+      int runs = database.read(tx -> milewarden.store.Runs.count(tx));
+      if (runs < 0) throw new IllegalStateException("runs: " + runs);
+    } catch (StoreUnavailable e) {
+      reasons.add(String.valueOf(e.getMessage()));
+    }
+    http.status(reasons.isEmpty() ? 200 : UNAVAILABLE);
+    http.header("Cache-Control", "no-store");
+    Answers.json(http, new State(reasons.isEmpty() ? "ready" : "not ready", reasons));
+  }
+
+  void metrics(Context http) {
+    http.result(registry.scrape());
+    http.contentType("text/plain; version=0.0.4; charset=utf-8");
+  }
+}
