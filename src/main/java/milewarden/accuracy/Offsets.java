@@ -12,6 +12,7 @@ final class Offsets {
   // Below this share of the variance a lag says nothing about the decay.
   private static final double LEAST = 0.15;
   private static final int FEWEST = 30;
+  private static final double NEARLY_ALL = 0.8;
 
   private final double[] offset;
   private final double mean;
@@ -80,7 +81,9 @@ final class Offsets {
     double spread = w * wxx - wx * wx;
     double slope = lags > 1 && spread > 0 ? (w * wxy - wx * wy) / spread : wy / wx;
     double a = lags > 1 ? Math.exp((wy - slope * wx) / w) : 1;
-    if (a > 1) {
+    if (a > NEARLY_ALL) {
+      // Lags from 5 on can't tell a small fresh part from none; taken at its word it would be most
+      // of what a step of a lasting error adds.
       a = 1;
       slope = wxy / wxx;
     }

@@ -94,40 +94,47 @@ final class CourseLine {
 
   /** The heading of the line at an unrolled chainage; at a vertex that of the edge behind it. */
   double headingAt(double chainageM) {
-    int g = edgeAt(chainageM);
-    int lap = Math.floorDiv(g, edges);
-    return heading[g - lap * edges] + lap * turnPerLap;
+    return unwound(edgeAt(chainageM));
   }
 
   /**
-   * The nearest point of the line within {@code windowM} of chainage either side, and further as
-   * long as the line comes nearer still.
+   * The nearest point of the line within {@code windowM} of chainage either side, and from there on
+   * as long as the line comes nearer still. Where the vertices lie makes no difference.
    */
   void foot(double px, double py, double nearM, double windowM, Foot out) {
-    int from = edgeAt(nearM - windowM);
     int to = edgeAt(nearM + windowM);
-    int best = from;
+    int best = edgeAt(nearM - windowM);
     double bestD2 = Double.POSITIVE_INFINITY;
-    for (int g = from; g <= to; g++) {
-      double d2 = squared(px, py, g);
+    for (int g = best; g <= to; g++) {
+      double d2 = within(px, py, g, nearM - windowM, nearM + windowM);
       if (d2 < bestD2) {
         bestD2 = d2;
         best = g;
       }
     }
-    while (best == from && has(from - 1)) {
-      double d2 = squared(px, py, --from);
+    double t = fraction(px, py, Math.floorMod(best, edges));
+    int sign = t >= 1 ? 1 : t <= 0 ? -1 : 0;
+    bestD2 = squared(px, py, best);
+    while (sign != 0 && has(best + sign)) {
+      double d2 = squared(px, py, best + sign);
       if (!(d2 < bestD2)) break;
       bestD2 = d2;
-      best = from;
-    }
-    while (best == to && has(to + 1)) {
-      double d2 = squared(px, py, ++to);
-      if (!(d2 < bestD2)) break;
-      bestD2 = d2;
-      best = to;
+      best += sign;
     }
     write(px, py, best, out);
+  }
+
+  /** Squared distance from the part of edge {@code g} between two unrolled chainages. */
+  private double within(double px, double py, int g, double lowM, double highM) {
+    int lap = Math.floorDiv(g, edges);
+    int e = g - lap * edges;
+    double start = lap * lengthM + chainage[e];
+    double span = chainage[e + 1] - chainage[e];
+    double t = fraction(px, py, e);
+    t = Math.max((lowM - start) / span, Math.min((highM - start) / span, t));
+    double rx = px - x[e] - t * (x[e + 1] - x[e]);
+    double ry = py - y[e] - t * (y[e + 1] - y[e]);
+    return rx * rx + ry * ry;
   }
 
   /** Distance from the whole line, every edge looked at; not prolonged beyond the ends. */
@@ -175,6 +182,14 @@ final class CourseLine {
     double offset = Math.sqrt(rx * rx + ry * ry);
     out.chainageM = lap * lengthM + chainage[e] + t * (chainage[e + 1] - chainage[e]);
     out.offsetM = rx * dy - ry * dx >= 0 ? offset : -offset;
-    out.headingRad = heading[e] + lap * turnPerLap;
+    out.headingRad = unwound(g);
+    // On a vertex both edges are as near: half of the turn lies before it, half behind.
+    int other = t == 0 ? g - 1 : t == 1 ? g + 1 : g;
+    if (other != g && has(other)) out.headingRad = (unwound(g) + unwound(other)) / 2;
+  }
+
+  private double unwound(int g) {
+    int lap = Math.floorDiv(g, edges);
+    return heading[g - lap * edges] + lap * turnPerLap;
   }
 }

@@ -10,15 +10,15 @@ import milewarden.track.Track;
 
 /** Courses on which matching is hard, and tracks made worse. */
 public final class Shapes {
-  static final Position HERE = new Position(52.3, -31.4);
+  public static final Position HERE = new Position(52.3, -31.4);
 
   private Shapes() {}
 
-  static ReferenceCourse course(String slug, boolean closed, double[]... eastNorth) {
+  public static ReferenceCourse course(String slug, boolean closed, double[]... eastNorth) {
     return InventedCourse.of(slug, slug, closed, InventedCourse.laidOut(HERE, List.of(eastNorth)));
   }
 
-  static ReferenceCourse oval() {
+  public static ReferenceCourse oval() {
     return oval(84.39, 36.8, 2);
   }
 
@@ -38,7 +38,7 @@ public final class Shapes {
   }
 
   /** Two loops of radius 60 m that cross in the middle; 754 m. */
-  static ReferenceCourse figureEight() {
+  public static ReferenceCourse figureEight() {
     List<double[]> p = new ArrayList<>();
     int parts = 120;
     for (int i = 0; i < parts; i++) {
@@ -54,7 +54,7 @@ public final class Shapes {
   }
 
   /** Up 400 m, over 6 m, down 400 m: two legs 6 m apart. */
-  static ReferenceCourse twoLegs() {
+  public static ReferenceCourse twoLegs() {
     return course(
         "two-legs",
         false,
@@ -65,7 +65,7 @@ public final class Shapes {
   }
 
   /** A hairpin of radius 12 m between legs of 300 m. */
-  static ReferenceCourse hairpin() {
+  public static ReferenceCourse hairpin() {
     List<double[]> p = new ArrayList<>();
     p.add(new double[] {0, 0});
     for (int i = 0; i <= 12; i++) {
@@ -76,12 +76,12 @@ public final class Shapes {
     return course("hairpin", false, p.toArray(new double[0][]));
   }
 
-  static ReferenceCourse straight(double lengthM) {
+  public static ReferenceCourse straight(double lengthM) {
     return InventedCourse.straight("straight", HERE, 37, lengthM);
   }
 
   /** Every {@code every}-th fix thrown 40 to 150 m in a random direction. */
-  static Track withOutliers(Track t, int every, long seed) {
+  public static Track withOutliers(Track t, int every, long seed) {
     SplittableRandom random = new SplittableRandom(seed);
     double[] lat = t.latitudesDeg().clone();
     double[] lon = t.longitudesDeg().clone();
@@ -95,7 +95,7 @@ public final class Shapes {
     return with(t, lat, lon, t.timesMs());
   }
 
-  static Track with(Track t, double[] lat, double[] lon, long[] times) {
+  public static Track with(Track t, double[] lat, double[] lon, long[] times) {
     int[] starts = new int[t.segments()];
     for (int s = 0; s < starts.length; s++) starts[s] = t.segmentStart(s);
     return new Track(
@@ -111,7 +111,7 @@ public final class Shapes {
         t.claimedTotalM());
   }
 
-  static Track withoutTimes(Track t) {
+  public static Track withoutTimes(Track t) {
     long[] times = new long[t.size()];
     java.util.Arrays.fill(times, Track.NO_TIME);
     return with(t, t.latitudesDeg(), t.longitudesDeg(), times);

@@ -1,0 +1,29 @@
+package milewarden.accuracy;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.Arrays;
+import org.junit.jupiter.api.Test;
+
+final class OrderTest {
+  @Test
+  void ninetiethPercentileOfTheTwelveWafers() {
+    // NIST/SEMATECH e-Handbook of Statistical Methods, 7.2.6.2: R7 = 95.1957 (computed 95.19568).
+    double[] wafers = {
+      95.1772, 95.1567, 95.1937, 95.1959, 95.1442, 95.0610, 95.1591, 95.1195, 95.1065, 95.0925,
+      95.1990, 95.1682
+    };
+    Arrays.sort(wafers);
+    assertThat(Order.quantile(wafers, 0.9)).isCloseTo(95.19568, within(5e-6));
+  }
+
+  @Test
+  void medianAbsoluteDeviationOfOneToNine() {
+    // R 4.2.2, help of mad: mad(1:9) is 2.9652; mad(c(1:9, 100)) is 3.7065.
+    assertThat(Order.robustSigma(new double[] {1, 2, 3, 4, 5, 6, 7, 8, 9}))
+        .isCloseTo(2.9652, within(5e-5));
+    assertThat(Order.robustSigma(new double[] {1, 2, 3, 4, 5, 6, 7, 8, 9, 100}))
+        .isCloseTo(3.7065, within(5e-5));
+  }
+}
