@@ -1,6 +1,7 @@
 package milewarden.review;
 
 import java.time.ZoneId;
+import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
@@ -15,6 +16,7 @@ import milewarden.store.Models;
 import milewarden.store.Tx;
 import milewarden.store.Verdicts;
 import milewarden.verdict.Condition;
+import milewarden.verdict.ModelHistory;
 import milewarden.verdict.Policy;
 import milewarden.verdict.PublishedVerdict;
 import milewarden.verdict.ReleaseFigures;
@@ -83,11 +85,9 @@ public final class Publishing {
               + model.get().name()
               + " stands. Say why it is replaced: new firmware, new evidence, reference revised,"
               + " method revised or error corrected.");
+    ModelHistory history = Histories.of(tx, model.get());
     Optional<ReleaseJudgement> release =
-        judging
-            .judge(Histories.of(tx, model.get()), tx.now())
-            .release(firmware)
-            .filter(ReleaseJudgement::tested);
+        judging.judge(history, tx.now()).release(firmware).filter(ReleaseJudgement::tested);
     if (release.isEmpty())
       return refused(
           model.get().name()
@@ -95,7 +95,7 @@ public final class Publishing {
               + firmware
               + ". Run a session with it, or name a release that was tested.");
     int number = before.size() + 1;
-    PublishedVerdict verdict =
+    PublishedVerdict drafted =
         new Draft(tx, model.get(), release.get(), policy)
             .verdict(
                 number,
@@ -104,9 +104,34 @@ public final class Publishing {
                     s ->
                         reason.map(
                             why -> new PublishedVerdict.Replaced(s.verdict().number(), why))));
+    PublishedVerdict verdict = drafted.withThreshold(underItsOwnLimit(tx, history, drafted));
     VerdictId written = Verdicts.publish(tx, id, verdict, by);
     Marks.mark(tx, id);
     return new Publication.Done(written, number);
+  }
+
+  /**
+   * The threshold under the limit of the purposes that the verdict itself claims: that of the
+   * verdict before it may be another, and a limit that moved is no change of the device.
+   */
+  private Threshold.State underItsOwnLimit(Tx tx, ModelHistory history, PublishedVerdict verdict) {
+    List<ModelHistory.VerdictOnRecord> verdicts = new ArrayList<>(history.verdicts());
+    verdicts.add(new ModelHistory.VerdictOnRecord(verdict, Optional.empty()));
+    ModelHistory published =
+        new ModelHistory(
+            history.model(),
+            history.releases(),
+            history.passes(),
+            verdicts,
+            history.looks(),
+            history.openDue(),
+            history.otherModelsUnits());
+    return judging
+        .judge(published, tx.now())
+        .release(verdict.firmware())
+        .flatMap(ReleaseJudgement::threshold)
+        .map(Threshold::state)
+        .orElse(verdict.threshold());
   }
 
   /** Takes a verdict back with a word; it stays readable. */

@@ -43,6 +43,28 @@ public record PublishedVerdict(
     if (words.isBlank()) throw new IllegalArgumentException("words: none");
   }
 
+  /** The same with the threshold in another state. */
+  public PublishedVerdict withThreshold(Threshold.State state) {
+    return new PublishedVerdict(
+        model,
+        number,
+        firmware,
+        units,
+        conditions,
+        decisions,
+        figures,
+        figuresByCondition,
+        state,
+        runs,
+        courses,
+        policy,
+        engineVersion,
+        theseUnitsOnly,
+        words,
+        publishedAt,
+        replaces);
+  }
+
   /**
    * A pass that the verdict rests on.
    *
