@@ -125,7 +125,11 @@ public final class Outing {
   }
 
   private static Walk usual(ReferenceCourse course, Instant start) {
-    return Walk.of(course).withStanding(STANDING_S).withVariation(0.04, 0.15).withStart(start);
+    return Walk.of(course)
+        .withGait(Gait.WALK, WALK_MPS)
+        .withStanding(STANDING_S)
+        .withVariation(0.04, 0.15)
+        .withStart(start);
   }
 
   private static Instant after(Instant start, long minutes) {

@@ -40,7 +40,7 @@ final class Releases {
   static List<InventedRelease> all(LocalDate first, int daysApart, LocalDate today) {
     Receiver lir = receiver(1.5, new Odometer(Odometer.Source.SPEED, 1.002));
     Receiver lirLong = lir.withOdometer(new Odometer(Odometer.Source.SPEED, 1.018));
-    Receiver ub = receiver(0.7, new Odometer(Odometer.Source.POSITIONS, 1));
+    Receiver ub = receiver(0.5, new Odometer(Odometer.Source.POSITIONS, 1));
     Receiver dun = receiver(1.2, new Odometer(Odometer.Source.SPEED, 1.001));
     List<InventedRelease> all = new ArrayList<>();
     Plan plan = new Plan(all, first, daysApart);
