@@ -5,7 +5,11 @@ import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
+import milewarden.cli.CompareCommand;
+import milewarden.cli.DueCommand;
 import milewarden.cli.Milewarden;
+import milewarden.cli.VerdictCommand;
+import milewarden.cli.Workshop;
 
 /** The program's entry. */
 public final class Main {
@@ -18,7 +22,12 @@ public final class Main {
 
   /** The commands that need the whole program. */
   private static List<Object> commands() {
-    return List.of(new ServeCommand());
+    Workshop store = new StoreDoor();
+    return List.of(
+        new ServeCommand(),
+        new DueCommand(store),
+        new CompareCommand(store),
+        new VerdictCommand(store));
   }
 
   private static PrintWriter utf8(PrintStream stream) {

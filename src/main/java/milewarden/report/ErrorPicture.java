@@ -11,6 +11,7 @@ import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.ReleaseFigures;
 import milewarden.verdict.ReleaseJudgement;
 import milewarden.verdict.Threshold;
+import org.knowm.xchart.AnnotationText;
 import org.knowm.xchart.BitmapEncoder;
 import org.knowm.xchart.BitmapEncoder.BitmapFormat;
 import org.knowm.xchart.XYChart;
@@ -105,10 +106,31 @@ final class ErrorPicture {
       y.add(figures.get().meanPercent());
       bar(chart, i + 1, figures.get());
     }
+    labels(chart, columns, scale, limit, digits);
     XYSeries means = chart.addSeries("mean", x, y);
     means.setXYSeriesRenderStyle(XYSeries.XYSeriesRenderStyle.Scatter);
     means.setMarker(SeriesMarkers.DIAMOND).setMarkerColor(BLUE);
     return chart;
+  }
+
+  /** Versions below, the limit's size at its line: the chart's own ticks fall between releases. */
+  private static void labels(
+      XYChart chart, List<Column> columns, double scale, double limit, Digits digits) {
+    for (int i = 0; i < columns.size(); i++) {
+      Column column = columns.get(i);
+      chart.addAnnotation(text(column.firmware(), i + 1.0, -0.93 * scale));
+      if (column.figures().isEmpty())
+        chart.addAnnotation(text(Digits.NOT_TESTED, i + 1.0, 0.08 * scale));
+    }
+    if (!Double.isNaN(limit)) {
+      double right = columns.size() + 0.36;
+      chart.addAnnotation(text(digits.percent(limit), right, limit + 0.08 * scale));
+      chart.addAnnotation(text(digits.percent(-limit), right, -limit - 0.08 * scale));
+    }
+  }
+
+  private static AnnotationText text(String words, double x, double y) {
+    return new AnnotationText(words, x, y, false);
   }
 
   private static void bar(XYChart chart, double x, ReleaseFigures figures) {
@@ -132,7 +154,7 @@ final class ErrorPicture {
     double most = Double.isNaN(limit) ? 1 : limit;
     for (Column c : columns)
       for (PercentRange r : ranges(c)) most = Math.max(most, Math.max(-r.low(), r.high()));
-    return most * 1.1;
+    return most * 1.25;
   }
 
   private static List<PercentRange> ranges(Column column) {
@@ -160,12 +182,7 @@ final class ErrorPicture {
     styler.setXAxisMin(0.5).setXAxisMax(columns.size() + 0.5);
     styler.setYAxisMin(-scale).setYAxisMax(scale);
     styler.setYAxisTickLabelsFormattingFunction(digits::percent);
-    styler.setXAxisTickLabelsFormattingFunction(x -> label(columns, x));
-  }
-
-  private static String label(List<Column> columns, double x) {
-    long i = Math.round(x);
-    boolean whole = Math.abs(x - i) < 1e-6;
-    return whole && i >= 1 && i <= columns.size() ? columns.get((int) i - 1).firmware() : " ";
+    styler.setXAxisTicksVisible(false).setYAxisTickMarkSpacingHint(110);
+    styler.setAnnotationTextFont(styler.getBaseFont()).setAnnotationTextFontColor(INK);
   }
 }

@@ -95,11 +95,15 @@ final class MailHtml {
   }
 
   private static void picture(StringBuilder out, String words) {
-    out.append(
-            "<p style=\"margin:16px 0\"><img src=\"cid:" + DueMail.PICTURE_ID + "\" width=\"608\"")
+    out.append("<p style=\"margin:24px 0 0;font-weight:600\">The error of each release</p>\n")
+        .append(
+            "<p style=\"margin:4px 0\"><img src=\"cid:" + DueMail.PICTURE_ID + "\" width=\"608\"")
         .append(" style=\"width:100%;max-width:608px;height:auto;border:0\" alt=\"")
         .append(escaped(words))
-        .append("\"></p>\n");
+        .append("\"></p>\n<p style=\"margin:0 0 16px;font-size:13px;color:" + QUIET + "\">")
+        .append(
+            "Releases in order of date. Diamond: mean; thick bar: its 95 % interval; thin line:")
+        .append(" where 95 % of single runs lie; red lines: the limit.</p>\n");
   }
 
   private static void next(StringBuilder out, List<String> advice) {

@@ -11,9 +11,7 @@ import milewarden.verdict.ReleaseFigures;
 final class MailText {
   static final String KEY = "Errors are in percent of the measured length; plus reads long.";
   static final String FOOT =
-      "Sent by Milewarden because something became due. One message per cause; it is not sent"
-          + " again. "
-          + Words.SCOPE;
+      "Sent by Milewarden because something became due; each cause is told once. " + Words.SCOPE;
   private static final int WIDTH = 72;
 
   private MailText() {}

@@ -14,11 +14,11 @@ final class StripText {
 
   private StripText() {}
 
-  /** The smallest scale of the series 1, 2, 5, 10 ... that holds every value; percent. */
+  /** The smallest scale of the series 1, 2, 3, 5, 10 ... that holds every value; percent. */
   static int scale(List<Double> percents) {
     double most = percents.stream().mapToDouble(Math::abs).max().orElse(1);
     for (int power = 1; power < 1_000_000; power *= 10)
-      for (int step : List.of(1, 2, 5)) if (most <= step * power) return step * power;
+      for (int step : List.of(1, 2, 3, 5)) if (most <= step * power) return step * power;
     return 1_000_000;
   }
 

@@ -46,7 +46,7 @@ final class DueMailTest {
         .containsPattern("mean error +\\+0.6 % ± 0.4 +\\+1.9 % ± 0.5")
         .contains("next run")
         .contains("sessions     8")
-        .contains("2.0.0    -5 ............|...[+]............ +5")
+        .contains("2.0.0    -3 ..........|.....[=+=].......... +3")
         .contains("What to do next")
         .contains("unit fell-2-a")
         .contains("http://127.0.0.1:8080/models/3")

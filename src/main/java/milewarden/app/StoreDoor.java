@@ -1,0 +1,44 @@
+package milewarden.app;
+
+import java.time.InstantSource;
+import java.time.ZoneId;
+import java.util.Locale;
+import java.util.Optional;
+import milewarden.cli.Places;
+import milewarden.cli.Tools;
+import milewarden.cli.Workshop;
+import milewarden.report.Digits;
+import milewarden.store.Database;
+import milewarden.store.StoreSettings;
+import milewarden.units.LengthUnit;
+import milewarden.units.UnitChoice;
+import milewarden.verdict.Policy;
+
+/** Opens the store of a data folder for the commands, beside a running server or without one. */
+final class StoreDoor implements Workshop {
+  @Override
+  public Tools open(Places places) {
+    Config config =
+        ConfigReader.read(places, ServeCommand::variable)
+            .fold(
+                usable -> usable.config(),
+                refused -> {
+                  throw new IllegalArgumentException(String.join("; ", refused.why()));
+                });
+    UnitChoice units = config.units() == LengthUnit.MILE ? UnitChoice.IMPERIAL : UnitChoice.METRIC;
+    ZoneId zone = config.zone();
+    return new Tools(
+        Database.open(settings(config), InstantSource.system()),
+        Policy.defaults(),
+        zone,
+        Digits.of(units, Locale.UK, zone));
+  }
+
+  private static StoreSettings settings(Config config) {
+    return new StoreSettings(
+        config.data(),
+        config.database().map(Config.Database::url),
+        config.database().map(Config.Database::user),
+        config.database().map(Config.Database::password).or(Optional::empty));
+  }
+}

@@ -1,0 +1,127 @@
+package milewarden.cli;
+
+import java.io.PrintWriter;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import milewarden.report.Digits;
+import milewarden.report.JudgedWords;
+import milewarden.report.Words;
+import milewarden.report.answer.ComparisonAnswer;
+import milewarden.store.Judgements;
+import milewarden.store.Models;
+import milewarden.verdict.Comparison;
+import milewarden.verdict.ModelJudgement;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Spec;
+
+/** A release held against an earlier one, as the model was last judged. */
+@Command(
+    name = "compare",
+    mixinStandardHelpOptions = true,
+    description = "Compares a release with an earlier one; exit code 1 where it is worse.")
+public final class CompareCommand implements Callable<Integer> {
+  private final Workshop workshop;
+  @Spec private CommandSpec spec = CommandSpec.create();
+  @Mixin private Places places = new Places();
+
+  @Option(names = "--model", required = true, paramLabel = "M", description = "the model's name")
+  private String model = "";
+
+  @Option(
+      names = "--firmware",
+      required = true,
+      paramLabel = "A",
+      description = "the release in question")
+  private String firmware = "";
+
+  @Option(
+      names = "--against",
+      required = true,
+      paramLabel = "B",
+      description = "the earlier release: the anchor, or the tested one before")
+  private String against = "";
+
+  @Option(names = "--json", description = "one JSON document")
+  private boolean json;
+
+  public CompareCommand(Workshop workshop) {
+    this.workshop = workshop;
+  }
+
+  @Override
+  public Integer call() {
+    try (Tools tools = workshop.open(places)) {
+      ModelJudgement judgement = judgement(tools);
+      Comparison comparison = comparison(judgement);
+      PrintWriter out = spec.commandLine().getOut();
+      if (json) out.println(AnswerJson.of(ComparisonAnswer.of(judgement.model(), comparison)));
+      else print(judgement.model(), comparison, tools.digits(), out);
+      return comparison.outcome() == Comparison.Outcome.WORSE ? Exit.FINDINGS : Exit.DONE;
+    }
+  }
+
+  private ModelJudgement judgement(Tools tools) {
+    return tools
+        .database()
+        .<Optional<ModelJudgement>>read(
+            tx -> Models.find(tx, model).flatMap(m -> Judgements.find(tx, m.id())))
+        .orElseThrow(
+            () ->
+                wrong(
+                    "no model named " + model + " was judged yet; see its name in the dashboard"));
+  }
+
+  private Comparison comparison(ModelJudgement judgement) {
+    return judgement.comparisons().stream()
+        .filter(c -> c.candidate().equals(firmware) && c.baseline().equals(against))
+        .findFirst()
+        .orElseThrow(
+            () -> wrong(firmware + " is not compared with " + against + "; " + known(judgement)));
+  }
+
+  private static String known(ModelJudgement judgement) {
+    if (judgement.comparisons().isEmpty()) return "nothing is compared yet";
+    return "compared are "
+        + Words.list(
+            judgement.comparisons().stream()
+                .map(c -> c.candidate() + " with " + c.baseline())
+                .toList());
+  }
+
+  private ParameterException wrong(String words) {
+    return new ParameterException(spec.commandLine(), words);
+  }
+
+  private static void print(String model, Comparison c, Digits digits, PrintWriter out) {
+    StringBuilder text = new StringBuilder();
+    text.append(model + " " + c.candidate() + " against " + c.baseline() + ": ");
+    text.append(JudgedWords.of(c.outcome()).word() + ", because " + JudgedWords.of(c.because()));
+    text.append(".\nDifference: ");
+    text.append(
+        c.estimate()
+            .map(
+                e ->
+                    digits.points(e.percent())
+                        + " (95 %: "
+                        + digits.pointsInterval(e.interval().low(), e.interval().high())
+                        + ")")
+            .orElse("not known"));
+    text.append(", by " + JudgedWords.of(c.source().source()));
+    text.append(
+        ".\nSessions: " + c.candidateSessions() + " against " + c.baselineSessions() + ".\n");
+    if (c.minimumDetectableChangePercent().isPresent())
+      text.append(
+          "Smallest change that would be found: "
+              + digits.pointsSize(c.minimumDetectableChangePercent().getAsDouble())
+              + ".\n");
+    text.append(
+        c.nextLookAt().isPresent()
+            ? "Next look at " + digits.sessions(c.nextLookAt().getAsInt()) + "."
+            : "The last look was taken.");
+    out.println(text.toString().replace('\u00a0', ' '));
+  }
+}

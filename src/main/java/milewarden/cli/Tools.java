@@ -1,0 +1,15 @@
+package milewarden.cli;
+
+import java.time.ZoneId;
+import milewarden.report.Digits;
+import milewarden.store.Database;
+import milewarden.verdict.Policy;
+
+/** What commands on a data folder work with; to be closed. */
+public record Tools(Database database, Policy policy, ZoneId zone, Digits digits)
+    implements AutoCloseable {
+  @Override
+  public void close() {
+    database.close();
+  }
+}
