@@ -1,5 +1,6 @@
 package milewarden.accuracy;
 
+import java.util.Arrays;
 import milewarden.course.Direction;
 import milewarden.matching.CourseMatcher;
 import milewarden.matching.Match;
@@ -142,7 +143,7 @@ final class PassSeries {
 
   /** Offsets of the fixes alone. */
   double[] fixOffsets() {
-    return java.util.Arrays.copyOfRange(offsetM, firstFix, lastFix + 1);
+    return Arrays.copyOfRange(offsetM, firstFix, lastFix + 1);
   }
 
   /** 1 with the course's chainage, -1 against it. */

@@ -12,6 +12,7 @@ final class RecordedDistance {
   private final double[] cumulativeM;
   private final OptionalDouble totalM;
   private final double beforeM;
+  private final boolean present;
   private int resets;
 
   RecordedDistance(Track track) {
@@ -43,8 +44,6 @@ final class RecordedDistance {
     else totalM = any ? OptionalDouble.of(last - beforeM) : OptionalDouble.empty();
     present = any;
   }
-
-  private final boolean present;
 
   /** How often the counter fell and was taken to go on. */
   int resets() {

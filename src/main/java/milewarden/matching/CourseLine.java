@@ -102,19 +102,18 @@ final class CourseLine {
    * as long as the line comes nearer still. Where the vertices lie makes no difference.
    */
   void foot(double px, double py, double nearM, double windowM, Foot out) {
+    int from = edgeAt(nearM - windowM);
     int to = edgeAt(nearM + windowM);
-    int best = edgeAt(nearM - windowM);
-    double bestD2 = Double.POSITIVE_INFINITY;
-    for (int g = best; g <= to; g++) {
-      double d2 = within(px, py, g, nearM - windowM, nearM + windowM);
-      if (d2 < bestD2) {
-        bestD2 = d2;
-        best = g;
-      }
+    // On a line drawn in centimetres first every so many-th edge, then those around the best.
+    int stride = (int) Math.sqrt(to - from + 1.0);
+    int best = nearest(px, py, from, to, stride, nearM, windowM);
+    if (stride > 1) {
+      int low = Math.max(from, best - stride);
+      best = nearest(px, py, low, Math.min(to, best + stride), 1, nearM, windowM);
     }
     double t = fraction(px, py, Math.floorMod(best, edges));
     int sign = t >= 1 ? 1 : t <= 0 ? -1 : 0;
-    bestD2 = squared(px, py, best);
+    double bestD2 = squared(px, py, best);
     while (sign != 0 && has(best + sign)) {
       double d2 = squared(px, py, best + sign);
       if (!(d2 < bestD2)) break;
@@ -122,6 +121,20 @@ final class CourseLine {
       best += sign;
     }
     write(px, py, best, out);
+  }
+
+  private int nearest(
+      double px, double py, int low, int high, int stride, double nearM, double windowM) {
+    int best = low;
+    double bestD2 = Double.POSITIVE_INFINITY;
+    for (int g = low; g <= high; g += stride) {
+      double d2 = within(px, py, g, nearM - windowM, nearM + windowM);
+      if (d2 < bestD2) {
+        bestD2 = d2;
+        best = g;
+      }
+    }
+    return best;
   }
 
   /** Squared distance from the part of edge {@code g} between two unrolled chainages. */
