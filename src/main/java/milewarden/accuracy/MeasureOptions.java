@@ -14,7 +14,8 @@ import milewarden.device.Reading;
  * @param bounds by marks or by gates
  * @param laps of a closed course between start and stop; above 0; used with marks
  * @param direction of travel, a hint to the matcher: a track that clearly went the other way wins
- * @param shown what stood on the display, one reading per pass in order of time; may be empty
+ * @param shown what stood on the display, one reading per pass in order of time; or one alone, read
+ *     behind several ways over an open course from mark to mark, as their total; may be empty
  * @param gait on foot a spike is a step beyond 12 m/s, on wheels beyond 25 m/s
  */
 public record MeasureOptions(

@@ -1,6 +1,7 @@
 package milewarden.accuracy;
 
 import java.util.Arrays;
+import java.util.List;
 import java.util.OptionalDouble;
 
 /** Statistics of the offsets of a pass, and how long an offset lasts. */
@@ -32,6 +33,11 @@ final class Offsets {
     mean = sum / offset.length;
     sigma = Order.robustSigma(offset);
     if (offset.length >= FEWEST) fit();
+  }
+
+  /** The offsets of several ways, one behind the other. */
+  static Offsets of(List<Offsets> parts) {
+    return new Offsets(parts.stream().flatMapToDouble(p -> Arrays.stream(p.offset)).toArray());
   }
 
   double sigmaM() {

@@ -11,7 +11,8 @@ import milewarden.course.Direction;
  * One pass, measured.
  *
  * @param index 1 for the first pass of the recording
- * @param laps laps of a closed course, 1 for an open one
+ * @param laps laps of a closed course; of an open one the ways over it that one reading covers,
+ *     else 1
  * @param onCourse false where a stretch lay further off the line than the corridor for over 10 s
  * @param trackResolvable false where the positions are too coarse for the track's length to count
  * @param offLine those stretches

@@ -50,7 +50,8 @@ final class PassMeasurer {
   }
 
   /** What one pass gave, with the lengths that only a finding tells. */
-  record Measured(PassMeasurement pass, int breaks, double lostM, double junkShare) {}
+  record Measured(
+      PassMeasurement pass, Offsets offsets, int breaks, double lostM, double junkShare) {}
 
   Measured measure(int index, PassSpan span, Optional<Reading> reading) {
     PassSeries pass = new PassSeries(recording, match, matcher, span, ground);
@@ -93,7 +94,7 @@ final class PassMeasurer {
             byPlace(pass),
             laps(span),
             profile(pass));
-    return new Measured(measured, sums.breaks, sums.lost, junk(pass, offsets.sigmaM()));
+    return new Measured(measured, offsets, sums.breaks, sums.lost, junk(pass, offsets.sigmaM()));
   }
 
   private static OptionalDouble optional(Optional<Double> value) {
@@ -105,7 +106,7 @@ final class PassMeasurer {
     return Double.isNaN(s) ? OptionalDouble.empty() : OptionalDouble.of(s);
   }
 
-  private static Errors errors(Distances d, Optional<ShownDistance> shown) {
+  static Errors errors(Distances d, Optional<ShownDistance> shown) {
     double r = d.referenceM();
     OptionalDouble recorded = d.recordedM();
     return new Errors(

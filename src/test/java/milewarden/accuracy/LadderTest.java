@@ -27,7 +27,7 @@ final class LadderTest {
   // Sums of 10,000 terms of 10 km in double precision stay far below this.
   private static final double IDENTITY_M = 1e-6;
 
-  private static void addsUp(PassMeasurement p) {
+  static void addsUp(PassMeasurement p) {
     Ladder l = p.ladder();
     Distances d = p.distances();
     String pass = p.toString().substring(0, 80);

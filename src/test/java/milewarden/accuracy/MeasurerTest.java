@@ -131,6 +131,27 @@ final class MeasurerTest {
   }
 
   @Test
+  void oneReadingBehindTheWayOutAndBackIsTheTotalOfBoth() {
+    ReferenceCourse course = Made.measured(Shapes.straight(0.25 * 1609.344), 0.25 * 1609.344);
+    Reading total = new Reading(0.49, LengthUnit.MILE, 0.01, Rounding.UNKNOWN);
+    for (long seed = 1; seed <= 10; seed++) {
+      Track t = track(Walk.of(course).withLaps(2), NOISY, seed);
+      TrackMeasurement m = Measurer.measure(t, course, MeasureOptions.NONE.withShown(total));
+      assertThat(m.passes()).as("seed %d: %s", seed, m.findings()).hasSize(1);
+      PassMeasurement p = m.passes().get(0);
+      assertThat(p.laps()).isEqualTo(2);
+      assertThat(p.lapDetails()).hasSize(2);
+      assertThat(p.distances().referenceM()).isCloseTo(0.5 * 1609.344, within(1e-9));
+      // Common practice, no source: 0.49 mi for 0.50 mi is -2 %.
+      assertThat(p.errors().shownAsReadPercent().orElseThrow()).isCloseTo(-2, within(1e-9));
+      LadderTest.addsUp(p);
+      assertThat(p.distances().trackM()).isCloseTo(m.trackLengthM(), within(1e-6));
+      assertThat(p.distances().recordedM().orElseThrow())
+          .isCloseTo(m.recordedLengthM().orElseThrow(), within(1e-9));
+    }
+  }
+
+  @Test
   void theDevicesOwnDistanceBetweenGatesIsReadBetweenItsFixes() {
     ReferenceCourse course = Made.open(new double[] {0, 0}, new double[] {0, 100});
     Made t = new Made();
