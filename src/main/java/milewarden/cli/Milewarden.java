@@ -71,7 +71,7 @@ public final class Milewarden implements Runnable {
 
   /** The commands that need no more than this package. */
   private static List<Object> commands() {
-    return List.of();
+    return List.of(new MeasureCommand(), new CourseCommand());
   }
 
   private static String words(Exception failure) {

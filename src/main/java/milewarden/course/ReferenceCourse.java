@@ -98,4 +98,37 @@ public record ReferenceCourse(
   public double scale() {
     return horizontalM() / (ellipsoidLengthM() * groundFactor());
   }
+
+  /**
+   * SHA-256 of the recording that the line was drafted from: judged by this line, that recording
+   * says nothing. Empty where the line was drawn or surveyed.
+   */
+  public Optional<String> draftedFrom() {
+    return Optional.ofNullable(otherProperties.get(CourseDraft.SOURCE_PROPERTY))
+        .map(json -> json.replace("\"", ""));
+  }
+
+  /** This course with other unknown properties. */
+  ReferenceCourse withOtherProperties(Map<String, String> others) {
+    return new ReferenceCourse(
+        slug,
+        version,
+        name,
+        closed,
+        line,
+        marks,
+        measuredLengthM,
+        standardUncertaintyM,
+        measuredOn,
+        measuredBy,
+        method,
+        safetyFactor,
+        meanHeightM,
+        heightProfile,
+        corridorM,
+        surface,
+        skyView,
+        notes,
+        others);
+  }
 }

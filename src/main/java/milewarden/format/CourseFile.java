@@ -15,6 +15,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeMap;
+import milewarden.course.CourseDraft;
 import milewarden.course.CourseIssue;
 import milewarden.course.CourseNotice;
 import milewarden.course.CourseRead;
@@ -223,7 +224,8 @@ public final class CourseFile {
 
   private Map<String, String> others(CourseProperties given) {
     Map<String, String> others = new TreeMap<>();
-    given.raw("field_sheet").ifPresent(sheet -> others.put("field_sheet", sheet));
+    for (String raw : List.of("field_sheet", CourseDraft.SOURCE_PROPERTY))
+      given.raw(raw).ifPresent(json -> others.put(raw, json));
     given
         .unknown()
         .forEach(

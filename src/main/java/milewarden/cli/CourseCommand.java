@@ -1,0 +1,23 @@
+package milewarden.cli;
+
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Spec;
+
+/** The commands about reference courses. */
+@Command(
+    name = "course",
+    mixinStandardHelpOptions = true,
+    versionProvider = Version.class,
+    synopsisSubcommandLabel = "COMMAND",
+    description = "Checks and drafts reference courses.",
+    subcommands = {CourseCheckCommand.class, CourseDraftCommand.class})
+final class CourseCommand implements Runnable {
+  @Spec private CommandSpec spec = CommandSpec.create();
+
+  @Override
+  public void run() {
+    throw new ParameterException(spec.commandLine(), "name a command: check or draft");
+  }
+}
