@@ -19,7 +19,6 @@ import milewarden.course.CourseDraft;
 import milewarden.course.CourseRead;
 import milewarden.course.CourseSlug;
 import milewarden.course.DraftRequest;
-import milewarden.course.DraftResult;
 import milewarden.course.Method;
 import milewarden.format.CourseFile;
 import milewarden.format.TrackFormats;
@@ -66,7 +65,10 @@ final class CourseDraftCommand implements Callable<Integer> {
       description = "where to write the course; by default it is printed")
   private Optional<Path> output = Optional.empty();
 
-  @Option(names = "--slug", paramLabel = "SLUG", description = "its short name; by default the track's")
+  @Option(
+      names = "--slug",
+      paramLabel = "SLUG",
+      description = "its short name; by default the track's")
   private Optional<String> slug = Optional.empty();
 
   @Option(names = "--name", paramLabel = "NAME", description = "its name; by default the short one")

@@ -17,7 +17,6 @@ import milewarden.accuracy.Measurer;
 import milewarden.accuracy.TrackMeasurement;
 import milewarden.accuracy.TrackMeasurement.Finding;
 import milewarden.course.Bounds;
-import milewarden.course.CourseRead;
 import milewarden.course.Direction;
 import milewarden.course.ReferenceCourse;
 import milewarden.device.Gait;
@@ -74,7 +73,10 @@ final class MeasureCommand implements Callable<Integer> {
   @Option(names = "--bounds", paramLabel = "BOUNDS", description = "marks or gates; else found out")
   private Optional<String> bounds = Optional.empty();
 
-  @Option(names = "--laps", paramLabel = "N", description = "laps between the marks; else found out")
+  @Option(
+      names = "--laps",
+      paramLabel = "N",
+      description = "laps between the marks; else found out")
   private Optional<Integer> laps = Optional.empty();
 
   @Option(
@@ -108,8 +110,7 @@ final class MeasureCommand implements Callable<Integer> {
     List<TrackReport> reports = new ArrayList<>();
     for (Path track : tracks) reports.add(report(track, with, options));
     PrintWriter out = spec.commandLine().getOut();
-    out.print(
-        json ? MeasureJson.of(with, reports) : new MeasureText(digits).of(with, reports));
+    out.print(json ? MeasureJson.of(with, reports) : new MeasureText(digits).of(with, reports));
     return reports.stream().anyMatch(TrackReport::hasFindings) ? Exit.FINDINGS : Exit.DONE;
   }
 
@@ -121,8 +122,7 @@ final class MeasureCommand implements Callable<Integer> {
       String why = CourseArgument.unreadable(file, e);
       TrackReport.Problem problem =
           new TrackReport.Problem("unreadable-file", Optional.empty(), why, why, true);
-      return new TrackReport(
-          file.toString(), Optional.empty(), Optional.empty(), List.of(problem));
+      return new TrackReport(file.toString(), Optional.empty(), Optional.empty(), List.of(problem));
     }
     String sha256 = Digest.sha256(bytes);
     return TrackFormats.read(new ByteArrayInputStream(bytes))
@@ -160,15 +160,13 @@ final class MeasureCommand implements Callable<Integer> {
   private MeasureOptions options() {
     if (!shown.isEmpty() && tracks.size() != 1)
       throw wrong("--shown needs exactly one track, " + tracks.size() + " were given");
-    if (shown.isEmpty() && shownStep.isPresent())
-      throw wrong("--shown-step needs --shown");
+    if (shown.isEmpty() && shownStep.isPresent()) throw wrong("--shown-step needs --shown");
     Optional<Bounds> by =
         bounds.map(t -> Bounds.of(t).orElseThrow(() -> unknown("--bounds", t, "marks or gates")));
     Optional<Direction> way =
         direction.map(
             t ->
-                Direction.of(t)
-                    .orElseThrow(() -> unknown("--direction", t, "forward or reverse")));
+                Direction.of(t).orElseThrow(() -> unknown("--direction", t, "forward or reverse")));
     Gait how = Gait.of(gait).orElseThrow(() -> unknown("--gait", gait, "walk, run or ride"));
     if (laps.isPresent() && laps.get() < 1) throw unknown("--laps", laps.get() + "", "1 or more");
     OptionalInt count = laps.map(OptionalInt::of).orElse(OptionalInt.empty());

@@ -91,10 +91,7 @@ final class MeasureJson {
       repairs.addObject().put("kind", repair.kind()).put("count", repair.count());
     for (Issue.Kind kind : Issue.Kind.values())
       if (kind.compareTo(Issue.Kind.VALUE_UNREADABLE) <= 0 && m.drops().count(kind) > 0)
-        repairs
-            .addObject()
-            .put("kind", TrackReport.code(kind))
-            .put("count", m.drops().count(kind));
+        repairs.addObject().put("kind", TrackReport.code(kind)).put("count", m.drops().count(kind));
     return node;
   }
 

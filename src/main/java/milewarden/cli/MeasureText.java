@@ -37,9 +37,7 @@ record MeasureText(Digits digits) {
     RecordingQuality quality = m.result().recording();
     text.append("  ").append(digits.counted(track.size(), "fix").replace("fixs", "fixes"));
     track.startedAt().ifPresent(at -> text.append(" from ").append(digits.moment(at)));
-    quality
-        .medianIntervalS()
-        .ifPresent(s -> text.append(", one every ").append(digits.seconds(s)));
+    quality.medianIntervalS().ifPresent(s -> text.append(", one every ").append(digits.seconds(s)));
     text.append(", ").append(digits.counted(quality.gaps(), "gap"));
     int dropped = m.drops().dropped();
     if (dropped > 0) text.append(", ").append(dropped).append(" dropped");
@@ -54,13 +52,11 @@ record MeasureText(Digits digits) {
     pass.durationS()
         .ifPresent(
             s ->
-                text.append(", ")
-                    .append(digits.duration(Duration.ofMillis(Math.round(s * 1000)))));
+                text.append(", ").append(digits.duration(Duration.ofMillis(Math.round(s * 1000)))));
     if (!pass.onCourse()) text.append(", left the line");
     text.append('\n');
     text.append(distances(pass)).append('\n').append(ladder(pass));
-    String sentence =
-        LadderWords.sentence(pass.ladder(), pass.distances().referenceM(), digits);
+    String sentence = LadderWords.sentence(pass.ladder(), pass.distances().referenceM(), digits);
     text.append("    ").append(sentence).append('\n');
   }
 

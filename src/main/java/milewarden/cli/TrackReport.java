@@ -33,12 +33,13 @@ record TrackReport(
    * @param code in lower case with dashes: {@code no-course}
    * @param grave whether it makes the exit code 1
    */
-  record Problem(String code, Optional<String> place, String detail, String message, boolean grave) {
+  record Problem(
+      String code, Optional<String> place, String detail, String message, boolean grave) {
 
     static Problem of(Issue issue) {
       boolean grave = issue.kind().compareTo(Issue.Kind.TRUNCATED) >= 0;
       return new Problem(
-          code(issue.kind()),
+          TrackReport.code(issue.kind()),
           issue.place(),
           issue.detail(),
           IssueWords.of(issue).sentence(),
@@ -55,7 +56,7 @@ record TrackReport(
             default -> false;
           };
       return new Problem(
-          code(finding.code()), place, finding.detail(), said.sentence(), grave);
+          TrackReport.code(finding.code()), place, finding.detail(), said.sentence(), grave);
     }
   }
 

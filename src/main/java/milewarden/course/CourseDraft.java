@@ -81,7 +81,12 @@ public record CourseDraft(
     ReferenceCourse course = course(request, line, plane);
     return new DraftResult.Drafted(
         new CourseDraft(
-            course, found.count(), found.recordedM(), course.ellipsoidLengthM(), width, TOLERANCE_M));
+            course,
+            found.count(),
+            found.recordedM(),
+            course.ellipsoidLengthM(),
+            width,
+            TOLERANCE_M));
   }
 
   private static final String LENGTHS = "the path is %.1f m long, measured are %.1f m";
@@ -91,17 +96,15 @@ public record CourseDraft(
     Map<String, String> others = new HashMap<>(course.otherProperties());
     others.put(SOURCE_PROPERTY, "\"" + sha256 + "\"");
     return new CourseDraft(
-        course.withOtherProperties(others),
-        traversals,
-        recordedM,
-        drawnM,
-        smoothingM,
-        toleranceM);
+        course.withOtherProperties(others), traversals, recordedM, drawnM, smoothingM, toleranceM);
   }
 
   private static DraftResult tooFew(int places) {
     return failed(
-        DraftResult.Reason.TOO_FEW_FIXES, "%d places 5 m apart, %d are needed", places, FEWEST_PLACES);
+        DraftResult.Reason.TOO_FEW_FIXES,
+        "%d places 5 m apart, %d are needed",
+        places,
+        FEWEST_PLACES);
   }
 
   private static DraftResult failed(DraftResult.Reason reason, String detail, Object... numbers) {

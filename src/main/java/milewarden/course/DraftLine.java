@@ -65,7 +65,9 @@ record DraftLine(double[] x, double[] y, boolean closed) {
     return new DraftLine(u, v, closed);
   }
 
-  /** {@code n} points at equal distances; of a closed line the last is one step before the first. */
+  /**
+   * {@code n} points at equal distances; of a closed line the last is one step before the first.
+   */
   DraftLine resampled(int n) {
     double[] s = arcs();
     double total = s[s.length - 1];

@@ -35,7 +35,8 @@ record Traversals(int count, DraftLine line, double recordedM) {
     int from = 0;
     for (int i = 1; i <= count; i++) {
       boolean atStart = closed || i % 2 == 0;
-      int to = i == count ? path.size() - 1 : cut(path, arcs, i * total / count, total / count, atStart);
+      int to =
+          i == count ? path.size() - 1 : cut(path, arcs, i * total / count, total / count, atStart);
       if (to <= from) continue;
       DraftLine part = path.part(from, to);
       if (!closed && i % 2 == 0) part = part.reversed();
