@@ -4,9 +4,12 @@ import static org.junit.jupiter.api.Assertions.fail;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -84,6 +87,25 @@ public abstract class BrowserTests {
         window.executeScript(
             "return document.documentElement.scrollWidth - document.documentElement.clientWidth");
     return ((Number) pixels).longValue();
+  }
+
+  /** What keeps readers out of this page by WCAG 2.2 at levels A and AA, as axe finds it. */
+  protected static List<String> barriers(ChromeDriver window) {
+    try (InputStream in = BrowserTests.class.getResourceAsStream("/axe.min.js")) {
+      window.executeScript(new String(in.readAllBytes(), StandardCharsets.UTF_8));
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    window.manage().timeouts().scriptTimeout(Duration.ofSeconds(60));
+    Object found =
+        window.executeAsyncScript(
+            "const done = arguments[arguments.length - 1];"
+                + "const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];"
+                + "axe.run(document, {runOnly: {type: 'tag', values: tags}}).then("
+                + "r => done(r.violations.flatMap(v => v.nodes.map("
+                + "n => v.id + ': ' + v.help + ' at ' + n.target.join(' ')))),"
+                + "e => done(['axe failed: ' + e]));");
+    return ((List<?>) found).stream().map(String::valueOf).toList();
   }
 
   /** What the page's scripts and the browser complained of: errors and refusals. */

@@ -36,11 +36,22 @@ final class GuardedPagesIT extends BrowserTests {
     screenshot(window, "missing-page-wide");
   }
 
+  /** A page with a known barrier: the check itself must be able to fail. */
+  @Test
+  void aPictureWithoutWordsIsABarrier() {
+    ChromeDriver window = window(WIDE, false);
+    window.get(server.address() + "no-such-page");
+    window.executeScript(
+        "document.querySelector('main').append(Object.assign(new Image(), {src: '/assets/x'}))");
+    assertThat(barriers(window)).anyMatch(b -> b.startsWith("image-alt"));
+  }
+
   @Test
   void aMissingPageFitsATelephone() {
     ChromeDriver window = window(NARROW, true);
     window.get(server.address() + "no-such-page");
     assertThat(sidewaysScroll(window)).isZero();
+    assertThat(barriers(window)).isEmpty();
     screenshot(window, "missing-page-narrow-dark");
   }
 }
