@@ -132,7 +132,7 @@ final class PassMeasurer {
     int count = 0;
     for (int j = pass.firstFix; j <= pass.lastFix; j++)
       if (Math.abs(pass.offsetM[j]) > limit) count++;
-    return count / (double) (pass.lastFix - pass.firstFix + 1);
+    return count / (double) Math.max(1, pass.lastFix - pass.firstFix + 1);
   }
 
   private static double gapShare(PassSeries pass, LadderSums sums) {

@@ -141,8 +141,9 @@ final class PassSeries {
     return matcher.bendAt(middle) ? StepKind.BEND : StepKind.STRAIGHT;
   }
 
-  /** Offsets of the fixes alone. */
+  /** Offsets of the fixes alone; of the two gates where no fix lies between them. */
   double[] fixOffsets() {
+    if (lastFix < firstFix) return offsetM.clone();
     return Arrays.copyOfRange(offsetM, firstFix, lastFix + 1);
   }
 
