@@ -25,10 +25,15 @@ final class StoreDoor implements Workshop {
                 refused -> {
                   throw new IllegalArgumentException(String.join("; ", refused.why()));
                 });
+    StoreSettings store = settings(config);
+    // A mistyped folder must not be made and then said to hold nothing.
+    if (!store.isThere())
+      throw new IllegalArgumentException(
+          "there is no store in " + config.data() + "; name the server's data folder by --data");
     UnitChoice units = config.units() == LengthUnit.MILE ? UnitChoice.IMPERIAL : UnitChoice.METRIC;
     ZoneId zone = config.zone();
     return new Tools(
-        Database.open(settings(config), InstantSource.system()),
+        Database.open(store, InstantSource.system()),
         Policy.defaults(),
         zone,
         Digits.of(units, Locale.UK, zone));

@@ -1,5 +1,6 @@
 package milewarden.store;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Optional;
 
@@ -17,6 +18,11 @@ public record StoreSettings(
   /** SQLite in the data folder. */
   public static StoreSettings in(Path data) {
     return new StoreSettings(data, Optional.empty(), Optional.empty(), Optional.empty());
+  }
+
+  /** True where a store was made here before; always of a database server, which says so itself. */
+  public boolean isThere() {
+    return url.isPresent() || Files.exists(file());
   }
 
   /** The file of the SQLite database. */
