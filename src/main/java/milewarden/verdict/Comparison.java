@@ -90,6 +90,8 @@ public record Comparison(
     NO_COMMON_CONDITION,
     /** More conditions than sessions can tell apart. */
     NO_DEGREES_OF_FREEDOM,
+    /** Different units whose variance is not known: the firmware or the unit may have done it. */
+    UNITS_CANNOT_BE_TOLD_APART,
     /** Standard deviations differ and the two tests disagree. */
     TESTS_DISAGREE
   }

@@ -34,6 +34,26 @@ public record ModelHistory(
     openDue = List.copyOf(openDue);
   }
 
+  /** The newest published verdict, unless it was withdrawn: an older one does not come back. */
+  public Optional<PublishedVerdict> standing() {
+    if (verdicts.isEmpty()) return Optional.empty();
+    VerdictOnRecord newest = verdicts.get(verdicts.size() - 1);
+    return newest.withdrawal().isPresent() ? Optional.empty() : Optional.of(newest.verdict());
+  }
+
+  /** The model's own passes under this firmware, excluded ones too; control units left out. */
+  List<PassEvidence> passesOf(String firmware) {
+    return passes.stream()
+        .filter(p -> !p.control())
+        .filter(p -> p.model().equals(model) && p.firmware().equals(firmware))
+        .toList();
+  }
+
+  /** The passes of control units. */
+  List<PassEvidence> controlPasses() {
+    return passes.stream().filter(PassEvidence::control).toList();
+  }
+
   /**
    * A release as known.
    *

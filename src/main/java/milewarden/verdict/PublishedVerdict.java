@@ -1,8 +1,12 @@
 package milewarden.verdict;
 
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
+import java.util.TreeSet;
 
 /**
  * What was said in public on one release. It can't change; it is replaced or withdrawn.
@@ -85,5 +89,57 @@ public record PublishedVerdict(
     REFERENCE_REVISED,
     METHOD_REVISED,
     ERROR_CORRECTED
+  }
+
+  /**
+   * The verdict on a release as judged now.
+   *
+   * @param sha256 of each pass's recording by its result; a pass without a file may be missing
+   * @param reason why it replaces the one that stands; not used where none stands
+   * @return empty where no session of the release counts: there is nothing to say
+   */
+  public static Optional<PublishedVerdict> of(
+      ModelHistory history,
+      ModelJudgement judged,
+      String firmware,
+      Policy policy,
+      Map<Long, String> sha256,
+      String words,
+      Reason reason,
+      Instant now) {
+    Optional<ReleaseJudgement> found =
+        judged.release(firmware).filter(ReleaseJudgement::tested);
+    if (found.isEmpty()) return Optional.empty();
+    ReleaseJudgement release = found.get();
+    ReleaseFigures figures = release.pooled().orElseThrow();
+    Evidence evidence = Evidence.of(figures.source(), history.passesOf(firmware));
+    List<RunUsed> runs = new ArrayList<>();
+    Map<String, String> courses = new TreeMap<>();
+    for (PassEvidence p : evidence.passes()) {
+      String sha = sha256.getOrDefault(p.resultId(), "");
+      runs.add(new RunUsed(p.resultId(), p.session(), p.unit(), sha));
+      courses.put(p.condition().course(), p.condition().courseVersion());
+    }
+    int last =
+        history.verdicts().stream().mapToInt(v -> v.verdict().number()).max().orElse(0);
+    return Optional.of(
+        new PublishedVerdict(
+            history.model(),
+            last + 1,
+            firmware,
+            List.copyOf(new TreeSet<>(evidence.units())),
+            evidence.conditions(),
+            release.conformity(),
+            figures,
+            release.byCondition(),
+            release.threshold().map(Threshold::state).orElse(Threshold.State.UNDETERMINED),
+            runs,
+            courses.entrySet().stream().map(c -> new CourseUsed(c.getKey(), c.getValue())).toList(),
+            policy,
+            judged.engineVersion(),
+            figures.theseUnitsOnly(),
+            words,
+            now,
+            history.standing().map(s -> new Replaced(s.number(), reason))));
   }
 }

@@ -1,7 +1,12 @@
 package milewarden.verdict;
 
+import java.util.Collection;
+import java.util.List;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
+import java.util.Set;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Which of the three distances an error was taken from; in the order in which they are preferred.
@@ -40,4 +45,80 @@ public enum Source {
       OptionalDouble stepPercent,
       OptionalDouble lengthNeededM,
       OptionalInt lapsNeeded) {}
+
+  /**
+   * Shown where its step is at most the policy's share of the limit, else recorded, else track; a
+   * source that too few sessions of any release carry is passed over. Where no source reaches the
+   * share, the one that most sessions carry.
+   *
+   * @param releases the passes of each release that is to be judged by it
+   * @param limitPercent a purpose's limit, or the material change
+   */
+  static Choice choose(
+      List<? extends Collection<PassEvidence>> releases, double limitPercent, Policy policy) {
+    double step = 0;
+    double stepM = 0;
+    double ofPassM = 0;
+    for (Collection<PassEvidence> release : releases)
+      for (PassEvidence p : release)
+        if (p.exclusion().isEmpty() && p.errors().shownAsReadPercent().isPresent()) {
+          double percent = 100 * p.displayStepM() / p.referenceM();
+          if (percent > step) {
+            step = percent;
+            stepM = p.displayStepM();
+            ofPassM = p.referenceM();
+          }
+        }
+    boolean shown = covered(releases, SHOWN) >= policy.sourceCoverage();
+    boolean resolves = step <= policy.displayShare() * limitPercent;
+    Source source = SHOWN;
+    Why why = Why.DISPLAY_RESOLVES;
+    if (!(shown && resolves)) {
+      source = finer(releases, policy, shown);
+      why =
+          source == SHOWN
+              ? resolves ? Why.DISPLAY_RESOLVES : Why.NOTHING_FINER
+              : shown ? Why.DISPLAY_TOO_COARSE : Why.NOT_SHOWN;
+    }
+    boolean lacking = step > 0 && !resolves;
+    double needed = stepM / (policy.displayShare() * limitPercent / 100);
+    return new Choice(
+        source,
+        why,
+        limitPercent,
+        step > 0 ? OptionalDouble.of(step) : OptionalDouble.empty(),
+        lacking ? OptionalDouble.of(needed) : OptionalDouble.empty(),
+        lacking ? OptionalInt.of((int) Math.ceil(needed / ofPassM - 1e-9)) : OptionalInt.empty());
+  }
+
+  private static Source finer(
+      List<? extends Collection<PassEvidence>> releases, Policy policy, boolean shown) {
+    for (Source s : List.of(RECORDED, TRACK))
+      if (covered(releases, s) >= policy.sourceCoverage()) return s;
+    if (shown) return SHOWN;
+    Source best = SHOWN;
+    for (Source s : values())
+      if (covered(releases, s) > covered(releases, best)) best = s;
+    return best;
+  }
+
+  /** The least share, over the releases, of the sessions that carry the source. */
+  private static double covered(
+      List<? extends Collection<PassEvidence>> releases, Source source) {
+    double least = 1;
+    for (Collection<PassEvidence> release : releases) {
+      Set<String> all = sessions(release, null);
+      if (!all.isEmpty()) least = Math.min(least, sessions(release, source).size() / (double) all.size());
+    }
+    return least;
+  }
+
+  private static Set<String> sessions(
+      Collection<PassEvidence> release, @Nullable Source source) {
+    return release.stream()
+        .filter(p -> p.exclusion().isEmpty())
+        .filter(p -> source == null || Evidence.PassError.of(p, source).isPresent())
+        .map(PassEvidence::session)
+        .collect(Collectors.toSet());
+  }
 }

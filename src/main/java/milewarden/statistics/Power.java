@@ -1,0 +1,69 @@
+package milewarden.statistics;
+
+import java.util.OptionalInt;
+
+/** Power of the two-sided, two-sample t test with a pooled variance (Cohen 1988). */
+public final class Power {
+  private static final int MOST_SESSIONS = 10_000;
+
+  private Power() {}
+
+  /**
+   * The chance that a true difference is found.
+   *
+   * @param effect difference over the standard deviation
+   * @param n1 and n2: values on either side, together 3 or more
+   * @param alpha two-sided
+   */
+  public static double of(double effect, int n1, int n2, double alpha) {
+    double df = n1 + n2 - 2.0;
+    double delta = Math.abs(effect) / Math.sqrt(1.0 / n1 + 1.0 / n2);
+    return ofContrast(delta, df, alpha);
+  }
+
+  /** The same for a contrast whose true value is {@code delta} standard errors. */
+  public static double ofContrast(double delta, double df, double alpha) {
+    double critical = Distributions.tFactor(1 - alpha, df);
+    return 1 - NoncentralT.cdf(critical, df, delta) + NoncentralT.cdf(-critical, df, delta);
+  }
+
+  /** The noncentrality, in standard errors, that is found with chance {@code power}. */
+  public static double detectable(double df, double alpha, double power) {
+    double low = 0;
+    double high = 1;
+    while (ofContrast(high, df, alpha) < power && high < 1e6) high *= 2;
+    // 40 halvings leave 1e-12 of the starting width.
+    for (int i = 0; i < 40; i++) {
+      double middle = (low + high) / 2;
+      if (ofContrast(middle, df, alpha) < power) low = middle;
+      else high = middle;
+    }
+    return (low + high) / 2;
+  }
+
+  /**
+   * The least n1 that finds {@code effect} with chance {@code power} against a fixed other side.
+   *
+   * @return empty where no number does, because the other side is too small
+   */
+  public static OptionalInt sessionsAgainst(double effect, int n2, double alpha, double power) {
+    return least(n -> of(effect, n, n2, alpha) >= power);
+  }
+
+  /** The least n on each side that finds {@code effect} with chance {@code power}. */
+  public static OptionalInt sessionsEach(double effect, double alpha, double power) {
+    return least(n -> of(effect, n, n, alpha) >= power);
+  }
+
+  private static OptionalInt least(java.util.function.IntPredicate enough) {
+    if (!enough.test(MOST_SESSIONS)) return OptionalInt.empty();
+    int low = 1;
+    int high = MOST_SESSIONS;
+    while (high - low > 1) {
+      int middle = (low + high) >>> 1;
+      if (middle >= 2 && enough.test(middle)) high = middle;
+      else low = middle;
+    }
+    return OptionalInt.of(high);
+  }
+}

@@ -1,0 +1,150 @@
+package milewarden.verdict;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import milewarden.statistics.Contrast;
+import milewarden.units.PercentRange;
+import milewarden.verdict.Conformity.Decision;
+import milewarden.verdict.ModelHistory.UnitVariance;
+import milewarden.verdict.Policy.Purpose;
+import milewarden.verdict.ReleaseFigures.Sufficiency;
+import milewarden.verdict.Threshold.State;
+import milewarden.verdict.Threshold.Transition;
+
+/** Holds the figures of one release against limits: the purposes' and the threshold's. */
+final class Deciding {
+  private static final double LEVEL = 0.95;
+  // Coverage factor of the reference's expanded uncertainty; ILAC-G17:01/2021, about 95 %.
+  private static final double REFERENCE_COVERAGE = 2;
+
+  private Deciding() {}
+
+  /** One per purpose. */
+  static List<Conformity> conformity(
+      List<PassEvidence> release, Policy policy, Optional<UnitVariance> others) {
+    List<Conformity> all = new ArrayList<>();
+    for (Purpose purpose : policy.purposes()) {
+      Source.Choice source =
+          Source.choose(List.of(release), purpose.meanLimitPercent(), policy);
+      Evidence e = Evidence.of(source.source(), release);
+      if (!e.isEmpty()) all.add(conformity(e, purpose, source, policy, others));
+    }
+    return all;
+  }
+
+  static Conformity conformity(
+      Evidence e,
+      Purpose purpose,
+      Source.Choice source,
+      Policy policy,
+      Optional<UnitVariance> others) {
+    MeanError mean = MeanError.of(e, FigureSheet.unitVariance(e, policy, others));
+    int days = (int) e.sessions().stream().map(SessionFigure::date).distinct().count();
+    Sufficiency enough = FigureSheet.sufficiency(mean, days, policy);
+    OptionalDouble lengthNeeded = notResolvable(e, mean, purpose, source);
+    if (lengthNeeded.isPresent())
+      return undecided(Decision.NOT_RESOLVABLE, purpose, source, enough, lengthNeeded);
+    if (enough == Sufficiency.INSUFFICIENT)
+      return undecided(Decision.INSUFFICIENT_EVIDENCE, purpose, source, enough, lengthNeeded);
+    NextRun next = NextRun.of(e, mean);
+    double u = mean.uncertainty().expanded(LEVEL);
+    double limit = purpose.meanLimitPercent();
+    double nextLimit = purpose.nextRunLimitPercent();
+    Decision onMean = guarded(Math.abs(mean.unfavourable()), limit, u);
+    Decision onNext = next(next.interval(LEVEL), mean.unfavourable(), nextLimit);
+    return new Conformity(
+        purpose,
+        source,
+        onMean.compareTo(onNext) >= 0 ? onMean : onNext,
+        onMean,
+        onNext,
+        enough == Sufficiency.PROVISIONAL,
+        enough,
+        OptionalDouble.of(mean.unfavourable()),
+        OptionalDouble.of(u),
+        OptionalDouble.of(mean.atUnfavourableEnd().massBetween(-limit, limit)),
+        OptionalDouble.of(next.atUnfavourableEnd().massBetween(-nextLimit, nextLimit)),
+        OptionalDouble.empty());
+  }
+
+  private static Conformity undecided(
+      Decision why,
+      Purpose purpose,
+      Source.Choice source,
+      Sufficiency enough,
+      OptionalDouble lengthNeeded) {
+    OptionalDouble none = OptionalDouble.empty();
+    return new Conformity(
+        purpose, source, why, why, why, false, enough, none, none, none, none, lengthNeeded);
+  }
+
+  /** The length at which the limit would be resolvable; empty where it is. */
+  private static OptionalDouble notResolvable(
+      Evidence e, MeanError mean, Purpose purpose, Source.Choice source) {
+    if (source.why() == Source.Why.NOTHING_FINER) return source.lengthNeededM();
+    double reference = REFERENCE_COVERAGE * Math.sqrt(mean.referenceVariance());
+    if (reference <= purpose.meanLimitPercent()) return OptionalDouble.empty();
+    // A course's uncertainty in metres stays about the same when it is made longer.
+    double longest = e.passes().stream().mapToDouble(PassEvidence::referenceM).max().orElseThrow();
+    return OptionalDouble.of(longest * reference / purpose.meanLimitPercent());
+  }
+
+  /**
+   * The non-binary rule with a guard band on either side of the limit.
+   *
+   * @param size of the error, not negative
+   * @param w guard band, not negative
+   * @see "ILAC-G8:09/2019, 4.2.3"
+   */
+  static Decision guarded(double size, double limit, double w) {
+    if (size <= limit - w) return Decision.PASS;
+    if (size <= limit) return Decision.CONDITIONAL_PASS;
+    return size <= limit + w ? Decision.CONDITIONAL_FAIL : Decision.FAIL;
+  }
+
+  /** The rule for the next run: no second guard band, the interval is one already. */
+  static Decision next(PercentRange interval, double mean, double limit) {
+    if (interval.low() >= -limit && interval.high() <= limit) return Decision.PASS;
+    return Math.abs(mean) <= limit ? Decision.CONDITIONAL_FAIL : Decision.FAIL;
+  }
+
+  /** The threshold, replayed over the sessions in order of start. */
+  static Threshold threshold(
+      Evidence e,
+      Purpose purpose,
+      Source.Choice source,
+      Policy policy,
+      Optional<UnitVariance> others) {
+    Optional<UnitVariance> unit = FigureSheet.unitVariance(e, policy, others);
+    double limit = purpose.meanLimitPercent();
+    State state = State.UNDETERMINED;
+    Optional<PercentRange> last = Optional.empty();
+    List<Transition> transitions = new ArrayList<>();
+    for (int n = policy.thresholdEarlySessions(); n <= e.sessions().size(); n++) {
+      MeanError mean = MeanError.of(e.ofSessions(e.sessions().subList(0, n)), unit);
+      if (!mean.hasSpread()) continue;
+      PercentRange interval =
+          mean.interval(
+              n < policy.thresholdSessions()
+                  ? policy.thresholdEarlyLevel()
+                  : policy.thresholdLevel());
+      last = Optional.of(interval);
+      State next = step(state, interval, limit);
+      if (next != state) {
+        SessionFigure at = e.sessions().get(n - 1);
+        transitions.add(new Transition(at.session(), at.start(), next, interval));
+        state = next;
+      }
+    }
+    return new Threshold(state, purpose.code(), limit, source, last, transitions);
+  }
+
+  private static State step(State state, PercentRange interval, double limit) {
+    if (interval.low() > limit || interval.high() < -limit) return State.RAISED;
+    if (interval.low() >= -limit && interval.high() <= limit) return State.CLEARED;
+    return state;
+  }
+
+}

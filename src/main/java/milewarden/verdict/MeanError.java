@@ -1,0 +1,117 @@
+package milewarden.verdict;
+
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import milewarden.statistics.Contrast;
+import milewarden.statistics.LeastSquares;
+import milewarden.statistics.UncertaintySum;
+import milewarden.units.PercentRange;
+
+/**
+ * The mean error of sessions with equal weight per condition, and how well it is known.
+ *
+ * @param mean as read
+ * @param low mean of the lows; high that of the highs
+ * @param variance between sessions, s squared; NaN where no degree of freedom is left
+ * @param degreesOfFreedom of s
+ * @param leverage the variance of the mean over s squared: 1 / n where all sessions are alike
+ * @param unit variance between units and its degrees of freedom; empty where left out
+ * @param units of which the mean is
+ * @param referenceVariance u_ref squared
+ */
+record MeanError(
+    double mean,
+    double low,
+    double high,
+    int sessions,
+    double variance,
+    double degreesOfFreedom,
+    double leverage,
+    Optional<ModelHistory.UnitVariance> unit,
+    int units,
+    double referenceVariance) {
+
+  /** Of evidence that is not empty. */
+  static MeanError of(Evidence e, Optional<ModelHistory.UnitVariance> unit) {
+    List<Condition> conditions = e.conditions();
+    Map<Condition, double[]> sums = new HashMap<>();
+    for (SessionFigure s : e.sessions())
+      for (SessionFigure.OfCondition c : s.conditions()) {
+        double[] sum = sums.computeIfAbsent(c.condition(), k -> new double[4]);
+        sum[0]++;
+        sum[1] += c.meanPercent();
+        sum[2] += c.range().low();
+        sum[3] += c.range().high();
+      }
+    double[] m = new double[4];
+    for (Condition c : conditions)
+      for (int i = 1; i < 4; i++)
+        m[i] += sums.getOrDefault(c, new double[4])[i] / of(sums, c)[0] / conditions.size();
+    double squares = 0;
+    double leverage = 0;
+    for (SessionFigure s : e.sessions()) {
+      double expected = 0;
+      double weight = 0;
+      for (SessionFigure.OfCondition c : s.conditions()) {
+        double[] sum = of(sums, c.condition());
+        expected += sum[1] / sum[0] / s.conditions().size();
+        weight += 1 / (sum[0] * conditions.size());
+      }
+      double r = s.meanPercent() - expected;
+      squares += r * r;
+      // An outing's conditions share its sky, so their weights add up before they are squared.
+      leverage += weight * weight;
+    }
+    int n = e.sessions().size();
+    double df = n - LeastSquares.rank(e.shares(conditions), n);
+    return new MeanError(
+        m[1],
+        Math.min(m[2], m[3]),
+        Math.max(m[2], m[3]),
+        n,
+        df < 1 ? Double.NaN : squares / df,
+        df,
+        leverage,
+        unit,
+        e.units().size(),
+        e.referenceVariance());
+  }
+
+  private static double[] of(Map<Condition, double[]> sums, Condition c) {
+    return java.util.Objects.requireNonNull(sums.get(c));
+  }
+
+  /** False where the spread between sessions can't be known. */
+  boolean hasSpread() {
+    return degreesOfFreedom >= 1;
+  }
+
+  /** u of the mean with its terms; only where it has a spread. */
+  UncertaintySum uncertainty() {
+    UncertaintySum sum =
+        UncertaintySum.NONE
+            .plus(variance * leverage, degreesOfFreedom)
+            .plus(referenceVariance, Double.POSITIVE_INFINITY);
+    if (unit.isEmpty()) return sum;
+    return sum.plus(unit.get().variance() / units, unit.get().degreesOfFreedom());
+  }
+
+  /** The range widened by the uncertainty at this confidence. */
+  PercentRange interval(double level) {
+    double half = uncertainty().expanded(level);
+    return new PercentRange(low - half, high + half);
+  }
+
+  /** The end of the range that lies farther from 0. */
+  double unfavourable() {
+    return Math.abs(low) > Math.abs(high) ? low : high;
+  }
+
+  /** The mean at its unfavourable end, with its uncertainty. */
+  Contrast atUnfavourableEnd() {
+    UncertaintySum u = uncertainty();
+    return new Contrast(unfavourable(), u.standardUncertainty(), u.degreesOfFreedom());
+  }
+}

@@ -1,0 +1,94 @@
+package milewarden.verdict;
+
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalDouble;
+import milewarden.statistics.Contrast;
+import milewarden.statistics.Sample;
+import milewarden.statistics.UncertaintySum;
+import milewarden.units.PercentRange;
+
+/**
+ * What one more pass will show: the mean's uncertainty, and the spread of sessions, passes, units
+ * and of the reference.
+ *
+ * @param passVariance within outing, unit and condition; empty where no unit repeated a pass
+ */
+record NextRun(MeanError mean, OptionalDouble passVariance, UncertaintySum spread, double perSession) {
+  static NextRun of(Evidence e, MeanError mean) {
+    Sample within = within(e);
+    double k = passesPerSession(e);
+    UncertaintySum sum = UncertaintySum.NONE;
+    OptionalDouble pass = OptionalDouble.empty();
+    double s2 = mean.variance();
+    if (within.n() > 0) {
+      double p2 = within.mean();
+      pass = OptionalDouble.of(p2);
+      // s squared holds a k-th of the passes' variance already; what is left is the session's own.
+      boolean sessionsDiffer = s2 > p2 / k;
+      sum =
+          sum.plus((sessionsDiffer ? s2 : 0) + s2 * mean.leverage(), mean.degreesOfFreedom())
+              .plus(sessionsDiffer ? p2 * (1 - 1 / k) : p2, within.n());
+    } else {
+      sum = sum.plus(s2 * (1 + mean.leverage()), mean.degreesOfFreedom());
+    }
+    sum = sum.plus(mean.referenceVariance(), Double.POSITIVE_INFINITY);
+    if (mean.unit().isPresent()) {
+      ModelHistory.UnitVariance u = mean.unit().get();
+      sum = sum.plus(u.variance() * (1 + 1.0 / mean.units()), u.degreesOfFreedom());
+    }
+    return new NextRun(mean, pass, sum, k);
+  }
+
+  /** Pooled variance of passes about their unit's mean, as mean, with its degrees of freedom as n. */
+  private static Sample within(Evidence e) {
+    Map<List<Object>, double[]> sums = new HashMap<>();
+    for (PassEvidence p : e.passes()) {
+      double x = Evidence.PassError.of(p, e.source()).orElseThrow().asRead();
+      double[] s = sums.computeIfAbsent(key(p), k -> new double[2]);
+      s[0]++;
+      s[1] += x;
+    }
+    double squares = 0;
+    int df = e.passes().size() - sums.size();
+    for (PassEvidence p : e.passes()) {
+      double x = Evidence.PassError.of(p, e.source()).orElseThrow().asRead();
+      double[] s = sums.getOrDefault(key(p), new double[] {1, x});
+      double d = x - s[1] / s[0];
+      squares += d * d;
+    }
+    return new Sample(df, df == 0 ? 0 : squares / df, squares);
+  }
+
+  private static List<Object> key(PassEvidence p) {
+    return List.of(p.session(), p.unit(), p.condition());
+  }
+
+  /** The harmonic mean, since variances of means go by 1 / k. */
+  private static double passesPerSession(Evidence e) {
+    double sum = 0;
+    for (SessionFigure s : e.sessions()) sum += 1.0 / s.passes();
+    return e.sessions().size() / sum;
+  }
+
+  /** The prediction interval of one pass at this confidence. */
+  PercentRange interval(double level) {
+    double half = spread.expanded(level);
+    return new PercentRange(mean.low() - half, mean.high() + half);
+  }
+
+  /** One pass at the mean's unfavourable end. */
+  Contrast atUnfavourableEnd() {
+    return new Contrast(
+        mean.unfavourable(), spread.standardUncertainty(), spread.degreesOfFreedom());
+  }
+
+  /** Standard deviation of one pass over sessions, without units and reference. */
+  double passAndSessionSd() {
+    double s2 = mean.variance();
+    if (passVariance.isEmpty()) return Math.sqrt(s2);
+    double p2 = passVariance.getAsDouble();
+    return Math.sqrt(p2 + Math.max(0, s2 - p2 / perSession));
+  }
+}
