@@ -12,8 +12,7 @@ public record BrownForsythe(double f, double p) {
     Sample zb = deviations(b);
     int n = za.n() + zb.n();
     double grand = (za.n() * za.mean() + zb.n() * zb.mean()) / n;
-    double between =
-        za.n() * square(za.mean() - grand) + zb.n() * square(zb.mean() - grand);
+    double between = za.n() * square(za.mean() - grand) + zb.n() * square(zb.mean() - grand);
     double within = (za.sumOfSquares() + zb.sumOfSquares()) / (n - 2);
     if (within == 0) return new BrownForsythe(between == 0 ? 0 : 1e300, between == 0 ? 1 : 0);
     double f = between / within;

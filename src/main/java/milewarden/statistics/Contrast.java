@@ -16,8 +16,7 @@ public record Contrast(double estimate, double standardError, double degreesOfFr
   public static Contrast pooled(Sample a, Sample b) {
     double df = a.n() + b.n() - 2.0;
     double variance = (a.sumOfSquares() + b.sumOfSquares()) / df;
-    return new Contrast(
-        a.mean() - b.mean(), Math.sqrt(variance * (1.0 / a.n() + 1.0 / b.n())), df);
+    return new Contrast(a.mean() - b.mean(), Math.sqrt(variance * (1.0 / a.n() + 1.0 / b.n())), df);
   }
 
   /** Difference of means, first minus second, each with its own variance (Welch 1947). */

@@ -48,15 +48,16 @@ public final class LeastSquares {
     return rest;
   }
 
-  /** Takes the columns' share out of both targets; gives the columns' rank. Modified Gram-Schmidt. */
+  /**
+   * Takes the columns' share out of both targets; gives the columns' rank. Modified Gram-Schmidt.
+   */
   private static int sweep(double[][] columns, double[] first, double[] second) {
     double[][] basis = new double[columns.length][];
     int rank = 0;
     for (double[] column : columns) {
       double[] q = column.clone();
       // Twice is enough (Parlett 1980): the second round takes out what rounding left.
-      for (int round = 0; round < 2; round++)
-        for (int k = 0; k < rank; k++) takeOut(basis[k], q);
+      for (int round = 0; round < 2; round++) for (int k = 0; k < rank; k++) takeOut(basis[k], q);
       double length = Math.sqrt(dot(q, q));
       if (length <= Math.sqrt(ALIASED) * Math.sqrt(dot(column, column)) || length == 0) continue;
       for (int i = 0; i < q.length; i++) q[i] /= length;

@@ -22,8 +22,8 @@ public final class NoncentralT {
    * P(T &lt;= t).
    *
    * @param df degrees of freedom, above 0
-   * @param delta noncentrality; beyond 100 the normal approximation of Abramowitz and Stegun 26.7.10
-   *     is given
+   * @param delta noncentrality; beyond 100 the normal approximation of Abramowitz and Stegun
+   *     26.7.10 is given
    * @return between 0 and 1; error below 1e-11 within the series
    */
   public static double cdf(double t, double df, double delta) {
@@ -39,9 +39,9 @@ public final class NoncentralT {
   }
 
   /**
-   * Half of the sum over j of p_j I_x(j + 1/2, n/2) + q_j I_x(j + 1, n/2), Lenth's equation 1: p and
-   * q are Poisson-like weights, I the incomplete beta ratio, each next one by recurrence. Begins
-   * where the weights begin to count.
+   * Half of the sum over j of p_j I_x(j + 1/2, n/2) + q_j I_x(j + 1, n/2), Lenth's equation 1: p
+   * and q are Poisson-like weights, I the incomplete beta ratio, each next one by recurrence.
+   * Begins where the weights begin to count.
    */
   private static double series(double x, double df, double delta) {
     double half = delta * delta / 2;

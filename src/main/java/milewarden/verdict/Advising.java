@@ -46,8 +46,7 @@ final class Advising {
   Advice forComparison(Comparison c) {
     if (c.sessionsNeeded().isPresent() && c.sessionsNeeded().getAsInt() == 0) return none();
     List<Condition> conditions = thinnestFirst(c.candidate());
-    return new Advice(
-        c.sessionsNeeded(), conditions, next(c.candidate(), conditions), chance(c));
+    return new Advice(c.sessionsNeeded(), conditions, next(c.candidate(), conditions), chance(c));
   }
 
   Advice repeat(SuspectRun s) {
@@ -125,7 +124,8 @@ final class Advising {
 
   /**
    * The chance that the next look finds a material change, given today's difference: the estimate
-   * then is today's plus what the new sessions add, whose variance is what the standard error loses.
+   * then is today's plus what the new sessions add, whose variance is what the standard error
+   * loses.
    */
   private OptionalDouble chance(Comparison c) {
     if (c.estimate().isEmpty() || c.nextLookAt().isEmpty()) return OptionalDouble.empty();

@@ -79,8 +79,7 @@ final class Comparing {
     for (Timed t : line) {
       (t.candidate() ? after : before).add(t.session());
       if (sharing(after, before) >= policy.looks().get(0).sessions()
-          && sharing(before, after) >= policy.insufficientSessions())
-        return b.ofSessions(before);
+          && sharing(before, after) >= policy.insufficientSessions()) return b.ofSessions(before);
     }
     return b;
   }
@@ -118,7 +117,9 @@ final class Comparing {
     return summary(looks, next, waiting);
   }
 
-  /** Takes the look, or finds it taken; a look on other evidence stays, with a re-look beside it. */
+  /**
+   * Takes the look, or finds it taken; a look on other evidence stays, with a re-look beside it.
+   */
   private void take(Difference d, int plan, List<Look> looks) {
     Optional<Look> kept = newestTaken(plan + 1);
     Look look = look(d, plan, kept.isPresent());
@@ -276,8 +277,7 @@ final class Comparing {
             d.get().baseline().sessions().size(),
             alpha(last),
             policy.power());
-    if (total.isEmpty())
-      return toLook > 0 ? OptionalInt.of(toLook) : OptionalInt.empty();
+    if (total.isEmpty()) return toLook > 0 ? OptionalInt.of(toLook) : OptionalInt.empty();
     return OptionalInt.of(Math.max(toLook, total.getAsInt() - have));
   }
 }

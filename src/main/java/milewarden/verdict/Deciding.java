@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import milewarden.statistics.Contrast;
 import milewarden.units.PercentRange;
 import milewarden.verdict.Conformity.Decision;
 import milewarden.verdict.ModelHistory.UnitVariance;
@@ -26,8 +25,7 @@ final class Deciding {
       List<PassEvidence> release, Policy policy, Optional<UnitVariance> others) {
     List<Conformity> all = new ArrayList<>();
     for (Purpose purpose : policy.purposes()) {
-      Source.Choice source =
-          Source.choose(List.of(release), purpose.meanLimitPercent(), policy);
+      Source.Choice source = Source.choose(List.of(release), purpose.meanLimitPercent(), policy);
       Evidence e = Evidence.of(source.source(), release);
       if (!e.isEmpty()) all.add(conformity(e, purpose, source, policy, others));
     }
@@ -146,5 +144,4 @@ final class Deciding {
     if (interval.low() >= -limit && interval.high() <= limit) return State.CLEARED;
     return state;
   }
-
 }

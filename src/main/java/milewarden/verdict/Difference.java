@@ -114,7 +114,8 @@ record Difference(
             .plus(
                 unit.get().variance() * (1.0 / c.units().size() + 1.0 / b.units().size()),
                 unit.get().degreesOfFreedom());
-    return new Contrast(k.estimate(), sum.standardUncertainty(), Math.min(1e9, sum.degreesOfFreedom()));
+    return new Contrast(
+        k.estimate(), sum.standardUncertainty(), Math.min(1e9, sum.degreesOfFreedom()));
   }
 
   private static Estimate estimate(Contrast k, Fit fit, Evidence c, Rules rules) {
@@ -131,7 +132,9 @@ record Difference(
         around(k, rules.equivalenceLevel(), coarse),
         k.p(),
         permutation,
-        fit.welch(rules.policy()).map(w -> OptionalDouble.of(w.p())).orElse(OptionalDouble.empty()));
+        fit.welch(rules.policy())
+            .map(w -> OptionalDouble.of(w.p()))
+            .orElse(OptionalDouble.empty()));
   }
 
   /**
@@ -205,7 +208,11 @@ record Difference(
    * @param baseline likewise
    */
   record Fit(
-      Source source, Optional<Contrast> contrast, double[] candidate, double[] baseline, double sd) {
+      Source source,
+      Optional<Contrast> contrast,
+      double[] candidate,
+      double[] baseline,
+      double sd) {
 
     static Fit plain(Evidence c, Evidence b) {
       return fit(c, b, new double[0][], 0, new double[c.sessions().size() + b.sessions().size()]);

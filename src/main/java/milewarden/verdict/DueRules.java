@@ -137,14 +137,7 @@ final class DueRules {
             + c.candidate()
             + ":"
             + c.baseline();
-    add(
-        key,
-        cause,
-        severity,
-        c.candidate(),
-        comparison(c),
-        advising.forComparison(c),
-        results(c));
+    add(key, cause, severity, c.candidate(), comparison(c), advising.forComparison(c), results(c));
   }
 
   private static Facts comparison(Comparison c) {
@@ -241,9 +234,7 @@ final class DueRules {
                 history.passes().stream()
                     .map(PassEvidence::condition)
                     .anyMatch(
-                        k ->
-                            k.course().equals(c.slug())
-                                && !k.courseVersion().equals(c.version())))
+                        k -> k.course().equals(c.slug()) && !k.courseVersion().equals(c.version())))
         .map(PublishedVerdict.CourseUsed::slug)
         .findFirst();
   }
@@ -282,8 +273,7 @@ final class DueRules {
             && c.decision().decided()
             && published.decision().decided()
             && c.decision() != published.decision())
-          changes.add(
-              new DecisionChange(c.purpose().code(), published.decision(), c.decision()));
+          changes.add(new DecisionChange(c.purpose().code(), published.decision(), c.decision()));
     return changes;
   }
 
@@ -350,18 +340,18 @@ final class DueRules {
   private static Kind kind(Cause cause) {
     return switch (cause) {
       case NEWER_FIRMWARE,
-              COMPARISON_NOT_SETTLED,
-              VERDICT_OLD,
-              SUSPECT_RUN,
-              COURSE_REMEASURED,
-              ENGINE_MOVED_RESULTS ->
+          COMPARISON_NOT_SETTLED,
+          VERDICT_OLD,
+          SUSPECT_RUN,
+          COURSE_REMEASURED,
+          ENGINE_MOVED_RESULTS ->
           Kind.RETEST_DUE;
       case DECISION_CHANGED,
-              COMPARISON_WORSE,
-              COMPARISON_BETTER,
-              COMPARISON_CHANGED,
-              THRESHOLD_RAISED,
-              THRESHOLD_CLEARED ->
+          COMPARISON_WORSE,
+          COMPARISON_BETTER,
+          COMPARISON_CHANGED,
+          THRESHOLD_RAISED,
+          THRESHOLD_CLEARED ->
           Kind.VERDICT_UPDATE_DUE;
     };
   }

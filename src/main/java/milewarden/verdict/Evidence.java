@@ -53,8 +53,7 @@ record Evidence(Source source, List<PassEvidence> passes, List<SessionFigure> se
       bySession.computeIfAbsent(p.session(), k -> new ArrayList<>()).add(p);
     List<SessionFigure> sessions = new ArrayList<>();
     bySession.forEach((key, of) -> sessions.add(session(key, of, source)));
-    sessions.sort(
-        Comparator.comparing(SessionFigure::start).thenComparing(SessionFigure::session));
+    sessions.sort(Comparator.comparing(SessionFigure::start).thenComparing(SessionFigure::session));
     return new Evidence(source, counted, List.copyOf(sessions));
   }
 
@@ -162,12 +161,10 @@ record Evidence(Source source, List<PassEvidence> passes, List<SessionFigure> se
   double referenceVariance() {
     Map<String, Double> ofCourse = new HashMap<>();
     for (PassEvidence p : passes)
-      ofCourse.merge(
-          p.condition().course(), p.referenceStandardUncertaintyPercent(), Math::max);
+      ofCourse.merge(p.condition().course(), p.referenceStandardUncertaintyPercent(), Math::max);
     List<Condition> conditions = conditions();
     Map<String, Double> weights = new LinkedHashMap<>();
-    for (Condition c : conditions)
-      weights.merge(c.course(), 1.0 / conditions.size(), Double::sum);
+    for (Condition c : conditions) weights.merge(c.course(), 1.0 / conditions.size(), Double::sum);
     double sum = 0;
     for (Map.Entry<String, Double> w : weights.entrySet()) {
       double u = w.getValue() * ofCourse.getOrDefault(w.getKey(), 0.0);
@@ -179,7 +176,8 @@ record Evidence(Source source, List<PassEvidence> passes, List<SessionFigure> se
   /** The coarsest display step in percent of its pass; 0 where nothing was shown. */
   double stepPercent() {
     return passes.stream()
-        .mapToDouble(p -> Double.isNaN(p.displayStepM()) ? 0 : 100 * p.displayStepM() / p.referenceM())
+        .mapToDouble(
+            p -> Double.isNaN(p.displayStepM()) ? 0 : 100 * p.displayStepM() / p.referenceM())
         .max()
         .orElse(0);
   }

@@ -29,8 +29,7 @@ final class FigureSheet {
     Optional<UnitVariance> unit = unitVariance(e, policy, others);
     MeanError mean = MeanError.of(e, unit);
     int days = (int) e.sessions().stream().map(SessionFigure::date).distinct().count();
-    Optional<NextRun> next =
-        mean.hasSpread() ? Optional.of(NextRun.of(e, mean)) : Optional.empty();
+    Optional<NextRun> next = mean.hasSpread() ? Optional.of(NextRun.of(e, mean)) : Optional.empty();
     Optional<UncertaintySum> u =
         mean.hasSpread() ? Optional.of(mean.uncertainty()) : Optional.empty();
     return new ReleaseFigures(
@@ -50,8 +49,7 @@ final class FigureSheet {
         next.map(x -> x.interval(LEVEL)),
         next.map(x -> agreement(mean, x)),
         e.passes().stream()
-            .mapToDouble(
-                p -> Math.abs(Evidence.PassError.of(p, e.source()).orElseThrow().asRead()))
+            .mapToDouble(p -> Math.abs(Evidence.PassError.of(p, e.source()).orElseThrow().asRead()))
             .average()
             .orElseThrow(),
         next.map(x -> root(x.passVariance())).orElse(OptionalDouble.empty()),

@@ -36,9 +36,7 @@ public final class Judge {
     this.zone = zone;
     this.limit = limit(history, policy);
     this.controlled =
-        history.controlPasses().stream()
-            .map(PassEvidence::session)
-            .collect(Collectors.toSet());
+        history.controlPasses().stream().map(PassEvidence::session).collect(Collectors.toSet());
   }
 
   /**
@@ -86,8 +84,7 @@ public final class Judge {
   private ModelJudgement judge() {
     List<ReleaseJudgement> releases = history.releases().stream().map(this::release).toList();
     monitoring.addAll(new Watching(history, policy).controls());
-    suspects.sort(
-        Comparator.comparing(SuspectRun::start).thenComparing(SuspectRun::resultId));
+    suspects.sort(Comparator.comparing(SuspectRun::start).thenComparing(SuspectRun::resultId));
     Optional<String> anchor = anchor(releases);
     List<Comparison> comparisons = comparisons(releases, anchor);
     List<DueItem> due =
@@ -111,9 +108,7 @@ public final class Judge {
     PublishedVerdict v = newest.verdict();
     return Optional.of(
         new VerdictNow(
-            v.number(),
-            v.firmware(),
-            VerdictState.of(newest, history, due, policy, now, zone)));
+            v.number(), v.firmware(), VerdictState.of(newest, history, due, policy, now, zone)));
   }
 
   private ReleaseJudgement release(Release known) {
@@ -176,8 +171,7 @@ public final class Judge {
             .map(PublishedVerdict::firmware)
             .filter(
                 f ->
-                    releases.stream()
-                        .anyMatch(r -> r.tested() && r.release().version().equals(f)));
+                    releases.stream().anyMatch(r -> r.tested() && r.release().version().equals(f)));
     return published.or(
         () ->
             releases.stream()
@@ -186,8 +180,7 @@ public final class Judge {
                 .findFirst());
   }
 
-  private List<Comparison> comparisons(
-      List<ReleaseJudgement> releases, Optional<String> anchor) {
+  private List<Comparison> comparisons(List<ReleaseJudgement> releases, Optional<String> anchor) {
     List<Comparison> all = new ArrayList<>();
     Optional<String> previous = Optional.empty();
     boolean pastAnchor = false;

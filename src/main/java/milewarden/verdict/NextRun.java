@@ -15,7 +15,8 @@ import milewarden.units.PercentRange;
  *
  * @param passVariance within outing, unit and condition; empty where no unit repeated a pass
  */
-record NextRun(MeanError mean, OptionalDouble passVariance, UncertaintySum spread, double perSession) {
+record NextRun(
+    MeanError mean, OptionalDouble passVariance, UncertaintySum spread, double perSession) {
   static NextRun of(Evidence e, MeanError mean) {
     Sample within = within(e);
     double k = passesPerSession(e);
@@ -41,7 +42,9 @@ record NextRun(MeanError mean, OptionalDouble passVariance, UncertaintySum sprea
     return new NextRun(mean, pass, sum, k);
   }
 
-  /** Pooled variance of passes about their unit's mean, as mean, with its degrees of freedom as n. */
+  /**
+   * Pooled variance of passes about their unit's mean, as mean, with its degrees of freedom as n.
+   */
   private static Sample within(Evidence e) {
     Map<List<Object>, double[]> sums = new HashMap<>();
     for (PassEvidence p : e.passes()) {

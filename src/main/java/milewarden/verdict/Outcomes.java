@@ -39,8 +39,7 @@ record Outcomes(
       return notSettled(Because.UNITS_CANNOT_BE_TOLD_APART);
     Estimate e = estimate.get();
     boolean real = excludesZero(e.decisionInterval());
-    boolean disagree =
-        e.welchP().isPresent() && real != (e.welchP().getAsDouble() < rules.alpha());
+    boolean disagree = e.welchP().isPresent() && real != (e.welchP().getAsDouble() < rules.alpha());
     if (e.welchP().isPresent()) cautions.add(Caution.UNEQUAL_SPREAD);
     real &= !disagree;
     Optional<Difference.Verdict> found =
@@ -75,8 +74,7 @@ record Outcomes(
     if (grew < 0 && material)
       return Optional.of(new Difference.Verdict(Outcome.BETTER, Because.MEAN_ERROR_SHRANK));
     if (grew < 0 && turns(candidate, baseline))
-      return Optional.of(
-          new Difference.Verdict(Outcome.BETTER, Because.A_PURPOSE_NO_LONGER_FAILS));
+      return Optional.of(new Difference.Verdict(Outcome.BETTER, Because.A_PURPOSE_NO_LONGER_FAILS));
     return Optional.empty();
   }
 
@@ -113,8 +111,7 @@ record Outcomes(
     Optional<Difference.Verdict> worse = worseInACondition();
     if (worse.isPresent()) return worse;
     return conditions.size() > 1 && conditions.stream().anyMatch(c -> moved(c) < 0)
-        ? Optional.of(
-            new Difference.Verdict(Outcome.BETTER, Because.SHRANK_IN_A_CONDITION))
+        ? Optional.of(new Difference.Verdict(Outcome.BETTER, Because.SHRANK_IN_A_CONDITION))
         : Optional.empty();
   }
 
@@ -124,7 +121,9 @@ record Outcomes(
         : Optional.empty();
   }
 
-  /** 1 where the condition's mean error grew by more than the material change, -1 shrank, else 0. */
+  /**
+   * 1 where the condition's mean error grew by more than the material change, -1 shrank, else 0.
+   */
   private int moved(OfCondition c) {
     if (c.estimate().isEmpty()) return 0;
     Estimate e = c.estimate().get();
@@ -153,8 +152,7 @@ record Outcomes(
     boolean real = excludesZero(estimate.orElseThrow().equivalenceInterval());
     return Optional.of(
         new Difference.Verdict(
-            Outcome.EQUIVALENT,
-            real ? Because.SMALL_BUT_REAL : Because.WITHIN_MATERIAL_CHANGE));
+            Outcome.EQUIVALENT, real ? Because.SMALL_BUT_REAL : Because.WITHIN_MATERIAL_CHANGE));
   }
 
   private boolean within(Optional<Estimate> e) {

@@ -107,8 +107,7 @@ public record PublishedVerdict(
       String words,
       Reason reason,
       Instant now) {
-    Optional<ReleaseJudgement> found =
-        judged.release(firmware).filter(ReleaseJudgement::tested);
+    Optional<ReleaseJudgement> found = judged.release(firmware).filter(ReleaseJudgement::tested);
     if (found.isEmpty()) return Optional.empty();
     ReleaseJudgement release = found.get();
     ReleaseFigures figures = release.pooled().orElseThrow();
@@ -120,8 +119,7 @@ public record PublishedVerdict(
       runs.add(new RunUsed(p.resultId(), p.session(), p.unit(), sha));
       courses.put(p.condition().course(), p.condition().courseVersion());
     }
-    int last =
-        history.verdicts().stream().mapToInt(v -> v.verdict().number()).max().orElse(0);
+    int last = history.verdicts().stream().mapToInt(v -> v.verdict().number()).max().orElse(0);
     return Optional.of(
         new PublishedVerdict(
             history.model(),

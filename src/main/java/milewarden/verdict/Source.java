@@ -97,24 +97,22 @@ public enum Source {
       if (covered(releases, s) >= policy.sourceCoverage()) return s;
     if (shown) return SHOWN;
     Source best = SHOWN;
-    for (Source s : values())
-      if (covered(releases, s) > covered(releases, best)) best = s;
+    for (Source s : values()) if (covered(releases, s) > covered(releases, best)) best = s;
     return best;
   }
 
   /** The least share, over the releases, of the sessions that carry the source. */
-  private static double covered(
-      List<? extends Collection<PassEvidence>> releases, Source source) {
+  private static double covered(List<? extends Collection<PassEvidence>> releases, Source source) {
     double least = 1;
     for (Collection<PassEvidence> release : releases) {
       Set<String> all = sessions(release, null);
-      if (!all.isEmpty()) least = Math.min(least, sessions(release, source).size() / (double) all.size());
+      if (!all.isEmpty())
+        least = Math.min(least, sessions(release, source).size() / (double) all.size());
     }
     return least;
   }
 
-  private static Set<String> sessions(
-      Collection<PassEvidence> release, @Nullable Source source) {
+  private static Set<String> sessions(Collection<PassEvidence> release, @Nullable Source source) {
     return release.stream()
         .filter(p -> p.exclusion().isEmpty())
         .filter(p -> source == null || Evidence.PassError.of(p, source).isPresent())

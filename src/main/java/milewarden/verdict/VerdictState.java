@@ -33,12 +33,12 @@ public enum VerdictState {
       ZoneId zone) {
     if (verdict.withdrawal().isPresent()) return WITHDRAWN;
     int number = verdict.verdict().number();
-    if (history.verdicts().stream().anyMatch(v -> v.verdict().number() > number))
-      return SUPERSEDED;
+    if (history.verdicts().stream().anyMatch(v -> v.verdict().number() > number)) return SUPERSEDED;
     if (due.stream().anyMatch(d -> d.kind() == DueItem.Kind.VERDICT_UPDATE_DUE))
       return UNDER_REVIEW;
     if (isOld(verdict.verdict(), policy, now, zone)) return STALE;
-    boolean tooLong = due.stream().anyMatch(d -> openFor(d, history, now) >= policy.staleAfterDays());
+    boolean tooLong =
+        due.stream().anyMatch(d -> openFor(d, history, now) >= policy.staleAfterDays());
     if (tooLong) return STALE;
     return due.isEmpty() ? CURRENT : RETEST_DUE;
   }

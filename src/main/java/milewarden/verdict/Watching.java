@@ -61,8 +61,7 @@ final class Watching {
    */
   private Optional<PercentRange> expected(
       String firmware, PassEvidence run, Source source, Instant before) {
-    List<String> versions =
-        history.releases().stream().map(r -> r.release().version()).toList();
+    List<String> versions = history.releases().stream().map(r -> r.release().version()).toList();
     for (int i = versions.indexOf(firmware); i >= 0; i--) {
       List<PassEvidence> earlier =
           history.passesOf(versions.get(i)).stream()
@@ -78,7 +77,9 @@ final class Watching {
     return Optional.empty();
   }
 
-  /** The cumulative sums of a release; empty where its sessions are fewer than any decision takes. */
+  /**
+   * The cumulative sums of a release; empty where its sessions are fewer than any decision takes.
+   */
   Optional<Monitoring> monitoring(String subject, boolean control, Evidence e) {
     int n = e.sessions().size();
     if (n < policy.insufficientSessions()) return Optional.empty();

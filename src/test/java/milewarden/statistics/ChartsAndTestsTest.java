@@ -74,8 +74,7 @@ final class ChartsAndTestsTest {
     assertThat(Permutation.p(new double[] {1, 2, 3}, new double[] {4, 5, 6}))
         .isCloseTo(2.0 / 20, within(1e-12));
     // Against 8, three can reach 2 / C(11, 3) at best: above the first look's alpha of 0.005.
-    double best =
-        Permutation.p(new double[] {20, 21, 22}, new double[] {1, 2, 3, 4, 5, 6, 7, 8});
+    double best = Permutation.p(new double[] {20, 21, 22}, new double[] {1, 2, 3, 4, 5, 6, 7, 8});
     assertThat(best).isCloseTo(1.0 / 165, within(1e-12));
     assertThat(best).isGreaterThan(0.005);
   }
@@ -135,8 +134,7 @@ final class ChartsAndTestsTest {
     double[] firmware = {1, 1, 1, 0, 0, 0, 0};
     Contrast pooled = Contrast.pooled(Sample.of(a), Sample.of(b));
     // The second column says the same as the first and is left out.
-    Contrast fit =
-        LeastSquares.coefficient(y, new double[][] {ones, ones}, firmware).orElseThrow();
+    Contrast fit = LeastSquares.coefficient(y, new double[][] {ones, ones}, firmware).orElseThrow();
     assertThat(fit.estimate()).isCloseTo(pooled.estimate(), within(1e-12));
     assertThat(fit.standardError()).isCloseTo(pooled.standardError(), within(1e-12));
     assertThat(fit.degreesOfFreedom()).isEqualTo(pooled.degreesOfFreedom());

@@ -13,7 +13,9 @@ final class PowerTest {
     for (Map<String, String> row : Published.rows("power/noncentral_t_cdf.csv")) {
       double cdf =
           NoncentralT.cdf(
-              Published.number(row, "t"), Published.number(row, "df"), Published.number(row, "ncp"));
+              Published.number(row, "t"),
+              Published.number(row, "df"),
+              Published.number(row, "ncp"));
       assertThat(cdf)
           .as(row.toString())
           .isCloseTo(Published.number(row, "cdf_published"), within(1e-10));

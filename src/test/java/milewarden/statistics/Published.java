@@ -17,7 +17,8 @@ final class Published {
 
   /** The rows of a file under {@code statistics/}, by the names of its first line. */
   static List<Map<String, String>> rows(String file) {
-    var in = Objects.requireNonNull(Published.class.getResourceAsStream("/statistics/" + file), file);
+    var in =
+        Objects.requireNonNull(Published.class.getResourceAsStream("/statistics/" + file), file);
     try (var reader = new BufferedReader(new InputStreamReader(in, StandardCharsets.UTF_8))) {
       String[] names = reader.readLine().split(",");
       List<Map<String, String>> rows = new ArrayList<>();

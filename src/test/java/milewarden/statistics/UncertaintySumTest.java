@@ -44,7 +44,9 @@ final class UncertaintySumTest {
   @Test
   void studentsFactorsAreThoseOfTheTable() {
     // JCGM 100:2008, table G.2, 95 %.
-    double[][] table = {{1, 12.71}, {2, 4.30}, {3, 3.18}, {4, 2.78}, {5, 2.57}, {10, 2.23}, {20, 2.09}};
+    double[][] table = {
+      {1, 12.71}, {2, 4.30}, {3, 3.18}, {4, 2.78}, {5, 2.57}, {10, 2.23}, {20, 2.09}
+    };
     for (double[] row : table)
       assertThat(Distributions.tFactor(0.95, row[0])).isCloseTo(row[1], within(0.0051));
   }

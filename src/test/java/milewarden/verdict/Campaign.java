@@ -40,8 +40,7 @@ final class Campaign {
   Campaign release(String version) {
     LocalDate date = FIRST.plusDays(30L * releases.size());
     releases.add(
-        new ModelHistory.Release(
-            new FirmwareRelease(version, date, false), Optional.of(at(date))));
+        new ModelHistory.Release(new FirmwareRelease(version, date, false), Optional.of(at(date))));
     return this;
   }
 
@@ -87,8 +86,7 @@ final class Campaign {
             OptionalDouble.empty(),
             OptionalDouble.of(read),
             Optional.of(new PercentRange(read, high)));
-    return add(
-        firmware, day, LOOP, "unit-a", Direction.FORWARD, errors, referenceM, stepM, false);
+    return add(firmware, day, LOOP, "unit-a", Direction.FORWARD, errors, referenceM, stepM, false);
   }
 
   private Campaign add(
@@ -158,7 +156,8 @@ final class Campaign {
     return this;
   }
 
-  static Comparison comparison(ModelJudgement judged, String candidate, Comparison.Against against) {
+  static Comparison comparison(
+      ModelJudgement judged, String candidate, Comparison.Against against) {
     return judged.comparisons().stream()
         .filter(c -> c.candidate().equals(candidate) && c.against() == against)
         .findFirst()

@@ -154,10 +154,20 @@ final class ComparisonTest {
     // The swing reads 2 points more under both releases; the later one was tested more in it.
     Campaign c = new Campaign().release("1.0").release("1.1");
     for (int i = 0; i < 8; i++)
-      c.track("1.0", i, i < 6 ? Campaign.LOOP : Campaign.SWING, "unit-a", Direction.FORWARD,
+      c.track(
+          "1.0",
+          i,
+          i < 6 ? Campaign.LOOP : Campaign.SWING,
+          "unit-a",
+          Direction.FORWARD,
           BEFORE[i] + (i < 6 ? 0 : 2));
     for (int i = 0; i < 6; i++)
-      c.track("1.1", 40 + i, i < 2 ? Campaign.LOOP : Campaign.SWING, "unit-a", Direction.FORWARD,
+      c.track(
+          "1.1",
+          40 + i,
+          i < 2 ? Campaign.LOOP : Campaign.SWING,
+          "unit-a",
+          Direction.FORWARD,
           BEFORE[i] + (i < 2 ? 0 : 2));
     Comparison found = anchor(c);
     assertThat(Math.abs(found.estimate().orElseThrow().percent())).isLessThan(0.2);
@@ -190,14 +200,17 @@ final class ComparisonTest {
     assertThat(found.looks().get(1).takenAt()).isEqualTo(Campaign.at(later));
     assertThat(found.cautions()).contains(Caution.RE_LOOK);
     // And it stays so.
-    assertThat(Campaign.comparison(c.judgeAndKeep(later.plusDays(1)), "1.1", Against.ANCHOR).looks())
+    assertThat(
+            Campaign.comparison(c.judgeAndKeep(later.plusDays(1)), "1.1", Against.ANCHOR).looks())
         .isEqualTo(found.looks());
   }
 
   @Test
   void theReleaseBeforeStandsBesideWithHalfTheAlpha() {
     Campaign c = new Campaign().release("1.0").release("1.1").release("1.2");
-    c.sessions("1.0", 0, BEFORE).sessions("1.1", 40, shifted(0.4, 8)).sessions("1.2", 80, shifted(0.8, 6));
+    c.sessions("1.0", 0, BEFORE)
+        .sessions("1.1", 40, shifted(0.4, 8))
+        .sessions("1.2", 80, shifted(0.8, 6));
     ModelJudgement judged = c.judge();
     assertThat(judged.anchor()).hasValue("1.0");
     assertThat(Campaign.comparison(judged, "1.2", Against.ANCHOR).looks().get(0).alpha())
@@ -258,7 +271,12 @@ final class ComparisonTest {
       for (int day = 0; day < 20; day++) {
         double session = random.nextGaussian() * Math.sqrt(0.5);
         for (int pass = 0; pass < 2; pass++)
-          c.track(day < 8 ? "1.0" : "1.1", day, Campaign.LOOP, "unit-a", Direction.FORWARD,
+          c.track(
+              day < 8 ? "1.0" : "1.1",
+              day,
+              Campaign.LOOP,
+              "unit-a",
+              Direction.FORWARD,
               session + random.nextGaussian() * Math.sqrt(0.5));
       }
       if (calls(c)) calls++;

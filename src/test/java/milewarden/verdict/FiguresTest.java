@@ -15,8 +15,7 @@ final class FiguresTest {
   void aSessionIsOneFigureHoweverManyPassesItHas() {
     Campaign c = new Campaign().release("1.0");
     // Three passes forward at 2.0, one reverse at 0.0: the directions count alike, so 1.0, not 1.5.
-    for (int i = 0; i < 3; i++)
-      c.track("1.0", 0, Campaign.LOOP, "unit-a", Direction.FORWARD, 2.0);
+    for (int i = 0; i < 3; i++) c.track("1.0", 0, Campaign.LOOP, "unit-a", Direction.FORWARD, 2.0);
     c.track("1.0", 0, Campaign.LOOP, "unit-a", Direction.REVERSE, 0.0);
     // Another unit, once, at 3.0: units count alike, so 2.0; another condition at 4.0: so 3.0.
     c.track("1.0", 0, Campaign.LOOP, "unit-b", Direction.FORWARD, 3.0);
@@ -54,7 +53,8 @@ final class FiguresTest {
 
   @Test
   void theNextRunIsTheUsualPredictionIntervalWhereEverySessionIsOnePass() {
-    // Closed form: m +- t s sqrt(1 + 1/n); here n = 5, s = sqrt 2.5, t95(4) = 2.776 (GUM table G.2).
+    // Closed form: m +- t s sqrt(1 + 1/n); here n = 5, s = sqrt 2.5, t95(4) = 2.776 (GUM table
+    // G.2).
     Campaign c = new Campaign().release("1.0").sessions("1.0", 0, 1, 2, 3, 4, 5);
     ReleaseFigures f = c.judge().releases().get(0).pooled().orElseThrow();
     double half = 2.776 * Math.sqrt(2.5) * Math.sqrt(1.2);
@@ -68,7 +68,8 @@ final class FiguresTest {
     c.referencePercent = 0.1;
     double[] steady = new double[40];
     for (int i = 0; i < steady.length; i++) steady[i] = 1 + 0.001 * (i % 2);
-    ReleaseFigures f = c.sessions("1.0", 0, steady).judge().releases().get(0).pooled().orElseThrow();
+    ReleaseFigures f =
+        c.sessions("1.0", 0, steady).judge().releases().get(0).pooled().orElseThrow();
     assertThat(f.standardUncertaintyPercent().orElseThrow()).isGreaterThanOrEqualTo(0.1);
   }
 
@@ -125,9 +126,21 @@ final class FiguresTest {
             PassEvidence.Exclusion.Reason.INTERRUPTED, "Ida", Campaign.at(Campaign.FIRST), "phone");
     c.passes.add(
         new PassEvidence(
-            p.resultId(), p.session(), p.sessionStart(), p.date(), p.model(), p.unit(), p.control(),
-            p.firmware(), p.condition(), p.direction(), p.errors(), p.referenceM(),
-            p.referenceStandardUncertaintyPercent(), p.displayStepM(), Optional.of(why)));
+            p.resultId(),
+            p.session(),
+            p.sessionStart(),
+            p.date(),
+            p.model(),
+            p.unit(),
+            p.control(),
+            p.firmware(),
+            p.condition(),
+            p.direction(),
+            p.errors(),
+            p.referenceM(),
+            p.referenceStandardUncertaintyPercent(),
+            p.displayStepM(),
+            Optional.of(why)));
     ReleaseJudgement r = c.judge().releases().get(0);
     assertThat(r.excludedPasses()).isEqualTo(1);
     assertThat(r.pooled().orElseThrow().meanPercent()).isCloseTo(0.15, within(1e-12));
