@@ -214,7 +214,12 @@ final class Comparing {
         controls,
         source,
         new Difference.Rules(
-            policy, alpha(p), p.equivalenceLevel(), plan > 0, history.otherModelsUnits()));
+            policy,
+            alpha(p),
+            p.equivalenceLevel(),
+            plan > 0,
+            newestTaken(plan + 1).map(Look::estimate),
+            history.otherModelsUnits()));
   }
 
   private Comparison summary(List<Look> looks, OptionalInt next, Because waiting) {

@@ -49,12 +49,14 @@ record Difference(
    * By what rules.
    *
    * @param permute true where the permutation test can reach alpha
+   * @param known the same look as it was taken before, if it was: the ways are not counted twice
    */
   record Rules(
       Policy policy,
       double alpha,
       double equivalenceLevel,
       boolean permute,
+      Optional<Estimate> known,
       Optional<UnitVariance> others) {}
 
   /** Both sides hold a session. */
@@ -122,7 +124,10 @@ record Difference(
     double coarse = fit.source() == Source.SHOWN ? coarse(c, rules.policy()) : 0;
     OptionalDouble permutation = OptionalDouble.empty();
     if (rules.permute())
-      permutation = OptionalDouble.of(Permutation.p(fit.candidate(), fit.baseline()));
+      permutation =
+          known(k, rules)
+              .orElseGet(
+                  () -> OptionalDouble.of(Permutation.p(fit.candidate(), fit.baseline())));
     return new Estimate(
         k.estimate(),
         k.standardError(),
@@ -135,6 +140,18 @@ record Difference(
         fit.welch(rules.policy())
             .map(w -> OptionalDouble.of(w.p()))
             .orElse(OptionalDouble.empty()));
+  }
+
+  private static Optional<OptionalDouble> known(Contrast k, Rules rules) {
+    return rules
+        .known()
+        .filter(
+            e ->
+                e.percent() == k.estimate()
+                    && e.standardError() == k.standardError()
+                    && e.degreesOfFreedom() == k.degreesOfFreedom()
+                    && e.permutationP().isPresent())
+        .map(Estimate::permutationP);
   }
 
   /**
@@ -159,6 +176,7 @@ record Difference(
             rules.alpha() / all.size(),
             rules.equivalenceLevel(),
             false,
+            Optional.empty(),
             rules.others());
     List<OfCondition> found = new ArrayList<>();
     for (Condition condition : all) {

@@ -48,6 +48,11 @@ record Evidence(Source source, List<PassEvidence> passes, List<SessionFigure> se
             .filter(p -> p.exclusion().isEmpty() && PassError.of(p, source).isPresent())
             .sorted(ORDER)
             .toList();
+    return gather(source, counted);
+  }
+
+  /** From passes that count, in order. */
+  private static Evidence gather(Source source, List<PassEvidence> counted) {
     Map<String, List<PassEvidence>> bySession = new LinkedHashMap<>();
     for (PassEvidence p : counted)
       bySession.computeIfAbsent(p.session(), k -> new ArrayList<>()).add(p);
@@ -102,7 +107,7 @@ record Evidence(Source source, List<PassEvidence> passes, List<SessionFigure> se
 
   /** The part of it that the test takes. */
   Evidence where(Predicate<PassEvidence> test) {
-    return of(source, passes.stream().filter(test).toList());
+    return gather(source, passes.stream().filter(test).toList());
   }
 
   Evidence in(Collection<Condition> conditions) {

@@ -1,6 +1,7 @@
 package milewarden.verdict;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -57,7 +58,7 @@ final class FigureSheet {
         Math.sqrt(mean.referenceVariance()),
         unit.isEmpty(),
         sufficiency(mean, days, policy),
-        oppositeSigns(e, unit));
+        oppositeSigns(e));
   }
 
   private static OptionalDouble number(Optional<Double> x) {
@@ -83,17 +84,13 @@ final class FigureSheet {
     return few ? Sufficiency.PROVISIONAL : Sufficiency.SUFFICIENT;
   }
 
-  private static boolean oppositeSigns(Evidence e, Optional<UnitVariance> unit) {
-    boolean positive = false;
-    boolean negative = false;
-    List<Condition> conditions = e.conditions();
-    if (conditions.size() < 2) return false;
-    for (Condition c : conditions) {
-      double m = MeanError.of(e.in(List.of(c)), unit).mean();
-      positive |= m > 0;
-      negative |= m < 0;
-    }
-    return positive && negative;
+  private static boolean oppositeSigns(Evidence e) {
+    Map<Condition, Double> sums = new HashMap<>();
+    for (SessionFigure session : e.sessions())
+      for (SessionFigure.OfCondition c : session.conditions())
+        sums.merge(c.condition(), c.meanPercent(), Double::sum);
+    return sums.values().stream().anyMatch(x -> x > 0)
+        && sums.values().stream().anyMatch(x -> x < 0);
   }
 
   /**
