@@ -126,8 +126,7 @@ record Difference(
     if (rules.permute())
       permutation =
           known(k, rules)
-              .orElseGet(
-                  () -> OptionalDouble.of(Permutation.p(fit.candidate(), fit.baseline())));
+              .orElseGet(() -> OptionalDouble.of(Permutation.p(fit.candidate(), fit.baseline())));
     return new Estimate(
         k.estimate(),
         k.standardError(),

@@ -53,7 +53,8 @@ final class DueRules {
     newestTested().ifPresent(this::newerFirmware);
     newestTested().ifPresent(this::notSettled);
     decided().ifPresent(this::changed);
-    for (SuspectRun s : suspects) if (!s.repeated()) suspect(s);
+    // A release that another followed asks for no repeat.
+    newestTested().ifPresent(r -> suspects(r.release().version(), suspects));
     Optional<PublishedVerdict> standing = history.standing();
     standing.ifPresent(this::old);
     standing.ifPresent(this::moved);
@@ -155,6 +156,10 @@ final class DueRules {
   private static List<Long> results(Comparison c) {
     if (!c.looks().isEmpty()) return c.looks().get(c.looks().size() - 1).candidateResults();
     return List.of();
+  }
+
+  private void suspects(String firmware, List<SuspectRun> suspects) {
+    for (SuspectRun s : suspects) if (!s.repeated() && s.firmware().equals(firmware)) suspect(s);
   }
 
   private void suspect(SuspectRun s) {

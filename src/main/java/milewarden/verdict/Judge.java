@@ -63,18 +63,16 @@ public final class Judge {
 
   /** The purpose whose limit the threshold takes: the strictest that the verdict claims. */
   static Purpose limit(ModelHistory history, Policy policy) {
+    return limit(history.standing().map(PublishedVerdict::decisions).orElse(List.of()), policy);
+  }
+
+  /** The strictest purpose that is claimed; without any, training. */
+  static Purpose limit(List<Conformity> decisions, Policy policy) {
     Optional<Purpose> claimed =
-        history
-            .standing()
-            .flatMap(
-                v ->
-                    v.decisions().stream()
-                        .filter(
-                            c ->
-                                c.decision() == Decision.PASS
-                                    || c.decision() == Decision.CONDITIONAL_PASS)
-                        .map(Conformity::purpose)
-                        .min(Comparator.comparingDouble(Purpose::meanLimitPercent)));
+        decisions.stream()
+            .filter(c -> c.decision() == Decision.PASS || c.decision() == Decision.CONDITIONAL_PASS)
+            .map(Conformity::purpose)
+            .min(Comparator.comparingDouble(Purpose::meanLimitPercent));
     return claimed
         .map(p -> policy.purpose(p.code()).orElse(p))
         .or(() -> policy.purpose("training"))

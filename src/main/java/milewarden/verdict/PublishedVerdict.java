@@ -14,7 +14,7 @@ import java.util.TreeSet;
  * @param number of the model's verdicts, from 1
  * @param words the tester's
  * @param figures pooled, as they stood
- * @param threshold as it stood
+ * @param threshold where it stood under the limit that the verdict claims
  * @param runs what it rests on
  * @param theseUnitsOnly true where it says nothing of other units of the model
  */
@@ -130,7 +130,7 @@ public record PublishedVerdict(
             release.conformity(),
             figures,
             release.byCondition(),
-            release.threshold().map(Threshold::state).orElse(Threshold.State.UNDETERMINED),
+            threshold(history, release, policy),
             runs,
             courses.entrySet().stream().map(c -> new CourseUsed(c.getKey(), c.getValue())).toList(),
             policy,
@@ -139,5 +139,15 @@ public record PublishedVerdict(
             words,
             now,
             history.standing().map(s -> new Replaced(s.number(), reason))));
+  }
+
+  /** Under the limit that this verdict claims itself, not the one that stood before it. */
+  private static Threshold.State threshold(
+      ModelHistory history, ReleaseJudgement release, Policy policy) {
+    Policy.Purpose limit = Judge.limit(release.conformity(), policy);
+    List<PassEvidence> passes = history.passesOf(release.release().version());
+    Source.Choice source = Source.choose(List.of(passes), limit.meanLimitPercent(), policy);
+    Evidence evidence = Evidence.of(source.source(), passes);
+    return Deciding.threshold(evidence, limit, source, policy, history.otherModelsUnits()).state();
   }
 }
