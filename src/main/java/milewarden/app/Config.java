@@ -6,6 +6,7 @@ import java.time.ZoneId;
 import java.util.Optional;
 import milewarden.alert.MailSettings;
 import milewarden.intake.InboxSettings;
+import milewarden.store.StoreSettings;
 import milewarden.units.LengthUnit;
 
 /**
@@ -25,15 +26,6 @@ public record Config(
     ZoneId zone,
     LengthUnit units,
     Optional<URI> publicUrl,
-    Optional<Database> database,
+    StoreSettings store,
     InboxSettings inbox,
-    MailSettings mail) {
-
-  /** A PostgreSQL in place of the file in the data folder. */
-  public record Database(String url, String user, String password) {
-    @Override
-    public String toString() {
-      return "Database[url=" + url + ", user=" + user + "]";
-    }
-  }
-}
+    MailSettings mail) {}

@@ -18,6 +18,7 @@ import milewarden.cli.Places;
 import milewarden.device.Carriage;
 import milewarden.device.Gait;
 import milewarden.intake.InboxSettings;
+import milewarden.store.StoreSettings;
 import milewarden.track.TagName;
 import milewarden.units.LengthUnit;
 
@@ -82,7 +83,7 @@ final class ConfigReader {
                     "an address such as https://tests.example/",
                     this::url))
             .flatMap(u -> u),
-        database(),
+        store(places.data()),
         inbox(),
         mail());
   }
@@ -102,19 +103,18 @@ final class ConfigReader {
         .map(Optional::of);
   }
 
-  private Optional<Config.Database> database() {
+  private StoreSettings store(Path data) {
     Optional<String> url = keys.text("store.url");
     String user = keys.text("store.user", "milewarden");
     Optional<String> password = secret("store", "MILEWARDEN_STORE_PASSWORD", url.isPresent());
-    if (url.isPresent() && !url.get().startsWith("jdbc:postgresql:")) {
+    if (url.isEmpty()) return StoreSettings.in(data);
+    if (!url.get().startsWith("jdbc:postgresql:"))
       keys.refuse(
           "store.url",
           "is `"
               + url.get()
               + "`; write jdbc:postgresql://host/name, or leave it empty for a file");
-      return Optional.empty();
-    }
-    return url.map(u -> new Config.Database(u, user, password.orElse("")));
+    return new StoreSettings(data, url, Optional.of(user), password);
   }
 
   private InboxSettings inbox() {

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import milewarden.matching.CourseChoice;
 import milewarden.report.Words;
+import milewarden.store.ReceivedFiles.Reason;
 import milewarden.track.TagName;
 
 /** Sentences about what became of a file: what, where, what to do. */
@@ -68,6 +69,21 @@ final class IntakeWords {
         + Math.round(nearest.get().distanceM())
         + " m away. Add the course that it was run on, or name one here; it is then measured by"
         + " itself.";
+  }
+
+  static String noPass(String course) {
+    return "It makes no whole pass of "
+        + course
+        + ". Name another course here, or begin before the first mark and end after the last.";
+  }
+
+  static Reason stumbled(RuntimeException why) {
+    return new Reason(
+        "stumbled",
+        "",
+        "Milewarden stumbled over this file ("
+            + why
+            + "). Its bytes are kept; please report the mistake with the file.");
   }
 
   static String noTime() {

@@ -12,6 +12,7 @@ import java.util.Optional;
 import milewarden.alert.MailSettings;
 import milewarden.cli.Places;
 import milewarden.intake.InboxSettings;
+import milewarden.store.StoreSettings;
 import milewarden.track.TagName;
 import milewarden.units.LengthUnit;
 import org.junit.jupiter.api.Test;
@@ -56,7 +57,7 @@ final class ConfigTest {
     assertThat(config.inbox()).isEqualTo(InboxSettings.DEFAULTS);
     assertThat(config.courses()).isEqualTo(folder.resolve("data").resolve("courses"));
     assertThat(config.mail().server()).isEmpty();
-    assertThat(config.database()).isEmpty();
+    assertThat(config.store()).isEqualTo(StoreSettings.in(folder.resolve("data")));
     assertThat(config.publicUrl()).isEmpty();
   }
 

@@ -1,0 +1,49 @@
+package milewarden.intake;
+
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Function;
+import milewarden.accuracy.TrackMeasurement;
+import milewarden.course.ReferenceCourse;
+import milewarden.store.ReceivedFiles.Reason;
+
+/** What is to become of a received track. */
+sealed interface Fate {
+  <R> R fold(
+      Function<Measured, R> measured, Function<Waiting, R> waiting, Function<Refused, R> refused);
+
+  /** What was said of the track, also where it goes no further. */
+  List<TagWords> words();
+
+  /** A run with its results. */
+  record Measured(
+      List<TagWords> words,
+      RunTags tags,
+      ReferenceCourse course,
+      TrackMeasurement found,
+      Instant start,
+      Optional<Instant> end)
+      implements Fate {
+    @Override
+    public <R> R fold(Function<Measured, R> m, Function<Waiting, R> w, Function<Refused, R> r) {
+      return m.apply(this);
+    }
+  }
+
+  /** Something needed is missing. */
+  record Waiting(List<TagWords> words, List<Gap> gaps, Reason why) implements Fate {
+    @Override
+    public <R> R fold(Function<Measured, R> m, Function<Waiting, R> w, Function<Refused, R> r) {
+      return w.apply(this);
+    }
+  }
+
+  /** Unreadable, or on no course. */
+  record Refused(List<TagWords> words, Reason why) implements Fate {
+    @Override
+    public <R> R fold(Function<Measured, R> m, Function<Waiting, R> w, Function<Refused, R> r) {
+      return r.apply(this);
+    }
+  }
+}

@@ -1,0 +1,138 @@
+package milewarden.intake;
+
+import java.io.ByteArrayInputStream;
+import java.time.Instant;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import milewarden.accuracy.MeasureOptions;
+import milewarden.accuracy.Measurer;
+import milewarden.accuracy.TrackMeasurement;
+import milewarden.accuracy.TrackMeasurement.Finding;
+import milewarden.course.ReferenceCourse;
+import milewarden.format.TrackFormats;
+import milewarden.intake.TagSettling.Settled;
+import milewarden.matching.CourseChoice;
+import milewarden.report.IssueWords;
+import milewarden.store.ReceivedFiles.Reason;
+import milewarden.track.Issue;
+import milewarden.track.TagName;
+import milewarden.track.TagSource;
+import milewarden.track.Track;
+
+/** Reads, places and measures a recording: no store, no clock, no file. */
+final class FateFinder {
+  private final Known known;
+  private final InboxSettings settings;
+  private final ZoneId zone;
+
+  FateFinder(Known known, InboxSettings settings, ZoneId zone) {
+    this.known = known;
+    this.settings = settings;
+    this.zone = zone;
+  }
+
+  Fate of(Recording recording) {
+    try {
+      return TrackFormats.read(new ByteArrayInputStream(recording.bytes()))
+          .fold(u -> placed(recording, u.track()), r -> refused(List.of(), r.why()));
+    } catch (RuntimeException e) {
+      // Our mistake, with this file alone: the others go on.
+      return new Fate.Refused(List.of(), IntakeWords.stumbled(e));
+    }
+  }
+
+  private static Fate refused(List<TagWords> words, Issue why) {
+    String code = why.kind().name().toLowerCase(Locale.ROOT).replace('_', '-');
+    String sentence = IssueWords.of(why).sentence();
+    return new Fate.Refused(words, new Reason(code, why.place().orElse(""), sentence));
+  }
+
+  private Fate placed(Recording recording, Track track) {
+    List<TagWords> words = recording.words(track, known.devices(), settings, zone);
+    Settled settled = TagSettling.settle(words);
+    if (settled.value(TagName.COURSE).isPresent()) return tagged(track, words, settled);
+    return known
+        .index()
+        .recognise(track)
+        .fold(
+            chosen -> recognised(track, words, chosen.course()),
+            ambiguous -> ambiguous(words, settled, ambiguous.courses()),
+            none -> noCourse(words, none));
+  }
+
+  private Fate recognised(Track track, List<TagWords> words, ReferenceCourse course) {
+    List<TagWords> more = new ArrayList<>(words);
+    Map<TagName, String> tag = Map.of(TagName.COURSE, course.slug().text());
+    more.add(TagWords.ofWhole(TagSource.RECOGNISED, tag, "its positions"));
+    return tagged(track, more, TagSettling.settle(more));
+  }
+
+  private static Fate ambiguous(
+      List<TagWords> words, Settled settled, List<ReferenceCourse> courses) {
+    String names = String.join(", ", courses.stream().map(c -> c.slug().text()).toList());
+    List<Gap> gaps =
+        TagReader.read(settled).fold(c -> List.<Gap>of(), i -> i.gaps()).stream()
+            .map(g -> g.name() == TagName.COURSE ? ambiguity(names) : g)
+            .toList();
+    return waiting(words, gaps, "ambiguous-course");
+  }
+
+  private static Gap ambiguity(String names) {
+    return new Gap(TagName.COURSE, Gap.Kind.AMBIGUOUS, names);
+  }
+
+  private static Fate noCourse(List<TagWords> words, CourseChoice.None none) {
+    return new Fate.Refused(
+        words, new Reason("no-course", "", IntakeWords.noCourse(none.nearest())));
+  }
+
+  private Fate tagged(Track track, List<TagWords> words, Settled settled) {
+    String slug = settled.value(TagName.COURSE).orElseThrow().toLowerCase(Locale.ROOT);
+    Optional<ReferenceCourse> course = known.course(slug);
+    if (course.isEmpty()) {
+      List<Gap> gaps = new ArrayList<>();
+      gaps.add(new Gap(TagName.COURSE, Gap.Kind.UNKNOWN, slug));
+      gaps.addAll(TagReader.read(settled).fold(c -> List.<Gap>of(), i -> i.gaps()));
+      return waiting(words, gaps, "unknown-course");
+    }
+    return TagReader.read(settled)
+        .fold(
+            c -> timed(track, words, c.tags(), course.get()),
+            i -> waiting(words, i.gaps(), "missing-tags"));
+  }
+
+  private static Fate waiting(List<TagWords> words, List<Gap> gaps, String code) {
+    return new Fate.Waiting(words, gaps, new Reason(code, "", IntakeWords.of(gaps)));
+  }
+
+  private Fate timed(Track track, List<TagWords> words, RunTags tags, ReferenceCourse course) {
+    Optional<Instant> start = track.startedAt().or(() -> RunStart.of(tags, zone));
+    if (start.isEmpty())
+      return new Fate.Waiting(
+          words,
+          List.of(new Gap(TagName.DATE, Gap.Kind.MISSING, "")),
+          new Reason("no-time", "", IntakeWords.noTime()));
+    TrackMeasurement found =
+        Measurer.measure(
+            track,
+            course,
+            new MeasureOptions(
+                tags.bounds(), tags.laps(), tags.direction(), tags.shown(), tags.gait()));
+    if (found.passes().isEmpty()) return new Fate.Refused(words, noPass(found, course));
+    return new Fate.Measured(words, tags, course, found, start.get(), track.endedAt());
+  }
+
+  private static Reason noPass(TrackMeasurement found, ReferenceCourse course) {
+    Optional<Finding> why =
+        found.findings().stream()
+            .filter(f -> f.code() == Finding.Code.NO_COURSE || f.code() == Finding.Code.NO_PASS)
+            .findFirst();
+    String sentence =
+        why.map(f -> IssueWords.of(f).sentence()).orElse(IntakeWords.noPass(course.slug().text()));
+    return new Reason("no-pass", why.map(Finding::place).orElse(""), sentence);
+  }
+}

@@ -1,0 +1,144 @@
+package milewarden.intake;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Path;
+import java.time.InstantSource;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import milewarden.intake.DropFolder.Look;
+import milewarden.intake.DropFolder.Seen;
+import milewarden.intake.Receiving.Stored;
+import milewarden.store.Batches;
+import milewarden.store.Database;
+import milewarden.store.Id.FileId;
+import milewarden.store.ReceivedFiles;
+import milewarden.store.ReceivedFiles.Received;
+import milewarden.store.ReceivedFiles.State;
+import milewarden.store.StoreUnavailable;
+
+/**
+ * The drop folder: whatever stood still goes into the store, and leaves the folder once its fate is
+ * known. Between two sweeps nothing is remembered that the folder and the store don't tell.
+ */
+public final class Inbox {
+  private static final int ENOUGH_OPEN = 200;
+
+  private final DropFolder folder;
+  private final StandStill standStill;
+  private final Receiving receiving;
+  private final Leaving leaving;
+  private final Database database;
+  private final InstantSource clock;
+  private final Runnable wakeMeasuring;
+  // Files whose bytes are in the store and that have not left yet, as they were when read.
+  private final Map<Seen, FileId> stored = new LinkedHashMap<>();
+  private volatile List<Trouble> troubles = List.of();
+  private boolean batchOpen = true;
+
+  /**
+   * @param data its folders inbox, done and refused
+   * @param wakeMeasuring called after files came into the store
+   */
+  public Inbox(
+      Path data,
+      InboxSettings settings,
+      Database database,
+      InstantSource clock,
+      Runnable wakeMeasuring) {
+    this.folder = new DropFolder(data.resolve("inbox"));
+    this.standStill = new StandStill(settings.standStill());
+    this.receiving = new Receiving(database);
+    this.leaving = new Leaving(folder, data.resolve("done"), data.resolve("refused"));
+    this.database = database;
+    this.clock = clock;
+    this.wakeMeasuring = wakeMeasuring;
+  }
+
+  /** What can't be taken in as it lies there now; renewed by each sweep. */
+  public List<Trouble> troubles() {
+    return troubles;
+  }
+
+  /** Looks through the folder once. */
+  public void sweep() {
+    List<Trouble> found = new ArrayList<>();
+    try {
+      Look look = folder.look();
+      found.addAll(look.troubles());
+      leave(look, found);
+      List<Seen> waiting = new ArrayList<>(look.files());
+      waiting.removeAll(stored.keySet());
+      List<Seen> ripe = ripe(waiting);
+      List<Stored> taken = receiving.store(ripe, found);
+      taken.forEach(s -> stored.put(s.seen(), s.id()));
+      if (!taken.isEmpty()) {
+        batchOpen = true;
+        wakeMeasuring.run();
+      } else if (waiting.isEmpty() && batchOpen) {
+        database.change(Batches::close);
+        batchOpen = false;
+        wakeMeasuring.run();
+      }
+    } catch (IOException e) {
+      found.add(new Trouble("inbox", IntakeWords.unreadable("The inbox", e.toString())));
+      throw new UncheckedIOException(e);
+    } catch (StoreUnavailable e) {
+      found.add(new Trouble("inbox", String.valueOf(e.getMessage())));
+      throw e;
+    } finally {
+      troubles = List.copyOf(found);
+    }
+  }
+
+  // A field sheet speaks for the tracks beside it: they are taken in together with it, it first.
+  private List<Seen> ripe(List<Seen> waiting) {
+    List<Seen> still = standStill.of(waiting, clock.instant());
+    Set<Path> unready = new HashSet<>();
+    for (Seen s : waiting) if (isSheet(s) && !still.contains(s)) unready.add(parent(s));
+    List<Seen> ripe = new ArrayList<>();
+    for (Seen s : still) if (isSheet(s)) ripe.add(s);
+    for (Seen s : still) if (!isSheet(s) && !unready.contains(parent(s))) ripe.add(s);
+    return ripe;
+  }
+
+  private static boolean isSheet(Seen seen) {
+    return Receiving.kind(seen.path()) == ReceivedFiles.Kind.SHEET;
+  }
+
+  private static Path parent(Seen seen) {
+    return Optional.ofNullable(seen.file().getParent()).orElse(seen.file());
+  }
+
+  private void leave(Look look, List<Trouble> found) {
+    // A file that was taken away or written to again by the tester is no longer the stored one.
+    stored.keySet().retainAll(new HashSet<>(look.files()));
+    if (stored.isEmpty()) return;
+    Map<Seen, State> settled = new HashMap<>();
+    database.read(
+        tx -> {
+          int open = 0;
+          for (Map.Entry<Seen, FileId> e : stored.entrySet()) {
+            Optional<State> state = ReceivedFiles.find(tx, e.getValue()).map(Received::state);
+            if (state.isEmpty() || state.get() == State.RECEIVED) open++;
+            else settled.put(e.getKey(), state.get());
+            // They are measured in this order: behind many open ones none is settled.
+            if (open == ENOUGH_OPEN) break;
+          }
+          return open;
+        });
+    List<FileId> gone = new ArrayList<>();
+    settled.forEach(
+        (seen, state) -> {
+          if (!leaving.move(seen.file(), state, found)) return;
+          Optional.ofNullable(stored.remove(seen)).ifPresent(gone::add);
+        });
+    if (!gone.isEmpty()) database.change(tx -> gone.forEach(id -> ReceivedFiles.leftInbox(tx, id)));
+  }
+}

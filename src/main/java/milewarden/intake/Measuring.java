@@ -1,0 +1,133 @@
+package milewarden.intake;
+
+import java.time.Duration;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import milewarden.store.Database;
+import milewarden.store.ReceivedFiles;
+import milewarden.store.ReceivedFiles.Kind;
+import milewarden.store.ReceivedFiles.Received;
+import milewarden.store.ReceivedFiles.State;
+import milewarden.store.StoreUnavailable;
+import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * The measuring stage: takes received files from the store, measures them outside of any
+ * transaction and writes a batch of outcomes in one. A crash in between repeats the batch.
+ */
+public final class Measuring {
+  private static final Logger LOG = LoggerFactory.getLogger(Measuring.class);
+  // One commit to disk costs about as much as measuring a recording: many files share it.
+  private static final int BATCH = 32;
+  // Far longer than a batch takes; a node that died holds its files no longer than that.
+  private static final Duration LEASE = Duration.ofMinutes(5);
+
+  private final Database database;
+  private final InboxSettings settings;
+  private final ZoneId zone;
+  private final Runnable wakeReview;
+  private final RunKeeping keeping;
+  private final SheetTaking sheets;
+  private final Remeasuring remeasuring;
+  private @Nullable Known lastKnown;
+  // Claimed, and not worked off because the store failed: they are taken first next time.
+  private List<Received> held = List.of();
+
+  public Measuring(Database database, InboxSettings settings, ZoneId zone, Runnable wakeReview) {
+    this.database = database;
+    this.settings = settings;
+    this.zone = zone;
+    this.wakeReview = wakeReview;
+    this.keeping = new RunKeeping(settings, zone);
+    RowRuns rowRuns = new RowRuns(settings, zone, keeping);
+    this.sheets = new SheetTaking(rowRuns);
+    this.remeasuring = new Remeasuring(rowRuns);
+  }
+
+  /** Works until nothing is left to measure. */
+  public void work() {
+    while (true) {
+      if (held.isEmpty()) held = database.write(tx -> ReceivedFiles.claim(tx, BATCH, LEASE));
+      if (held.isEmpty()) return;
+      List<Received> tracks = new ArrayList<>();
+      for (Received file : held) {
+        if (file.kind() == Kind.SHEET) sheet(file);
+        else tracks.add(file);
+      }
+      tracks(tracks);
+      held = List.of();
+      wakeReview.run();
+    }
+  }
+
+  /** Queues every run that this engine hasn't measured on the course's version in force. */
+  public void remeasure() {
+    Known known = known();
+    database.change(tx -> remeasuring.queue(tx, known));
+  }
+
+  private void sheet(Received file) {
+    Known known = known();
+    try {
+      database.change(tx -> sheets.take(tx, file, known));
+    } catch (StoreUnavailable e) {
+      throw e;
+    } catch (RuntimeException e) {
+      stumbled(file, e);
+    }
+  }
+
+  private void tracks(List<Received> files) {
+    if (files.isEmpty()) return;
+    Known known = known();
+    FateFinder finder = new FateFinder(known, settings, zone);
+    List<Recording> recordings =
+        database.read(tx -> files.stream().map(f -> Recording.load(tx, f)).toList());
+    List<Fate> fates = recordings.parallelStream().map(finder::of).toList();
+    try {
+      database.change(
+          tx -> {
+            for (int i = 0; i < fates.size(); i++)
+              keeping.keep(tx, recordings.get(i), fates.get(i));
+          });
+    } catch (StoreUnavailable e) {
+      throw e;
+    } catch (RuntimeException e) {
+      // One of them is our mistake: each on its own, so that the others go on.
+      for (int i = 0; i < fates.size(); i++) alone(recordings.get(i), fates.get(i));
+    }
+  }
+
+  private void alone(Recording recording, Fate fate) {
+    try {
+      database.change(tx -> keeping.keep(tx, recording, fate));
+    } catch (StoreUnavailable e) {
+      throw e;
+    } catch (RuntimeException e) {
+      stumbled(recording.file(), e);
+    }
+  }
+
+  private void stumbled(Received file, RuntimeException why) {
+    LOG.error("{} ({}) can't be kept", file.path(), file.sha256(), why);
+    database.change(tx -> ReceivedFiles.refused(tx, file.id(), IntakeWords.stumbled(why)));
+  }
+
+  /** What waits for a course is tried again after one was added. */
+  static void coursesChanged(milewarden.store.Tx tx) {
+    for (String code : List.of("no-course", "no-pass"))
+      ReceivedFiles.again(tx, State.REFUSED, code);
+    for (String code : List.of("unknown-course", "ambiguous-course"))
+      ReceivedFiles.again(tx, State.WAITING, code);
+  }
+
+  private synchronized Known known() {
+    Known known = database.read(tx -> Known.load(tx, Optional.ofNullable(lastKnown)));
+    lastKnown = known;
+    return known;
+  }
+}

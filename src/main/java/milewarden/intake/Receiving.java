@@ -1,0 +1,137 @@
+package milewarden.intake;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.LinkOption;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.attribute.BasicFileAttributes;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import milewarden.intake.DropFolder.Seen;
+import milewarden.store.Batches;
+import milewarden.store.Contents;
+import milewarden.store.Database;
+import milewarden.store.Id.BatchId;
+import milewarden.store.Id.FileId;
+import milewarden.store.ReceivedFiles;
+import milewarden.store.ReceivedFiles.Kind;
+import milewarden.store.ReceivedFiles.Received;
+import milewarden.store.ReceivedFiles.State;
+import milewarden.store.Tags;
+import milewarden.store.Tx;
+import milewarden.track.TagSource;
+
+/** Brings the bytes of files into the store, several in one transaction. */
+final class Receiving {
+  // One commit to disk costs about as much as measuring a recording: many files share it.
+  private static final int MOST_FILES = 64;
+  private static final long MOST_BYTES = 32L << 20;
+
+  /** No recording is larger; a file that is would fill the memory. */
+  static final long LARGEST_BYTES = 256L << 20;
+
+  private final Database database;
+
+  Receiving(Database database) {
+    this.database = database;
+  }
+
+  /** A file whose bytes are in the store. */
+  record Stored(Seen seen, FileId id) {}
+
+  private record Packed(Seen seen, Contents.Packed bytes) {}
+
+  /**
+   * Stores files that stood still, in their order; those that vanished, moved on or can't be read
+   * stay out.
+   *
+   * @param troubles takes what can't be read
+   */
+  List<Stored> store(List<Seen> files, List<Trouble> troubles) {
+    List<Stored> stored = new ArrayList<>();
+    List<Packed> batch = new ArrayList<>();
+    long bytes = 0;
+    for (Seen seen : files) {
+      Optional<Packed> packed = pack(seen, troubles);
+      if (packed.isEmpty()) continue;
+      batch.add(packed.get());
+      bytes += seen.sizeBytes();
+      if (batch.size() == MOST_FILES || bytes >= MOST_BYTES) {
+        stored.addAll(commit(batch));
+        batch.clear();
+        bytes = 0;
+      }
+    }
+    if (!batch.isEmpty()) stored.addAll(commit(batch));
+    return stored;
+  }
+
+  private static Optional<Packed> pack(Seen seen, List<Trouble> troubles) {
+    String path = seen.path();
+    if (seen.sizeBytes() > LARGEST_BYTES) {
+      troubles.add(new Trouble(path, IntakeWords.tooLarge(path, LARGEST_BYTES >> 20)));
+      return Optional.empty();
+    }
+    try {
+      byte[] bytes = Files.readAllBytes(seen.file());
+      BasicFileAttributes after =
+          Files.readAttributes(seen.file(), BasicFileAttributes.class, LinkOption.NOFOLLOW_LINKS);
+      // Somebody began to write to it again: it hasn't stood still after all.
+      boolean moved =
+          !after.isRegularFile()
+              || bytes.length != seen.sizeBytes()
+              || after.size() != seen.sizeBytes()
+              || after.lastModifiedTime().toMillis() != seen.changedMs();
+      return moved ? Optional.empty() : Optional.of(new Packed(seen, Contents.pack(bytes)));
+    } catch (NoSuchFileException e) {
+      return Optional.empty();
+    } catch (IOException e) {
+      troubles.add(new Trouble(path, IntakeWords.unreadable(path, e.toString())));
+      return Optional.empty();
+    }
+  }
+
+  private List<Stored> commit(List<Packed> batch) {
+    return database.write(
+        tx -> {
+          BatchId in = Batches.current(tx);
+          List<Stored> stored = new ArrayList<>();
+          for (Packed p : batch)
+            stored.add(new Stored(p.seen(), receive(tx, in, p.seen().path(), p.bytes())));
+          return stored;
+        });
+  }
+
+  /** The row of these bytes at this path: that of a file not yet moved away, or a new one. */
+  static FileId receive(Tx tx, BatchId in, String path, Contents.Packed bytes) {
+    for (Received known : ReceivedFiles.stillInInbox(tx, path))
+      if (known.sha256().equals(bytes.sha256())) return known.id();
+    Contents.put(tx, bytes);
+    Kind kind = kind(path);
+    Optional<Received> first =
+        kind == Kind.SHEET ? sameSheet(tx, path, bytes) : ReceivedFiles.withHash(tx, bytes.sha256());
+    if (first.isEmpty()) return ReceivedFiles.receive(tx, in, path, bytes.sha256(), kind);
+    // What was refused may be read or placed by now: worth another try.
+    if (first.get().state() == State.REFUSED) ReceivedFiles.again(tx, first.get().id());
+    FileId copy = ReceivedFiles.duplicate(tx, in, path, bytes.sha256(), kind, first.get().id());
+    TagWords offered = FolderTags.of(path, new KnownDevices());
+    Tags.put(tx, copy, Tags.WHOLE, TagSource.FOLDER, offered.values(), offered.origin());
+    return copy;
+  }
+
+  // A sheet speaks for its folder, and may go back to what it said before: a copy is only what says
+  // the same as the newest one in its place.
+  private static Optional<Received> sameSheet(Tx tx, String path, Contents.Packed bytes) {
+    List<Received> sheets = ReceivedFiles.atPath(tx, path);
+    if (sheets.isEmpty()) return Optional.empty();
+    Received newest = sheets.get(sheets.size() - 1);
+    return Optional.of(newest).filter(s -> s.sha256().equals(bytes.sha256()));
+  }
+
+  static Kind kind(String path) {
+    String name = path.substring(path.lastIndexOf('/') + 1).toLowerCase(Locale.ROOT);
+    return name.equals("session.csv") ? Kind.SHEET : Kind.TRACK;
+  }
+}

@@ -1,0 +1,91 @@
+package milewarden.intake;
+
+import java.time.Instant;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import milewarden.accuracy.Engine;
+import milewarden.accuracy.ShownRun;
+import milewarden.course.Direction;
+import milewarden.course.ReferenceCourse;
+import milewarden.device.Reading;
+import milewarden.intake.TagSettling.Settled;
+import milewarden.store.Id.RunId;
+import milewarden.store.Marks;
+import milewarden.store.ReceivedFiles.Received;
+import milewarden.store.Results;
+import milewarden.store.Runs;
+import milewarden.store.SheetRows;
+import milewarden.store.Tx;
+import milewarden.track.TagName;
+import milewarden.track.TagSource;
+
+/** Runs that a field sheet knows by their shown distance alone: they count like any other. */
+final class RowRuns {
+  private final InboxSettings settings;
+  private final ZoneId zone;
+  private final RunKeeping keeping;
+
+  RowRuns(InboxSettings settings, ZoneId zone, RunKeeping keeping) {
+    this.settings = settings;
+    this.zone = zone;
+    this.keeping = keeping;
+  }
+
+  /**
+   * Makes or changes the run of a row.
+   *
+   * @return what the row still needs; nothing where its run is kept
+   */
+  List<Gap> keep(Tx tx, SheetRows.SheetRow row, Received sheet, Known known) {
+    List<TagWords> words =
+        List.of(
+            new TagWords(
+                TagWords.WHOLE,
+                TagSource.SHEET,
+                row.words().tags(),
+                "session.csv, row " + row.words().rowNumber()),
+            FolderTags.of(sheet.path(), known.devices()),
+            TagWords.ofWhole(TagSource.DEFAULT, settings.defaults(), "milewarden.yaml"));
+    Settled settled = TagSettling.settle(words);
+    List<Gap> gaps = new ArrayList<>();
+    Optional<RunTags> tags =
+        TagReader.read(settled).fold(c -> Optional.of(c.tags()), i -> gaps(i, gaps));
+    Optional<ReferenceCourse> course =
+        settled.value(TagName.COURSE).flatMap(s -> known.course(s.toLowerCase(Locale.ROOT)));
+    if (course.isEmpty() && settled.value(TagName.COURSE).isPresent())
+      gaps.add(new Gap(TagName.COURSE, Gap.Kind.UNKNOWN, settled.value(TagName.COURSE).orElse("")));
+    Optional<Instant> start = tags.flatMap(t -> RunStart.of(t, zone));
+    if (tags.isPresent() && start.isEmpty()) gaps.add(new Gap(TagName.DATE, Gap.Kind.MISSING, ""));
+    Optional<Reading> shown = tags.flatMap(t -> t.shown().stream().findFirst());
+    if (tags.isPresent() && shown.isEmpty()) gaps.add(new Gap(TagName.SHOWN, Gap.Kind.MISSING, ""));
+    if (gaps.isEmpty() && tags.isPresent() && course.isPresent())
+      run(tx, row, tags.get(), course.get(), start.orElseThrow(), shown.orElseThrow());
+    SheetRows.missing(tx, row.id(), gaps.stream().map(Gap::name).distinct().toList());
+    return gaps;
+  }
+
+  private static Optional<RunTags> gaps(TagReading.Incomplete incomplete, List<Gap> into) {
+    into.addAll(incomplete.gaps());
+    return Optional.empty();
+  }
+
+  private void run(
+      Tx tx,
+      SheetRows.SheetRow row,
+      RunTags tags,
+      ReferenceCourse course,
+      Instant start,
+      Reading shown) {
+    Runs.findOfRow(tx, row.words().key()).ifPresent(before -> Marks.mark(tx, before.model()));
+    Runs.Facts facts = keeping.facts(tx, tags, start, Optional.empty());
+    RunId run = Runs.ofRow(tx, row.words().key(), facts);
+    ShownRun found = ShownRun.measure(course, tags.laps().orElse(1), shown);
+    Direction direction = tags.direction().orElse(Direction.FORWARD);
+    Results.put(tx, run, Engine.VERSION, course, found, direction);
+    RunKeeping.exclude(tx, run, tags);
+    Marks.ofRun(tx, run);
+  }
+}

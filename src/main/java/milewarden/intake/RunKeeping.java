@@ -1,0 +1,139 @@
+package milewarden.intake;
+
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Set;
+import milewarden.accuracy.Engine;
+import milewarden.accuracy.ShownDistance;
+import milewarden.store.Exclusions;
+import milewarden.store.Firmware;
+import milewarden.store.Id.FileId;
+import milewarden.store.Id.RunId;
+import milewarden.store.Marks;
+import milewarden.store.Models;
+import milewarden.store.ReceivedFiles;
+import milewarden.store.Results;
+import milewarden.store.Runs;
+import milewarden.store.Sessions;
+import milewarden.store.SheetRows;
+import milewarden.store.Tags;
+import milewarden.store.Tx;
+import milewarden.track.TagName;
+import milewarden.track.TagSource;
+import milewarden.verdict.PassEvidence.Exclusion;
+
+/** Writes what became of a recording: its tags, run, results and the mark to judge. */
+final class RunKeeping {
+  // These are found anew at each measuring; what the tester said stays.
+  private static final Set<TagSource> FOUND =
+      EnumSet.of(
+          TagSource.SHEET,
+          TagSource.FOLDER,
+          TagSource.FILE,
+          TagSource.RECOGNISED,
+          TagSource.DEFAULT);
+  // Who excludes by a row of the sheet; a person's own exclusion is never lifted by a sheet.
+  private static final String BY_SHEET = "session.csv";
+
+  private final InboxSettings settings;
+  private final ZoneId zone;
+
+  RunKeeping(InboxSettings settings, ZoneId zone) {
+    this.settings = settings;
+    this.zone = zone;
+  }
+
+  /** Keeps a fate, unless somebody said something else meanwhile: then the file comes again. */
+  void keep(Tx tx, Recording recording, Fate fate) {
+    FileId file = recording.file().id();
+    if (recording.isStale(tx)) {
+      ReceivedFiles.again(tx, file);
+      return;
+    }
+    words(tx, file, fate.words());
+    boolean measured =
+        fate.fold(
+            m -> measured(tx, recording, m),
+            w -> {
+              List<TagName> missing = w.gaps().stream().map(Gap::name).distinct().toList();
+              ReceivedFiles.waiting(tx, file, missing, w.why());
+              return false;
+            },
+            r -> {
+              ReceivedFiles.refused(tx, file, r.why());
+              return false;
+            });
+    if (measured) ReceivedFiles.measured(tx, file);
+  }
+
+  private static void words(Tx tx, FileId file, List<TagWords> words) {
+    if (words.isEmpty()) return;
+    for (TagSource source : FOUND) Tags.drop(tx, file, source);
+    for (TagWords w : words)
+      if (FOUND.contains(w.source()))
+        Tags.put(tx, file, w.pass(), w.source(), w.values(), w.origin());
+  }
+
+  private boolean measured(Tx tx, Recording recording, Fate.Measured fate) {
+    FileId file = recording.file().id();
+    // A run that moves to another model changes what the old one rests on, too.
+    Runs.findOfFile(tx, file).ifPresent(before -> Marks.mark(tx, before.model()));
+    RunId run = Runs.ofFile(tx, file, facts(tx, fate.tags(), fate.start(), fate.end()));
+    OptionalDouble step = OptionalDouble.empty();
+    if (!fate.tags().shown().isEmpty())
+      step = OptionalDouble.of(ShownDistance.of(fate.tags().shown().get(0)).stepM());
+    Results.put(tx, run, Engine.VERSION, fate.course(), fate.found(), step);
+    exclude(tx, run, fate.tags());
+    SameRecording.hold(tx, run);
+    // A row that stood for a shown distance alone and now names this track counts once.
+    for (SheetRows.SheetRow row : recording.rows())
+      Runs.findOfRow(tx, row.words().key())
+          .ifPresent(alone -> Runs.hold(tx, alone.id(), Optional.of(run)));
+    Marks.ofRun(tx, run);
+    return true;
+  }
+
+  /** The unit, release and session of a run; what is named for the first time is made. */
+  Runs.Facts facts(Tx tx, RunTags tags, java.time.Instant start, Optional<java.time.Instant> end) {
+    LocalDate date = start.atZone(zone).toLocalDate();
+    Models.Unit unit = Models.unit(tx, tags.unit(), tags.model());
+    tags.control().ifPresent(control -> Models.control(tx, unit.id(), control));
+    Firmware.Known firmware = Firmware.seen(tx, unit.model(), tags.firmware(), date);
+    Sessions.Session session =
+        tags.session().isPresent()
+            ? Sessions.tagged(tx, tags.session().get(), start, date)
+            : Sessions.untagged(tx, start, date, settings.sessionGap());
+    return new Runs.Facts(
+        session.id(),
+        unit.id(),
+        firmware.id(),
+        tags.course(),
+        tags.carriage(),
+        tags.gait(),
+        tags.settings(),
+        start,
+        end,
+        tags.operator(),
+        tags.notes());
+  }
+
+  /** Brings the exclusions that a sheet or an edit asks for in line with what is said now. */
+  static void exclude(Tx tx, RunId run, RunTags tags) {
+    Map<Integer, Exclusion.Reason> wanted = new java.util.HashMap<>(tags.excluded());
+    for (Exclusions.Excluded known : Exclusions.of(tx, run)) {
+      if (known.liftedAt().isPresent()) continue;
+      boolean same = known.exclusion().reason() == wanted.get(known.pass());
+      // One that stands is enough; a sheet's own goes when the sheet takes it back.
+      if (same || !known.exclusion().by().equals(BY_SHEET)) wanted.remove(known.pass());
+      else if (!wanted.containsKey(known.pass())) Exclusions.lift(tx, run, known.pass(), BY_SHEET);
+    }
+    wanted.forEach(
+        (pass, reason) ->
+            Exclusions.exclude(tx, run, pass, reason, BY_SHEET, tags.notes().orElse("")));
+  }
+}

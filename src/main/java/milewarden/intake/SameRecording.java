@@ -1,0 +1,55 @@
+package milewarden.intake;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import milewarden.store.Id.RunId;
+import milewarden.store.Runs;
+import milewarden.store.Tx;
+
+/** One recording in two files: same unit, times that overlap for the most part. */
+final class SameRecording {
+  // More than 80 % of the shorter one: the rule of the drop folder.
+  private static final int OVERLAP_PERCENT = 80;
+
+  private SameRecording() {}
+
+  /** Holds the run where an earlier one that counts is perhaps the same recording. */
+  static void hold(Tx tx, RunId id) {
+    Runs.Run run = Runs.find(tx, id).orElseThrow();
+    Optional<Instant> end = run.facts().endedAt();
+    if (end.isEmpty() || run.heldFor().isPresent()) return;
+    List<Runs.Run> others =
+        Runs.overlapping(tx, run.facts().unit(), run.facts().startedAt(), end.get());
+    others.stream()
+        .filter(o -> !o.id().equals(id) && o.heldFor().isEmpty() && o.file().isPresent())
+        .filter(o -> isSame(run, o))
+        .findFirst()
+        .ifPresent(o -> Runs.hold(tx, id, Optional.of(o.id())));
+  }
+
+  static boolean isSame(Runs.Run a, Runs.Run b) {
+    Instant endA = a.facts().endedAt().orElse(a.facts().startedAt());
+    Instant endB = b.facts().endedAt().orElse(b.facts().startedAt());
+    Duration together =
+        Duration.between(later(a.facts().startedAt(), b.facts().startedAt()), earlier(endA, endB));
+    Duration shorter =
+        min(
+            Duration.between(a.facts().startedAt(), endA),
+            Duration.between(b.facts().startedAt(), endB));
+    return together.multipliedBy(100).compareTo(shorter.multipliedBy(OVERLAP_PERCENT)) > 0;
+  }
+
+  private static Instant later(Instant a, Instant b) {
+    return a.isAfter(b) ? a : b;
+  }
+
+  private static Instant earlier(Instant a, Instant b) {
+    return a.isBefore(b) ? a : b;
+  }
+
+  private static Duration min(Duration a, Duration b) {
+    return a.compareTo(b) < 0 ? a : b;
+  }
+}

@@ -1,0 +1,88 @@
+package milewarden.intake;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import milewarden.format.SessionSheet;
+import milewarden.store.Contents;
+import milewarden.store.ReceivedFiles;
+import milewarden.store.ReceivedFiles.Kind;
+import milewarden.store.ReceivedFiles.Reason;
+import milewarden.store.ReceivedFiles.Received;
+import milewarden.store.SheetRows;
+import milewarden.store.Tx;
+import milewarden.track.SheetRead;
+import milewarden.track.SheetRow;
+
+/**
+ * Takes a field sheet: its rows revise those known before, the tracks that they name are measured
+ * again, rows without a track become runs.
+ */
+final class SheetTaking {
+  private final RowRuns rowRuns;
+
+  SheetTaking(RowRuns rowRuns) {
+    this.rowRuns = rowRuns;
+  }
+
+  void take(Tx tx, Received sheet, Known known) {
+    byte[] bytes =
+        Contents.bytes(tx, sheet.sha256())
+            .orElseThrow(() -> new IllegalStateException("no bytes of " + sheet.sha256()));
+    SessionSheet.read(bytes)
+        .fold(
+            usable -> rows(tx, sheet, usable, known),
+            refused -> {
+              ReceivedFiles.refused(tx, sheet.id(), SheetRemarks.refused(refused.why()));
+              return 0;
+            });
+  }
+
+  private int rows(Tx tx, Received sheet, SheetRead.Usable read, Known known) {
+    String folder = folder(sheet.path());
+    List<SheetRows.Key> keys = RowKeys.of(read.rows(), folder);
+    SheetRemarks remarks = new SheetRemarks(read.problems());
+    for (int i = 0; i < read.rows().size(); i++) {
+      SheetRow row = read.rows().get(i);
+      String path = row.file().map(f -> join(folder, f)).orElse("");
+      SheetRows.Taken taken =
+          SheetRows.take(
+              tx,
+              new SheetRows.Words(
+                  keys.get(i), sheet.id(), row.row(), path, row.tags(), row.extra()));
+      if (taken.changed()) again(tx, taken);
+      if (path.isEmpty()) remarks.needs(row.row(), rowRuns.keep(tx, taken.row(), sheet, known));
+    }
+    Optional<Reason> said = remarks.reason();
+    if (said.isPresent()) ReceivedFiles.measured(tx, sheet.id(), said.get());
+    else ReceivedFiles.measured(tx, sheet.id());
+    return read.rows().size();
+  }
+
+  // The tracks that the row means now, and those that it meant before.
+  private static void again(Tx tx, SheetRows.Taken taken) {
+    List<String> paths = new ArrayList<>();
+    paths.add(taken.row().words().path());
+    taken.before().ifPresent(row -> paths.add(row.words().path()));
+    for (String path : paths.stream().distinct().filter(p -> !p.isEmpty()).toList())
+      for (Received file : ReceivedFiles.atPath(tx, path))
+        if (file.kind() == Kind.TRACK) ReceivedFiles.again(tx, file.id());
+  }
+
+  static String folder(String path) {
+    int slash = path.lastIndexOf('/');
+    return slash < 0 ? "" : path.substring(0, slash);
+  }
+
+  /** The path of a file that a row names, from the sheet's folder on; never out of the inbox. */
+  static String join(String folder, String file) {
+    List<String> parts = new ArrayList<>();
+    if (!folder.isEmpty()) parts.addAll(List.of(folder.split("/")));
+    for (String part : file.strip().replace('\\', '/').split("/")) {
+      if (part.isEmpty() || part.equals(".")) continue;
+      if (!part.equals("..")) parts.add(DropFolder.shown(part));
+      else if (!parts.isEmpty()) parts.remove(parts.size() - 1);
+    }
+    return String.join("/", parts);
+  }
+}

@@ -1,0 +1,93 @@
+package milewarden.intake;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import milewarden.store.Courses;
+import milewarden.store.Database;
+import milewarden.store.Id.FileId;
+import milewarden.store.ReceivedFiles;
+import milewarden.store.ReceivedFiles.Received;
+import milewarden.store.ReceivedFiles.State;
+import milewarden.store.Tags;
+import milewarden.store.Tx;
+import milewarden.track.TagName;
+import milewarden.track.TagSource;
+
+/** The tester's edits of tags, for many files at once; the files are measured again. */
+public final class TagForm {
+  private static final String ORIGIN = "dashboard";
+
+  private final Database database;
+  private final Runnable wakeMeasuring;
+
+  public TagForm(Database database, Runnable wakeMeasuring) {
+    this.database = database;
+    this.wakeMeasuring = wakeMeasuring;
+  }
+
+  /** A tag that can't be taken, and why. */
+  public record Problem(TagName name, String sentence) {}
+
+  /**
+   * Takes the same words for all of these files, or none of them.
+   *
+   * @param tags an empty text takes an earlier edit back
+   * @return what can't be taken; empty where all was
+   */
+  public List<Problem> apply(List<FileId> files, Map<TagName, String> tags) {
+    List<Problem> problems =
+        database.write(
+            tx -> {
+              List<Problem> wrong = wrong(tx, tags);
+              if (wrong.isEmpty()) for (FileId file : files) edit(tx, file, tags);
+              return wrong;
+            });
+    if (problems.isEmpty()) wakeMeasuring.run();
+    return problems;
+  }
+
+  /** Takes over what came with a second copy of the same bytes, as an edit of the first. */
+  public void adopt(FileId duplicate) {
+    database.change(
+        tx -> {
+          Optional<Received> copy = ReceivedFiles.find(tx, duplicate);
+          Optional<FileId> first = copy.flatMap(Received::duplicateOf);
+          if (first.isEmpty()) return;
+          Map<TagName, String> tags = new EnumMap<>(TagName.class);
+          Tags.winners(Tags.of(tx, duplicate), Tags.WHOLE)
+              .forEach((name, tag) -> tags.put(name, tag.value()));
+          edit(tx, first.get(), tags);
+        });
+    wakeMeasuring.run();
+  }
+
+  private static void edit(Tx tx, FileId file, Map<TagName, String> tags) {
+    Optional<Received> row = ReceivedFiles.find(tx, file);
+    if (row.isEmpty() || row.get().state() == State.DUPLICATE) return;
+    tags.forEach(
+        (name, value) -> {
+          if (value.isBlank()) Tags.drop(tx, file, Tags.WHOLE, TagSource.EDIT, name);
+        });
+    TagWords words = TagWords.ofWhole(TagSource.EDIT, tags, ORIGIN);
+    Tags.put(tx, file, Tags.WHOLE, TagSource.EDIT, words.values(), ORIGIN);
+    ReceivedFiles.again(tx, file);
+  }
+
+  private static List<Problem> wrong(Tx tx, Map<TagName, String> tags) {
+    TagWords words = TagWords.ofWhole(TagSource.EDIT, tags, ORIGIN);
+    List<Gap> gaps = new ArrayList<>();
+    // Only what was said is looked at: the rest may come from elsewhere.
+    TagReader.read(TagSettling.settle(List.of(words)))
+        .fold(c -> List.<Gap>of(), i -> i.gaps())
+        .forEach(g -> gaps.add(g));
+    gaps.removeIf(g -> g.kind() != Gap.Kind.NOT_UNDERSTOOD);
+    String course = words.values().get(TagName.COURSE);
+    if (course != null
+        && Courses.inForce(tx).stream().noneMatch(c -> c.slug().text().equals(course)))
+      gaps.add(new Gap(TagName.COURSE, Gap.Kind.UNKNOWN, course));
+    return gaps.stream().map(g -> new Problem(g.name(), IntakeWords.of(List.of(g)))).toList();
+  }
+}
