@@ -86,8 +86,7 @@ public final class App implements AutoCloseable {
               measuring.remeasure();
               measure.run();
             });
-    MailSender mail =
-        new MailSender(database, config.mail(), config.data().resolve("outbox"));
+    MailSender mail = new MailSender(database, config.mail(), config.data().resolve("outbox"));
     measuring.remeasure();
     clockwork.every("courses", config.inbox().poll(), courses::sweep);
     clockwork.every("inbox", config.inbox().poll(), inbox::sweep);

@@ -111,7 +111,9 @@ final class Receiving {
     Contents.put(tx, bytes);
     Kind kind = kind(path);
     Optional<Received> first =
-        kind == Kind.SHEET ? sameSheet(tx, path, bytes) : ReceivedFiles.withHash(tx, bytes.sha256());
+        kind == Kind.SHEET
+            ? sameSheet(tx, path, bytes)
+            : ReceivedFiles.withHash(tx, bytes.sha256());
     if (first.isEmpty()) return ReceivedFiles.receive(tx, in, path, bytes.sha256(), kind);
     // What was refused may be read or placed by now: worth another try.
     if (first.get().state() == State.REFUSED) ReceivedFiles.again(tx, first.get().id());
