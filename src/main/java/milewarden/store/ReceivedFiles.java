@@ -58,6 +58,10 @@ public final class ReceivedFiles {
       update received_file set left_inbox = true where id = :id""";
   private static final String STILL_IN =
       "select " + COLUMNS + " from received_file where not left_inbox order by id limit :limit";
+  private static final String STILL_AT =
+      "select "
+          + COLUMNS
+          + " from received_file where path = :path and not left_inbox order by id";
   private static final String BY_ID = "select " + COLUMNS + " from received_file where id = :id";
   private static final String BY_HASH =
       "select "
@@ -188,6 +192,11 @@ public final class ReceivedFiles {
     settle(tx, id, State.MEASURED, Optional.empty(), Optional.empty(), List.of());
   }
 
+  /** A field sheet whose rows were taken, with remarks. */
+  public static void measured(Tx tx, FileId id, Reason remarks) {
+    settle(tx, id, State.MEASURED, Optional.empty(), Optional.of(remarks), List.of());
+  }
+
   public static void waiting(Tx tx, FileId id, List<TagName> missing, Reason reason) {
     settle(tx, id, State.WAITING, Optional.empty(), Optional.of(reason), missing);
   }
@@ -241,6 +250,11 @@ public final class ReceivedFiles {
   /** Files that are in the store and perhaps still in the inbox, oldest first. */
   public static List<Received> stillInInbox(Tx tx, int limit) {
     return tx.query(STILL_IN).bind("limit", limit).map(Row.as(ReceivedFiles::read)).list();
+  }
+
+  /** Files that came by this path and perhaps still lie there, oldest first. */
+  public static List<Received> stillInInbox(Tx tx, String path) {
+    return tx.query(STILL_AT).bind("path", path).map(Row.as(ReceivedFiles::read)).list();
   }
 
   public static Optional<Received> find(Tx tx, FileId id) {
