@@ -1,24 +1,37 @@
 package milewarden.app;
 
+import java.net.URI;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.InstantSource;
 import java.util.ArrayDeque;
+import java.util.ArrayList;
 import java.util.Deque;
 import java.util.List;
+import java.util.Locale;
+import milewarden.accuracy.Engine;
 import milewarden.alert.MailSender;
 import milewarden.intake.CourseFolder;
 import milewarden.intake.Inbox;
 import milewarden.intake.Measuring;
+import milewarden.intake.Trouble;
+import milewarden.intake.Upload;
+import milewarden.report.Digits;
+import milewarden.review.Review;
 import milewarden.schedule.Clockwork;
 import milewarden.store.Database;
 import milewarden.store.FolderLock;
 import milewarden.store.Marks;
 import milewarden.store.Outbox;
 import milewarden.store.ReceivedFiles;
+import milewarden.units.LengthUnit;
+import milewarden.units.UnitChoice;
+import milewarden.verdict.Policy;
 import milewarden.web.Renderer;
+import milewarden.web.Routes;
 import milewarden.web.WebServer;
 import milewarden.web.WebSettings;
+import milewarden.web.api.Api;
 import milewarden.web.page.Pages;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
@@ -33,12 +46,27 @@ public final class App implements AutoCloseable {
 
   private final Config config;
   private final InstantSource clock;
+  private final Extra extra;
   private final Deque<AutoCloseable> open = new ArrayDeque<>();
   private @Nullable WebServer web;
 
   public App(Config config, InstantSource clock) {
+    this(config, clock, (renderer, database) -> List.of());
+  }
+
+  /**
+   * @param extra pages beside the usual ones
+   */
+  App(Config config, InstantSource clock, Extra extra) {
     this.config = config;
     this.clock = clock;
+    this.extra = extra;
+  }
+
+  /** Pages that only one command shows. */
+  @FunctionalInterface
+  interface Extra {
+    List<Routes> routes(Renderer renderer, Database database);
   }
 
   /** Starts everything; what was started is closed again where a later part fails. */
@@ -60,21 +88,25 @@ public final class App implements AutoCloseable {
     Clockwork clockwork = keep(new Clockwork());
     Inbox inbox = works(clockwork, database);
     Renderer renderer = new Renderer();
-    web =
-        keep(
-            WebServer.start(
-                new WebSettings(config.port(), config.publicUrl()),
-                renderer,
-                List.of(new Pages(renderer))));
-    LOG.debug("{} files can't be taken in", inbox.troubles().size());
+    List<Routes> routes = new ArrayList<>(extra.routes(renderer, database));
+    routes.add(new Pages(renderer));
+    routes.add(api(clockwork, database, inbox));
+    WebSettings settings = new WebSettings(config.port(), config.publicUrl());
+    web = keep(WebServer.start(settings, renderer, routes));
     clockwork.start();
   }
 
   private Inbox works(Clockwork clockwork, Database database) {
     Runnable measure = () -> clockwork.wake("measure");
-    Inbox inbox = new Inbox(config.data(), config.inbox(), database, clock, measure);
-    Measuring measuring =
-        new Measuring(database, config.inbox(), config.zone(), () -> clockwork.wake("outbox"));
+    Runnable review = () -> clockwork.wake("review");
+    // A batch that ended is told by the review, also where nothing was left to measure.
+    Runnable taken =
+        () -> {
+          measure.run();
+          review.run();
+        };
+    Inbox inbox = new Inbox(config.data(), config.inbox(), database, clock, taken);
+    Measuring measuring = new Measuring(database, config.inbox(), config.zone(), review);
     // A course that is half written doesn't parse: it need not stand still for as long as a track.
     CourseFolder courses =
         new CourseFolder(
@@ -87,12 +119,45 @@ public final class App implements AutoCloseable {
               measure.run();
             });
     MailSender mail = new MailSender(database, config.mail(), config.data().resolve("outbox"));
+    Review judge = review(clockwork, database);
     measuring.remeasure();
+    judge.markOutdated();
     clockwork.every("courses", config.inbox().poll(), courses::sweep);
     clockwork.every("inbox", config.inbox().poll(), inbox::sweep);
     clockwork.every("measure", STAGE_SWEEP, measuring::work);
+    clockwork.every("review", STAGE_SWEEP, judge::run);
     clockwork.every("outbox", OUTBOX_SWEEP, mail::sendDue);
     return inbox;
+  }
+
+  private Review review(Clockwork clockwork, Database database) {
+    return new Review(
+        database,
+        Policy.defaults(),
+        config.zone(),
+        digits(),
+        config.publicUrl().map(App::withoutSlash),
+        () -> clockwork.wake("outbox"));
+  }
+
+  private Api api(Clockwork clockwork, Database database, Inbox inbox) {
+    Upload upload = new Upload(database, () -> clockwork.wake("measure"));
+    return new Api(
+        database,
+        digits(),
+        Engine.VERSION,
+        (name, bytes, tags) -> upload.take(name, bytes, tags).file(),
+        () -> inbox.troubles().stream().map(Trouble::sentence).toList());
+  }
+
+  private Digits digits() {
+    UnitChoice units = config.units() == LengthUnit.MILE ? UnitChoice.IMPERIAL : UnitChoice.METRIC;
+    return Digits.of(units, Locale.UK, config.zone());
+  }
+
+  private static String withoutSlash(URI address) {
+    String text = address.toString();
+    return text.endsWith("/") ? text.substring(0, text.length() - 1) : text;
   }
 
   // The lock of the folder says that no other process works on these rows.

@@ -25,6 +25,7 @@ public final class Main {
     Workshop store = new StoreDoor();
     return List.of(
         new ServeCommand(),
+        new DemoCommand(),
         new DueCommand(store),
         new CompareCommand(store),
         new VerdictCommand(store));

@@ -3,7 +3,6 @@ package milewarden.app;
 import java.time.InstantSource;
 import java.time.ZoneId;
 import java.util.Locale;
-import java.util.Optional;
 import milewarden.cli.Places;
 import milewarden.cli.Tools;
 import milewarden.cli.Workshop;
@@ -25,7 +24,7 @@ final class StoreDoor implements Workshop {
                 refused -> {
                   throw new IllegalArgumentException(String.join("; ", refused.why()));
                 });
-    StoreSettings store = settings(config);
+    StoreSettings store = config.store();
     // A mistyped folder must not be made and then said to hold nothing.
     if (!store.isThere())
       throw new IllegalArgumentException(
@@ -37,13 +36,5 @@ final class StoreDoor implements Workshop {
         Policy.defaults(),
         zone,
         Digits.of(units, Locale.UK, zone));
-  }
-
-  private static StoreSettings settings(Config config) {
-    return new StoreSettings(
-        config.data(),
-        config.database().map(Config.Database::url),
-        config.database().map(Config.Database::user),
-        config.database().map(Config.Database::password).or(Optional::empty));
   }
 }

@@ -59,9 +59,7 @@ public final class ReceivedFiles {
   private static final String STILL_IN =
       "select " + COLUMNS + " from received_file where not left_inbox order by id limit :limit";
   private static final String STILL_AT =
-      "select "
-          + COLUMNS
-          + " from received_file where path = :path and not left_inbox order by id";
+      "select " + COLUMNS + " from received_file where path = :path and not left_inbox order by id";
   private static final String BY_ID = "select " + COLUMNS + " from received_file where id = :id";
   private static final String BY_HASH =
       "select "

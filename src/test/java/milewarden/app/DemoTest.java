@@ -1,0 +1,148 @@
+package milewarden.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import jakarta.mail.internet.MimeMessage;
+import java.io.InputStream;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse.BodyHandlers;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.InstantSource;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Stream;
+import milewarden.report.page.DemoPage;
+import milewarden.simulator.Campaign;
+import milewarden.store.Database;
+import milewarden.store.DueItems;
+import milewarden.store.ReceivedFiles;
+import milewarden.verdict.Comparison.Outcome;
+import milewarden.verdict.DueItem;
+import milewarden.web.page.DemoRoutes;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/**
+ * The whole house on a campaign whose truth is known: what was put into each release is the check
+ * from outside.
+ */
+final class DemoTest {
+  private static final InstantSource CLOCK =
+      InstantSource.fixed(Instant.parse("2026-11-25T09:00:00Z"));
+
+  @TempDir private static Path folder;
+  private static Config config;
+  private static DemoRecord record;
+  private static List<DemoPage.Release> releases;
+
+  @BeforeAll
+  static void playTheCampaign() {
+    config = DemoCommand.config(folder.resolve("demo"), Optional.of(0));
+    record = DemoCommand.prepare(config, CLOCK, new PrintWriter(new StringWriter()));
+    try (Database database = Database.open(config.store(), CLOCK)) {
+      releases = table().releases(database);
+    }
+  }
+
+  private static DemoTable table() {
+    return new DemoTable(Campaign.invented(record.day(), record.seed()), record);
+  }
+
+  private static DemoPage.Release release(String firmware) {
+    return releases.stream().filter(r -> r.firmware().equals(firmware)).findFirst().orElseThrow();
+  }
+
+  @Test
+  void everyReleaseIsFoundAsItWasMade() {
+    for (DemoPage.Release r : releases)
+      assertThat(r.right())
+          .as("%s %s: found %s, due %s", r.model(), r.firmware(), r.found(), r.due())
+          .isTrue();
+  }
+
+  @Test
+  void theRightThingsAreDueAndNothingElse() {
+    try (Database database = Database.open(config.store(), CLOCK)) {
+      List<String> due =
+          database.read(DueItems::open).stream()
+              .map(d -> d.item().kind() + " " + d.item().model() + " " + d.item().firmware())
+              .distinct()
+              .toList();
+      assertThat(due)
+          .containsExactlyInAnyOrder(
+              DueItem.Kind.RETEST_DUE + " Quorvane Lir 2.2.0",
+              DueItem.Kind.VERDICT_UPDATE_DUE + " Thessamor Ub 1.1.0");
+    }
+  }
+
+  @Test
+  void theIntervalOfTheReleaseThatReadsLongHoldsWhatWasPutIn() {
+    // 1.6 points were put in; one 95 % interval misses its value once in twenty: this one, of a
+    // fixed seed, does not.
+    DemoPage.Found found = release("2.0.0").found().orElseThrow();
+    assertThat(found.outcome()).isEqualTo(Outcome.WORSE);
+    assertThat(found.interval().contains(1.6)).isTrue();
+  }
+
+  @Test
+  void everyRecordingOfTheCampaignWasMeasured() {
+    try (Database database = Database.open(config.store(), CLOCK)) {
+      var counts = database.read(ReceivedFiles::counts);
+      // 31 outings: four units on five traversals each, and a field sheet.
+      assertThat(counts.get(ReceivedFiles.State.MEASURED)).isEqualTo(31 * 21);
+      assertThat(counts.getOrDefault(ReceivedFiles.State.REFUSED, 0)).isZero();
+      assertThat(counts.getOrDefault(ReceivedFiles.State.WAITING, 0)).isZero();
+    }
+  }
+
+  @Test
+  void theMessagesLieInTheOutbox() throws Exception {
+    List<String> subjects = new ArrayList<>();
+    try (Stream<Path> files = Files.list(config.data().resolve("outbox"))) {
+      for (Path file : files.filter(f -> f.toString().endsWith(".eml")).toList())
+        try (InputStream in = Files.newInputStream(file)) {
+          subjects.add(new MimeMessage(null, in).getSubject());
+        }
+    }
+    assertThat(subjects)
+        .anyMatch(s -> s.contains("2.0.0 is worse than 1.4.0"))
+        .anyMatch(s -> s.contains("0.9.0 is worse than 0.8.0"))
+        .anyMatch(s -> s.contains("2.2.0 is not tested yet"))
+        .noneMatch(s -> s.contains("1.5.0 is worse"));
+  }
+
+  @Test
+  void aSecondStartReusesTheFolder() {
+    DemoRecord again =
+        DemoCommand.prepare(
+            config,
+            InstantSource.fixed(Instant.parse("2027-01-10T00:00:00Z")),
+            new PrintWriter(new StringWriter()));
+    assertThat(again).isEqualTo(record);
+  }
+
+  @Test
+  void thePageShowsTheTable() throws Exception {
+    DemoTable table = table();
+    try (App app =
+        new App(
+                config,
+                CLOCK,
+                (renderer, database) ->
+                    List.of(new DemoRoutes(renderer, () -> DemoCommand.page(table, database))))
+            .start()) {
+      HttpRequest ask =
+          HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + app.port() + "/demo")).build();
+      String page = HttpClient.newHttpClient().send(ask, BodyHandlers.ofString()).body();
+      assertThat(page).contains("Thessamor Ub").contains("2.2.0").contains("as expected");
+    }
+  }
+}
