@@ -42,8 +42,6 @@ public final class JudgedWords {
       case NO_COMMON_CONDITION -> "no condition was tested with both releases";
       case NO_DEGREES_OF_FREEDOM -> "there are more conditions than sessions can tell apart";
       case TESTS_DISAGREE -> "the spreads differ and the two tests disagree";
-      case UNITS_CANNOT_BE_TOLD_APART ->
-          "the releases ran on different units whose variance is not known";
     };
   }
 

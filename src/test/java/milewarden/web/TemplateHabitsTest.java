@@ -33,7 +33,8 @@ final class TemplateHabitsTest {
       while (imports.find())
         assertThat(imports.group(1))
             .as(template.toString())
-            .matches("milewarden\\.(web|report)(\\.page)?\\.\\w+|java\\.util\\.\\w+|gg\\.jte\\.Content");
+            .matches(
+                "milewarden\\.(web|report)(\\.page)?\\.\\w+|java\\.util\\.\\w+|gg\\.jte\\.Content");
     }
   }
 
