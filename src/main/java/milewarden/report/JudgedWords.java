@@ -41,6 +41,8 @@ public final class JudgedWords {
       case BASELINE_TOO_THIN -> "the baseline has too few sessions";
       case NO_COMMON_CONDITION -> "no condition was tested with both releases";
       case NO_DEGREES_OF_FREEDOM -> "there are more conditions than sessions can tell apart";
+      case UNITS_CANNOT_BE_TOLD_APART ->
+          "the units differ too, and how far units differ is not known";
       case TESTS_DISAGREE -> "the spreads differ and the two tests disagree";
     };
   }
