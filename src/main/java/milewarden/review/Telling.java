@@ -16,6 +16,8 @@ import milewarden.store.Outbox;
 import milewarden.store.Tx;
 import milewarden.verdict.DueItem;
 import milewarden.verdict.ModelJudgement;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /**
  * Queues the message about what became due. A batch tells once, at its end, and only of what is
@@ -23,6 +25,8 @@ import milewarden.verdict.ModelJudgement;
  * message only.
  */
 final class Telling {
+  private static final Logger LOG = LoggerFactory.getLogger(Telling.class);
+
   private final Digits digits;
   private final Optional<String> publicUrl;
 
@@ -40,20 +44,38 @@ final class Telling {
   boolean tell(Tx tx) {
     if (!Batches.isQuiet(tx)) return false;
     List<DueItems.Due> untold = DueItems.untold(tx);
-    Batches.told(tx);
-    if (untold.isEmpty()) return false;
-    DueMail mail = DueMail.of(abouts(tx, untold), digits, publicUrl.map(url -> url + "/due"));
-    String messageId = messageId(untold);
+    if (untold.isEmpty()) {
+      Batches.told(tx);
+      return false;
+    }
+    Optional<DueMail> mail = words(abouts(tx, untold));
+    mail.ifPresent(m -> queue(tx, untold, m));
+    return mail.isPresent();
+  }
+
+  private static void queue(Tx tx, List<DueItems.Due> items, DueMail mail) {
+    String messageId = messageId(items);
     Outbox.queue(
         tx,
         messageId,
-        Optional.of(untold.get(0).id()),
+        Optional.of(items.get(0).id()),
         mail.subject(),
         mail.text(),
         mail.html(),
         mail.png());
-    for (DueItems.Due due : untold) DueItems.told(tx, due.id(), messageId);
-    return true;
+    for (DueItems.Due due : items) DueItems.told(tx, due.id(), messageId);
+    Batches.told(tx);
+  }
+
+  // A mistake in the words must not keep the decision from being stored: it is logged, the items
+  // stay untold, and the next telling tries again.
+  private Optional<DueMail> words(List<DueMail.About> abouts) {
+    try {
+      return Optional.of(DueMail.of(abouts, digits, publicUrl.map(url -> url + "/due")));
+    } catch (RuntimeException e) {
+      LOG.error("the message about what is due can't be written; it is tried again", e);
+      return Optional.empty();
+    }
   }
 
   /** By model, the model of the most pressing item first. */

@@ -33,6 +33,7 @@ import milewarden.units.UnitChoice;
 import milewarden.verdict.DueItem;
 import milewarden.verdict.ModelHistory;
 import milewarden.verdict.ModelJudgement;
+import milewarden.verdict.Policy;
 import milewarden.verdict.Source;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -351,6 +352,83 @@ final class ReviewTest {
     found.add(item("Model A", "worse", DueItem.Cause.COMPARISON_WORSE));
     review.run();
     assertThat(messages()).hasSize(1);
+  }
+
+  @Test
+  void aMessageThatCannotBeWrittenKeepsNoDecisionBack() {
+    run("A1", "S1");
+    closeBatch();
+    DueItem good = item("Model A", "worse", DueItem.Cause.COMPARISON_WORSE);
+    DueItem.Facts f = good.facts();
+    found.add(
+        new DueItem(
+            good.key(),
+            good.kind(),
+            good.severity(),
+            good.cause(),
+            good.model(),
+            good.firmware(),
+            // A difference that is no number: there are no words for it.
+            new DueItem.Facts(
+                f.otherFirmware(),
+                f.purposes(),
+                OptionalDouble.of(Double.NaN),
+                f.interval(),
+                f.limitPercent(),
+                f.sessions(),
+                f.wanted(),
+                f.date(),
+                f.course(),
+                f.because(),
+                f.source()),
+            good.advice(),
+            good.evidence()));
+    review.run();
+    assertThat(marks()).isZero();
+    assertThat(due()).hasSize(1);
+    assertThat(messages()).isEmpty();
+    found.set(0, good);
+    judgeAgain();
+    assertThat(messages()).hasSize(1);
+  }
+
+  @Test
+  void theRealJudgesWordIsKeptAsItWasGivenAndJudgingAgainAddsNothing() {
+    database.change(
+        tx -> {
+          var course = Samples.put(tx, Samples.course("mill-lane", "v1"));
+          for (int day = 0; day < 6; day++) {
+            Instant start = Samples.T0.minus(Duration.ofDays(30 - day));
+            Samples.run(tx, "A1", "1.0", "old " + day, start, course, 0.2 + 0.05 * (day % 3));
+            Instant later = Samples.T0.plus(Duration.ofDays(day));
+            Samples.run(tx, "A1", "2.0", "new " + day, later, course, 2.2 + 0.05 * (day % 3));
+          }
+        });
+    closeBatch();
+    Review real =
+        new Review(
+            database,
+            Policy.defaults(),
+            ZoneOffset.UTC,
+            Digits.of(UnitChoice.METRIC, Locale.ENGLISH, ZoneOffset.UTC),
+            Optional.of("https://milewarden.invalid"),
+            woken::incrementAndGet);
+    real.run();
+    ModelId model = model("Model A");
+    ModelJudgement kept = database.read(tx -> Judgements.find(tx, model)).orElseThrow();
+    List<DueItems.Due> dueFirst = due();
+    int looks = database.read(tx -> Judgements.looks(tx, model)).size();
+    assertThat(kept.releases()).hasSize(2);
+    assertThat(looks).isPositive();
+    assertThat(messages()).hasSize(dueFirst.isEmpty() ? 0 : 1);
+    database.change(tx -> Marks.mark(tx, model));
+    real.run();
+    ModelJudgement again = database.read(tx -> Judgements.find(tx, model)).orElseThrow();
+    int looksAgain = database.read(tx -> Judgements.looks(tx, model)).size();
+    assertThat(again).isEqualTo(kept);
+    assertThat(looksAgain).isEqualTo(looks);
+    assertThat(due()).isEqualTo(dueFirst);
+    assertThat(messages()).hasSize(dueFirst.isEmpty() ? 0 : 1);
   }
 
   @Test
