@@ -9,9 +9,11 @@ import java.util.ArrayList;
 import java.util.Deque;
 import java.util.List;
 import java.util.Locale;
+import java.util.function.Consumer;
 import milewarden.accuracy.Engine;
 import milewarden.alert.MailSender;
 import milewarden.intake.CourseFolder;
+import milewarden.intake.FolderIntake;
 import milewarden.intake.Inbox;
 import milewarden.intake.Measuring;
 import milewarden.intake.Trouble;
@@ -26,7 +28,6 @@ import milewarden.store.Outbox;
 import milewarden.store.ReceivedFiles;
 import milewarden.units.LengthUnit;
 import milewarden.units.UnitChoice;
-import milewarden.verdict.Policy;
 import milewarden.web.Renderer;
 import milewarden.web.Routes;
 import milewarden.web.WebServer;
@@ -80,11 +81,33 @@ public final class App implements AutoCloseable {
     }
   }
 
-  private void wire() {
-    Path data = config.data();
-    keep(FolderLock.take(data));
+  /** Takes a folder in, judges and tells, without serving; instead of {@link #start}. */
+  FolderIntake.Taken takeIn(Path folder, Consumer<Duration> pause) {
+    Database database = openStore();
+    // The courses' folder as it lies there now: nobody waits for it to stand still.
+    Measuring measuring = new Measuring(database, config.inbox(), config.zone(), () -> {});
+    new CourseFolder(config.courses(), Duration.ZERO, database, clock, measuring::remeasure)
+        .sweep();
+    FolderIntake.Taken taken =
+        new FolderIntake(database, measuring, config.inbox().standStill(), pause).take(folder);
+    review(database, () -> {}).run();
+    mail(database).sendDue();
+    return taken;
+  }
+
+  private Database openStore() {
+    keep(FolderLock.take(config.data()));
     Database database = keep(Database.open(config.store(), clock));
     if (config.store().url().isEmpty()) database.change(App::releaseClaims);
+    return database;
+  }
+
+  private MailSender mail(Database database) {
+    return new MailSender(database, config.mail(), config.data().resolve("outbox"));
+  }
+
+  private void wire() {
+    Database database = openStore();
     Clockwork clockwork = keep(new Clockwork());
     Inbox inbox = works(clockwork, database);
     Renderer renderer = new Renderer();
@@ -118,8 +141,8 @@ public final class App implements AutoCloseable {
               measuring.remeasure();
               measure.run();
             });
-    MailSender mail = new MailSender(database, config.mail(), config.data().resolve("outbox"));
-    Review judge = review(clockwork, database);
+    MailSender mail = mail(database);
+    Review judge = review(database, () -> clockwork.wake("outbox"));
     measuring.remeasure();
     judge.markOutdated();
     clockwork.every("courses", config.inbox().poll(), courses::sweep);
@@ -130,14 +153,14 @@ public final class App implements AutoCloseable {
     return inbox;
   }
 
-  private Review review(Clockwork clockwork, Database database) {
+  private Review review(Database database, Runnable wakeOutbox) {
     return new Review(
         database,
-        Policy.defaults(),
+        config.policy(),
         config.zone(),
         digits(),
         config.publicUrl().map(App::withoutSlash),
-        () -> clockwork.wake("outbox"));
+        wakeOutbox);
   }
 
   private Api api(Clockwork clockwork, Database database, Inbox inbox) {

@@ -8,6 +8,7 @@ import milewarden.alert.MailSettings;
 import milewarden.intake.InboxSettings;
 import milewarden.store.StoreSettings;
 import milewarden.units.LengthUnit;
+import milewarden.verdict.Policy;
 
 /**
  * The program's settings, each in the record of the package that uses it.
@@ -17,6 +18,7 @@ import milewarden.units.LengthUnit;
  * @param port of the dashboard on 127.0.0.1; 0 takes a free one
  * @param zone of local dates
  * @param units the unit of long distances on pages: kilometres or miles
+ * @param policy the rules of judging
  * @param publicUrl the dashboard's address for links in mail; its own on this machine where empty
  */
 public record Config(
@@ -28,4 +30,5 @@ public record Config(
     Optional<URI> publicUrl,
     StoreSettings store,
     InboxSettings inbox,
-    MailSettings mail) {}
+    MailSettings mail,
+    Policy policy) {}

@@ -21,6 +21,7 @@ import milewarden.intake.InboxSettings;
 import milewarden.store.StoreSettings;
 import milewarden.track.TagName;
 import milewarden.units.LengthUnit;
+import milewarden.verdict.Policy;
 
 /** Reads {@code milewarden.yaml}; every key has a default. */
 final class ConfigReader {
@@ -32,6 +33,7 @@ final class ConfigReader {
 
   private final Keys keys;
   private final Path base;
+  private final List<String> policyProblems = new ArrayList<>();
   private final Function<String, Optional<String>> environment;
 
   private ConfigReader(Keys keys, Path base, Function<String, Optional<String>> environment) {
@@ -55,7 +57,9 @@ final class ConfigReader {
     ConfigReader reader =
         new ConfigReader(keys, parent == null ? Path.of("") : parent, environment);
     Config config = reader.config(places);
-    List<String> why = keys.problems().stream().map(YamlFile.Problem::toString).toList();
+    List<String> why =
+        new ArrayList<>(keys.problems().stream().map(YamlFile.Problem::toString).toList());
+    why.addAll(reader.policyProblems);
     return why.isEmpty() ? new ConfigRead.Usable(config) : new ConfigRead.Refused(why);
   }
 
@@ -85,7 +89,17 @@ final class ConfigReader {
             .flatMap(u -> u),
         store(places.data()),
         inbox(),
-        mail());
+        mail(),
+        policy());
+  }
+
+  // The rules of judging lie in a file of their own beside this one.
+  private Policy policy() {
+    Optional<String> named = keys.text("policy.file");
+    Path file = base.resolve(named.orElse("policy.yaml"));
+    boolean there = named.isPresent() || Files.exists(file);
+    YamlFile yaml = there ? YamlFile.read(file) : YamlFile.empty(file.toString());
+    return PolicyReader.read(yaml, policyProblems);
   }
 
   private Optional<ZoneId> zone(String text) {

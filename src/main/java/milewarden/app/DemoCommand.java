@@ -23,6 +23,7 @@ import milewarden.simulator.Campaign;
 import milewarden.store.Database;
 import milewarden.store.StoreSettings;
 import milewarden.units.UnitChoice;
+import milewarden.verdict.Policy;
 import milewarden.web.page.DemoRoutes;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -142,7 +143,9 @@ final class DemoCommand implements Callable<Integer> {
         Optional.empty(),
         StoreSettings.in(data),
         usual.inbox(),
-        files);
+        files,
+        // What the table expects was worked out under these rules.
+        Policy.defaults());
   }
 
   private static void welcome(Config config, int at, PrintWriter out) {

@@ -27,6 +27,12 @@ final class Keys {
     this.problems = new ArrayList<>(file.problems());
   }
 
+  /** True where the file gives this key. */
+  boolean has(String key) {
+    asked.add(key);
+    return file.entries().containsKey(key);
+  }
+
   /** The texts of a list; a single text is a list of one. */
   List<String> texts(String key, List<String> otherwise) {
     asked.add(key);

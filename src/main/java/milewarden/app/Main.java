@@ -26,6 +26,7 @@ public final class Main {
     return List.of(
         new ServeCommand(),
         new DemoCommand(),
+        new IntakeCommand(),
         new DueCommand(store),
         new CompareCommand(store),
         new VerdictCommand(store));

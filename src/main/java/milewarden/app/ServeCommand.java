@@ -2,7 +2,6 @@ package milewarden.app;
 
 import java.io.PrintWriter;
 import java.time.InstantSource;
-import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
@@ -31,8 +30,8 @@ final class ServeCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws InterruptedException {
-    ConfigRead read = ConfigReader.read(places.withPort(port), ServeCommand::variable);
-    Optional<Config> config = read.fold(u -> Optional.of(u.config()), this::refuse);
+    PrintWriter err = spec.commandLine().getErr();
+    Optional<Config> config = config(places.withPort(port), err);
     if (config.isEmpty()) return Exit.WRONG_USE;
     CountDownLatch stopped = new CountDownLatch(1);
     try (App app = new App(config.get(), InstantSource.system()).start()) {
@@ -54,11 +53,15 @@ final class ServeCommand implements Callable<Integer> {
     return Optional.ofNullable(System.getenv(name));
   }
 
-  private Optional<Config> refuse(ConfigRead.Refused refused) {
-    List<String> why = refused.why();
-    PrintWriter err = spec.commandLine().getErr();
-    why.forEach(w -> err.println("milewarden: " + w));
-    return Optional.empty();
+  /** The configuration, or its mistakes on standard error. */
+  static Optional<Config> config(Places places, PrintWriter err) {
+    return ConfigReader.read(places, ServeCommand::variable)
+        .fold(
+            usable -> Optional.of(usable.config()),
+            refused -> {
+              refused.why().forEach(w -> err.println("milewarden: " + w));
+              return Optional.empty();
+            });
   }
 
   private void welcome(Config config, int at) {

@@ -11,7 +11,6 @@ import milewarden.store.Database;
 import milewarden.store.StoreSettings;
 import milewarden.units.LengthUnit;
 import milewarden.units.UnitChoice;
-import milewarden.verdict.Policy;
 
 /** Opens the store of a data folder for the commands, beside a running server or without one. */
 final class StoreDoor implements Workshop {
@@ -33,7 +32,7 @@ final class StoreDoor implements Workshop {
     ZoneId zone = config.zone();
     return new Tools(
         Database.open(store, InstantSource.system()),
-        Policy.defaults(),
+        config.policy(),
         zone,
         Digits.of(units, Locale.UK, zone));
   }

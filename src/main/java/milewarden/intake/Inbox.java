@@ -101,15 +101,11 @@ public final class Inbox {
   private List<Seen> ripe(List<Seen> waiting) {
     List<Seen> still = standStill.of(waiting, clock.instant());
     Set<Path> unready = new HashSet<>();
-    for (Seen s : waiting) if (isSheet(s) && !still.contains(s)) unready.add(parent(s));
-    List<Seen> ripe = new ArrayList<>();
-    for (Seen s : still) if (isSheet(s)) ripe.add(s);
-    for (Seen s : still) if (!isSheet(s) && !unready.contains(parent(s))) ripe.add(s);
-    return ripe;
-  }
-
-  private static boolean isSheet(Seen seen) {
-    return Receiving.kind(seen.path()) == ReceivedFiles.Kind.SHEET;
+    for (Seen s : waiting) if (SheetsFirst.isSheet(s) && !still.contains(s)) unready.add(parent(s));
+    return SheetsFirst.of(
+        still.stream()
+            .filter(s -> SheetsFirst.isSheet(s) || !unready.contains(parent(s)))
+            .toList());
   }
 
   private static Path parent(Seen seen) {

@@ -118,6 +118,10 @@ final class IntakeWords {
         + " itself.";
   }
 
+  static String growing(String path) {
+    return path + " is still being written. Take the folder in again when it is whole.";
+  }
+
   static String tooLarge(String path, long megabytes) {
     return path
         + " is larger than "

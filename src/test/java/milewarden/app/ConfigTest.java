@@ -15,6 +15,7 @@ import milewarden.intake.InboxSettings;
 import milewarden.store.StoreSettings;
 import milewarden.track.TagName;
 import milewarden.units.LengthUnit;
+import milewarden.verdict.Policy;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -195,5 +196,53 @@ final class ConfigTest {
         .singleElement()
         .asString()
         .contains("line 2", "mail.to");
+  }
+
+  private static List<String> wrongPolicy(String yaml) {
+    List<String> problems = new java.util.ArrayList<>();
+    PolicyReader.read(YamlFile.parse("policy.yaml", yaml), problems);
+    return problems;
+  }
+
+  @Test
+  void theShippedPolicySaysTheDefaultsAndHoldsEveryKey() throws Exception {
+    YamlFile shipped =
+        YamlFile.parse("policy.yaml", Files.readString(Path.of("config", "policy.yaml")));
+    List<String> problems = new java.util.ArrayList<>();
+    assertThat(PolicyReader.read(shipped, problems)).isEqualTo(Policy.defaults());
+    assertThat(problems).isEmpty();
+    assertThat(PolicyReader.keys()).containsExactlyInAnyOrderElementsOf(shipped.entries().keySet());
+  }
+
+  @Test
+  void thePolicyLiesBesideTheConfiguration() throws Exception {
+    Files.writeString(folder.resolve("policy.yaml"), "material_change_percent: 0.7\n");
+    assertThat(usable("").policy().materialChangePercent()).isEqualTo(0.7);
+    Files.writeString(folder.resolve("policy.yaml"), "material_change: 0.7\n");
+    assertThat(refused("")).singleElement().asString().contains("policy.yaml, line 1");
+    assertThat(refused("policy: {file: other.yaml}"))
+        .singleElement()
+        .asString()
+        .contains("other.yaml", "can't be read");
+  }
+
+  @Test
+  void aWrongRuleIsRefusedWithItsLineAndWhatToWrite() {
+    assertThat(wrongPolicy("power: 1.5\n"))
+        .containsExactly(
+            "policy.yaml, line 1: `power` is `1.5`; write a number between 0 and 1, such as 0.95");
+    assertThat(wrongPolicy("looks:\n  sessions: [3, 3, 12]\n"))
+        .singleElement()
+        .asString()
+        .contains("line 2", "must go up");
+    assertThat(wrongPolicy("looks:\n  sessions: [3, 6]\n"))
+        .singleElement()
+        .asString()
+        .contains("line 2", "one length");
+    assertThat(wrongPolicy("purposes:\n  mean_limit_percent: [0.5, -1, 2]\n"))
+        .singleElement()
+        .asString()
+        .contains("line 2", "-1", "above 0");
+    assertThat(wrongPolicy("insufficient_sessions: 1\n")).hasSize(1);
   }
 }

@@ -1,0 +1,81 @@
+package milewarden.intake;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.Consumer;
+import milewarden.intake.DropFolder.Look;
+import milewarden.intake.DropFolder.Seen;
+import milewarden.intake.Receiving.Stored;
+import milewarden.store.Batches;
+import milewarden.store.Database;
+import milewarden.store.Id.FileId;
+import milewarden.store.ReceivedFiles;
+import milewarden.store.ReceivedFiles.Received;
+
+/**
+ * Takes a whole folder in once, as if it had been dropped into the inbox. The folder itself stays
+ * as it is: its bytes are copied into the store, and what came before is a duplicate.
+ */
+public final class FolderIntake {
+  private final Database database;
+  private final Measuring measuring;
+  private final Duration standStill;
+  private final Consumer<Duration> pause;
+
+  /**
+   * @param pause waits so long: files that somebody still writes to are not taken
+   */
+  public FolderIntake(
+      Database database, Measuring measuring, Duration standStill, Consumer<Duration> pause) {
+    this.database = database;
+    this.measuring = measuring;
+    this.standStill = standStill;
+    this.pause = pause;
+  }
+
+  /** What became of the files, in their order, and what could not be taken. */
+  public record Taken(List<Received> files, List<Trouble> troubles) {
+    public Taken {
+      files = List.copyOf(files);
+      troubles = List.copyOf(troubles);
+    }
+  }
+
+  /** Takes the folder in and measures what it holds. */
+  public Taken take(Path folder) {
+    DropFolder drop = new DropFolder(folder);
+    List<Trouble> troubles = new ArrayList<>();
+    List<Seen> still = new ArrayList<>(look(drop).files());
+    pause.accept(standStill);
+    Look now = look(drop);
+    troubles.addAll(now.troubles());
+    for (Seen seen : now.files())
+      if (!still.contains(seen))
+        troubles.add(new Trouble(seen.path(), IntakeWords.growing(seen.path())));
+    still.retainAll(now.files());
+    List<FileId> ids = new ArrayList<>();
+    for (Stored s : new Receiving(database).store(SheetsFirst.of(still), troubles)) ids.add(s.id());
+    database.change(
+        tx -> {
+          // It never lay in the inbox, so it has nothing to leave.
+          ids.forEach(id -> ReceivedFiles.leftInbox(tx, id));
+          Batches.close(tx);
+        });
+    measuring.work();
+    List<Received> files =
+        database.read(tx -> ids.stream().flatMap(i -> ReceivedFiles.find(tx, i).stream()).toList());
+    return new Taken(files, troubles);
+  }
+
+  private static Look look(DropFolder drop) {
+    try {
+      return drop.look();
+    } catch (IOException e) {
+      throw new UncheckedIOException("the folder " + drop.root() + " can't be read", e);
+    }
+  }
+}

@@ -1,0 +1,22 @@
+package milewarden.intake;
+
+import java.util.ArrayList;
+import java.util.List;
+import milewarden.intake.DropFolder.Seen;
+import milewarden.store.ReceivedFiles.Kind;
+
+/** The order of taking in: a field sheet speaks for the tracks beside it, so it goes first. */
+final class SheetsFirst {
+  private SheetsFirst() {}
+
+  static List<Seen> of(List<Seen> files) {
+    List<Seen> order = new ArrayList<>();
+    for (Seen s : files) if (isSheet(s)) order.add(s);
+    for (Seen s : files) if (!isSheet(s)) order.add(s);
+    return order;
+  }
+
+  static boolean isSheet(Seen seen) {
+    return Receiving.kind(seen.path()) == Kind.SHEET;
+  }
+}
