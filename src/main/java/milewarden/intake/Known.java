@@ -28,6 +28,11 @@ record Known(KnownDevices devices, List<ReferenceCourse> courses, CourseIndex in
     return new Known(devices, courses, index);
   }
 
+  /** True where a course came or changed since: what was found by these is out of date. */
+  boolean isStale(Tx tx) {
+    return !versions(Courses.inForce(tx)).equals(versions(courses));
+  }
+
   private static List<String> versions(List<ReferenceCourse> courses) {
     return courses.stream().map(c -> c.slug() + " " + c.version()).toList();
   }

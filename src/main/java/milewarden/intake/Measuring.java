@@ -11,6 +11,7 @@ import milewarden.store.ReceivedFiles.Kind;
 import milewarden.store.ReceivedFiles.Received;
 import milewarden.store.ReceivedFiles.State;
 import milewarden.store.StoreUnavailable;
+import milewarden.store.Tx;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -71,9 +72,8 @@ public final class Measuring {
   }
 
   private void sheet(Received file) {
-    Known known = known();
     try {
-      database.change(tx -> sheets.take(tx, file, known));
+      database.change(tx -> sheets.take(tx, file, Known.load(tx, Optional.ofNullable(lastKnown))));
     } catch (StoreUnavailable e) {
       throw e;
     } catch (RuntimeException e) {
@@ -89,16 +89,21 @@ public final class Measuring {
         database.read(tx -> files.stream().map(f -> Recording.load(tx, f)).toList());
     List<Fate> fates = recordings.parallelStream().map(finder::of).toList();
     try {
-      database.change(
-          tx -> {
-            for (int i = 0; i < fates.size(); i++)
-              keeping.keep(tx, recordings.get(i), fates.get(i));
-          });
+      database.change(tx -> keep(tx, known, recordings, fates));
     } catch (StoreUnavailable e) {
       throw e;
     } catch (RuntimeException e) {
       // One of them is our mistake: each on its own, so that the others go on.
       for (int i = 0; i < fates.size(); i++) alone(recordings.get(i), fates.get(i));
+    }
+  }
+
+  private void keep(Tx tx, Known known, List<Recording> recordings, List<Fate> fates) {
+    // A course that came in meanwhile has not seen these files waiting for it.
+    boolean stale = known.isStale(tx);
+    for (int i = 0; i < fates.size(); i++) {
+      if (stale) ReceivedFiles.again(tx, recordings.get(i).file().id());
+      else keeping.keep(tx, recordings.get(i), fates.get(i));
     }
   }
 
@@ -118,7 +123,7 @@ public final class Measuring {
   }
 
   /** What waits for a course is tried again after one was added. */
-  static void coursesChanged(milewarden.store.Tx tx) {
+  static void coursesChanged(Tx tx) {
     for (String code : List.of("no-course", "no-pass"))
       ReceivedFiles.again(tx, State.REFUSED, code);
     for (String code : List.of("unknown-course", "ambiguous-course"))

@@ -8,6 +8,7 @@ import milewarden.store.ReceivedFiles.Received;
 import milewarden.store.Runs;
 import milewarden.store.SheetRows;
 import milewarden.store.Tx;
+import milewarden.track.TagName;
 
 /**
  * New results beside the old ones, after a course was measured again or the engine changed: runs go
@@ -30,6 +31,8 @@ final class Remeasuring {
       Optional<SheetRows.SheetRow> row = run.row().flatMap(key -> SheetRows.find(tx, key));
       row.ifPresent(r -> row(tx, r, known));
     }
+    for (SheetRows.SheetRow row : SheetRows.withoutFile(tx))
+      if (row.missing().contains(TagName.COURSE)) ReceivedFiles.again(tx, row.words().sheet());
   }
 
   private void row(Tx tx, SheetRows.SheetRow row, Known known) {

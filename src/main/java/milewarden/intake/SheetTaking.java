@@ -44,6 +44,7 @@ final class SheetTaking {
     SheetRemarks remarks = new SheetRemarks(read.problems());
     for (int i = 0; i < read.rows().size(); i++) {
       SheetRow row = read.rows().get(i);
+      if (isRevised(tx, keys.get(i), sheet)) continue;
       String path = row.file().map(f -> join(folder, f)).orElse("");
       SheetRows.Taken taken =
           SheetRows.take(
@@ -57,6 +58,13 @@ final class SheetTaking {
     if (said.isPresent()) ReceivedFiles.measured(tx, sheet.id(), said.get());
     else ReceivedFiles.measured(tx, sheet.id());
     return read.rows().size();
+  }
+
+  // A sheet that is read again, for a new course say, doesn't take back what a later one said.
+  private static boolean isRevised(Tx tx, SheetRows.Key key, Received sheet) {
+    return SheetRows.find(tx, key)
+        .filter(row -> row.words().sheet().value() > sheet.id().value())
+        .isPresent();
   }
 
   // The tracks that the row means now, and those that it meant before.

@@ -303,4 +303,31 @@ final class MeasuringTest {
     assertThat(tester.run(row.id()).facts().gait()).isEqualTo(Gait.RUN);
     assertThat(taken.duplicate()).isFalse();
   }
+
+  @Test
+  void aRowThatWaitsForItsCourseCountsWhenTheCourseComes() {
+    String sheet = HEAD + "S1,2026-05-12,,1,K1,1.0,loop,hand,walk,0.41,km,\n";
+    Received row = tester.drop("session.csv", sheet);
+    assertThat(tester.runs()).isEmpty();
+    assertThat(row.reason().orElseThrow().sentence()).contains("loop");
+    tester.course(LOOP);
+    tester.measuring.work();
+    assertThat(tester.runs()).hasSize(1);
+    assertThat(tester.row(row.id()).reason()).isEmpty();
+  }
+
+  @Test
+  void aSheetThatIsReadAgainTakesNothingBackThatALaterOneSaid() {
+    String first = HEAD + "S1,2026-05-12,,1,K1,1.0,pier,hand,walk,0.41,km,\n";
+    String waits = "S1,2026-05-12,,2,K1,1.0,loop,hand,walk,0.41,km,\n";
+    tester.drop("session.csv", first + waits);
+    tester.drop("session.csv", first.replace("0.41", "0.42"));
+    tester.course(LOOP);
+    tester.measuring.work();
+    assertThat(tester.runs()).hasSize(2);
+    Runs.Run run =
+        tester.runs().stream().filter(r -> r.facts().course().equals("pier")).findFirst().get();
+    assertThat(tester.passes(run).get(0).distances().shownAsReadM().orElseThrow())
+        .isCloseTo(420, within(1e-9));
+  }
 }
