@@ -43,6 +43,8 @@ public final class App implements AutoCloseable {
   private static final Logger LOG = LoggerFactory.getLogger(App.class);
   // Stages wake each other after their commits; this finds what a crash left between them.
   private static final Duration STAGE_SWEEP = Duration.ofSeconds(5);
+  // Verdicts grow old without a new run: once at the start, then daily.
+  private static final Duration OUTDATED_SWEEP = Duration.ofDays(1);
   private static final Duration OUTBOX_SWEEP = Duration.ofSeconds(1);
 
   private final Config config;
@@ -144,7 +146,7 @@ public final class App implements AutoCloseable {
     MailSender mail = mail(database);
     Review judge = review(database, () -> clockwork.wake("outbox"));
     measuring.remeasure();
-    judge.markOutdated();
+    clockwork.every("outdated", OUTDATED_SWEEP, judge::markOutdated);
     clockwork.every("courses", config.inbox().poll(), courses::sweep);
     clockwork.every("inbox", config.inbox().poll(), inbox::sweep);
     clockwork.every("measure", STAGE_SWEEP, measuring::work);
@@ -164,7 +166,13 @@ public final class App implements AutoCloseable {
   }
 
   private Api api(Clockwork clockwork, Database database, Inbox inbox) {
-    Upload upload = new Upload(database, () -> clockwork.wake("measure"));
+    Upload upload =
+        new Upload(
+            database,
+            () -> {
+              inbox.cameOtherwise();
+              clockwork.wake("measure");
+            });
     return new Api(
         database,
         digits(),

@@ -38,7 +38,9 @@ final class FateFinder {
   Fate of(Recording recording) {
     try {
       return TrackFormats.read(new ByteArrayInputStream(recording.bytes()))
-          .fold(u -> placed(recording, u.track()), r -> refused(List.of(), r.why()));
+          .fold(
+              u -> OwnDraft.said(placed(recording, u.track()), recording.file().sha256()),
+              r -> refused(List.of(), r.why()));
     } catch (RuntimeException e) {
       // Our mistake, with this file alone: the others go on.
       return new Fate.Refused(List.of(), IntakeWords.stumbled(e));

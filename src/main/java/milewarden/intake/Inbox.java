@@ -3,6 +3,8 @@ package milewarden.intake;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
+import java.time.Duration;
+import java.time.Instant;
 import java.time.InstantSource;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -29,6 +31,8 @@ import milewarden.store.StoreUnavailable;
  */
 public final class Inbox {
   private static final int ENOUGH_OPEN = 200;
+  // A batch is told of at its end, but not later than this after its last file.
+  private static final Duration LONGEST_WAIT = Duration.ofMinutes(1);
 
   private final DropFolder folder;
   private final StandStill standStill;
@@ -40,7 +44,8 @@ public final class Inbox {
   // Files whose bytes are in the store and that have not left yet, as they were when read.
   private final Map<Seen, FileId> stored = new LinkedHashMap<>();
   private volatile List<Trouble> troubles = List.of();
-  private boolean batchOpen = true;
+  private volatile boolean batchOpen = true;
+  private Instant lastTaken;
 
   /**
    * @param data its folders inbox, done and refused
@@ -59,6 +64,7 @@ public final class Inbox {
     this.database = database;
     this.clock = clock;
     this.wakeMeasuring = wakeMeasuring;
+    this.lastTaken = clock.instant();
   }
 
   /** What can't be taken in as it lies there now; renewed by each sweep. */
@@ -75,15 +81,15 @@ public final class Inbox {
       leave(look, found);
       List<Seen> waiting = new ArrayList<>(look.files());
       waiting.removeAll(stored.keySet());
-      List<Seen> ripe = ripe(waiting);
-      List<Stored> taken = receiving.store(ripe, found);
+      List<Seen> still = standStill.of(waiting, clock.instant());
+      List<Stored> taken = receiving.store(ripe(waiting, still), found);
       taken.forEach(s -> stored.put(s.seen(), s.id()));
       if (!taken.isEmpty()) {
         batchOpen = true;
+        lastTaken = clock.instant();
         wakeMeasuring.run();
-      } else if (waiting.isEmpty() && batchOpen) {
-        database.change(Batches::close);
-        batchOpen = false;
+      } else if (batchOpen && isQuiet(waiting, still)) {
+        closeBatch();
         wakeMeasuring.run();
       }
     } catch (IOException e) {
@@ -97,15 +103,35 @@ public final class Inbox {
     }
   }
 
+  /** A file came in by another way than the folder: its batch ends here as well. */
+  public void cameOtherwise() {
+    batchOpen = true;
+  }
+
+  private void closeBatch() {
+    // First: what comes while the batch is closed must not be overlooked.
+    batchOpen = false;
+    try {
+      database.change(Batches::close);
+    } catch (RuntimeException e) {
+      batchOpen = true;
+      throw e;
+    }
+  }
+
   // A field sheet speaks for the tracks beside it: they are taken in together with it, it first.
-  private List<Seen> ripe(List<Seen> waiting) {
-    List<Seen> still = standStill.of(waiting, clock.instant());
+  private static List<Seen> ripe(List<Seen> waiting, List<Seen> still) {
     Set<Path> unready = new HashSet<>();
     for (Seen s : waiting) if (SheetsFirst.isSheet(s) && !still.contains(s)) unready.add(parent(s));
     return SheetsFirst.of(
         still.stream()
             .filter(s -> SheetsFirst.isSheet(s) || !unready.contains(parent(s)))
             .toList());
+  }
+
+  // What stands still and can't be taken holds nobody up, nor does a file that grows for ever.
+  private boolean isQuiet(List<Seen> waiting, List<Seen> still) {
+    return still.size() == waiting.size() || clock.instant().isAfter(lastTaken.plus(LONGEST_WAIT));
   }
 
   private static Path parent(Seen seen) {

@@ -190,4 +190,39 @@ final class AppTest {
         new PrintWriter(new StringWriter()),
         command);
   }
+
+  @Test
+  void aTrackSentToTheApiIsMeasuredAndItsBatchEnds() throws Exception {
+    try (App app = new App(config, InstantSource.system()).start();
+        Database database = look()) {
+      String boundary = "0123456789";
+      String body = "";
+      for (String tag : List.of("unit=K1", "firmware=1.0", "carriage=hand", "gait=walk"))
+        body +=
+            "--%s\r\nContent-Disposition: form-data; name=\"%s\"\r\n\r\n%s\r\n"
+                .formatted(boundary, tag.split("=")[0], tag.split("=")[1]);
+      body +=
+          "--%s\r\nContent-Disposition: form-data; name=\"file\"; filename=\"w.gpx\"\r\n\r\n%s\r\n--%s--\r\n"
+              .formatted(
+                  boundary,
+                  new String(Household.track(Household.day(0), 1), StandardCharsets.UTF_8),
+                  boundary);
+      HttpResponse<String> answer =
+          HttpClient.newHttpClient()
+              .send(
+                  HttpRequest.newBuilder(
+                          URI.create("http://127.0.0.1:" + app.port() + "/api/v1/tracks"))
+                      .header("Content-Type", "multipart/form-data; boundary=" + boundary)
+                      .POST(HttpRequest.BodyPublishers.ofString(body))
+                      .build(),
+                  HttpResponse.BodyHandlers.ofString());
+      assertThat(answer.statusCode()).as(answer.body()).isEqualTo(202);
+      Await.until(
+          "the run is there and its batch ended",
+          () -> database.read(ReceivedFiles::counts),
+          () ->
+              database.read(Runs::count) == 1
+                  && database.read(milewarden.store.Batches::latest).get().closedAt().isPresent());
+    }
+  }
 }

@@ -1,12 +1,16 @@
 package milewarden.intake;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.Statement;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -15,6 +19,7 @@ import java.util.Optional;
 import java.util.Random;
 import java.util.TreeMap;
 import java.util.stream.Stream;
+import milewarden.store.Batches;
 import milewarden.store.Contents;
 import milewarden.store.Database;
 import milewarden.store.ReceivedFiles;
@@ -23,6 +28,7 @@ import milewarden.store.ReceivedFiles.Reason;
 import milewarden.store.ReceivedFiles.Received;
 import milewarden.store.ReceivedFiles.State;
 import milewarden.store.StoreSettings;
+import milewarden.store.StoreUnavailable;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -315,5 +321,67 @@ final class InboxTest {
     inbox.sweep();
     assertThat(files("inbox")).isEmpty();
     assertThat(files("done")).hasSize(1000);
+  }
+
+  private boolean batchIsClosed() {
+    return database.read(Batches::latest).orElseThrow().closedAt().isPresent();
+  }
+
+  @Test
+  void aBatchEndsWhenNothingMoreIsComing() throws Exception {
+    drop("a.gpx", "a");
+    takeIn();
+    drop("b.gpx", "b");
+    inbox.sweep();
+    assertThat(batchIsClosed()).isFalse();
+    sweepAfter(Duration.ofSeconds(2));
+    assertThat(batchIsClosed()).isFalse();
+    inbox.sweep();
+    assertThat(batchIsClosed()).isTrue();
+  }
+
+  @Test
+  void aFileThatCanNotBeTakenOrGrowsForEverHoldsNoBatchUp() throws Exception {
+    try (java.io.RandomAccessFile large =
+        new java.io.RandomAccessFile(drop("large.gpx", "").toFile(), "rw")) {
+      // A hole in the file system: nothing is written.
+      large.setLength(Receiving.LARGEST_BYTES + 1);
+    }
+    drop("a.gpx", "a");
+    takeIn();
+    assertThat(inbox.troubles())
+        .singleElement()
+        .satisfies(t -> assertThat(t.sentence()).contains("large.gpx", "256 MB"));
+    inbox.sweep();
+    assertThat(batchIsClosed()).isTrue();
+    drop("b.gpx", "b");
+    takeIn();
+    StringBuilder log = new StringBuilder();
+    for (int i = 0; i < 62; i++) {
+      drop("growing.log", log.append('.').toString());
+      sweepAfter(Duration.ofSeconds(1));
+    }
+    assertThat(batchIsClosed()).isTrue();
+  }
+
+  @Test
+  void aLockedStoreLeavesTheFileInTheInboxAndIsSaidAndTriedAgain() throws Exception {
+    drop("run.gpx", "track");
+    inbox.sweep();
+    now = now.plusSeconds(2);
+    String url = "jdbc:sqlite:" + data.resolve("milewarden.db");
+    try (Connection other = DriverManager.getConnection(url);
+        Statement sql = other.createStatement()) {
+      sql.execute("begin immediate");
+      assertThatThrownBy(inbox::sweep).isInstanceOf(StoreUnavailable.class);
+      sql.execute("rollback");
+    }
+    assertThat(files("inbox")).containsExactly("run.gpx");
+    assertThat(inbox.troubles())
+        .singleElement()
+        .satisfies(t -> assertThat(t.sentence()).contains("by itself"));
+    inbox.sweep();
+    assertThat(rows()).hasSize(1);
+    assertThat(inbox.troubles()).isEmpty();
   }
 }

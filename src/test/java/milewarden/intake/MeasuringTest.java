@@ -7,6 +7,7 @@ import static milewarden.intake.Tester.walk;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.LocalDate;
@@ -281,10 +282,10 @@ final class MeasuringTest {
   void theSameRecordingTwiceUnderOneUnitCountsOnce() {
     byte[] track = walk(PIER, "2026-05-12T07:00:00Z", 1);
     Received first = tester.drop("K1/1.0/a.gpx", track);
-    byte[] other = (new String(track, java.nio.charset.StandardCharsets.UTF_8) + "\n").getBytes();
-    Received second = tester.drop("K1/1.0/b.gpx", other);
+    String text = new String(track, StandardCharsets.UTF_8);
+    Received second = tester.drop("K1/1.0/b.gpx", text + "\n");
     assertThat(tester.run(second.id()).heldFor()).contains(tester.run(first.id()).id());
-    Received third = tester.drop("K2/1.0/c.gpx", (new String(track) + "\n\n").getBytes());
+    Received third = tester.drop("K2/1.0/c.gpx", text + "\n\n");
     assertThat(tester.run(third.id()).heldFor()).isEmpty();
   }
 
