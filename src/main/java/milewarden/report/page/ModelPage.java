@@ -165,19 +165,13 @@ public record ModelPage(
         ReleaseWords.mean(r, digits),
         Strip.of(r, policy, scale, digits),
         ReleaseWords.nextRun(r, digits),
-        r.pooled().map(f -> spread(f, digits)).orElse(Digits.NOT_TESTED),
+        r.pooled().map(f -> ReleaseWords.spread(f, digits)).orElse(Digits.NOT_TESTED),
         basis(r, policy, digits),
         purposes(r),
         change.map(c -> JudgedWords.of(c.outcome())),
         change.map(c -> ComparisonWords.change(c, digits) + " on " + c.baseline()).orElse(""),
         change.map(c -> Links.comparison(id, c.candidate(), c.baseline())).orElse(""),
         judged.anchor().filter(version::equals).isPresent());
-  }
-
-  private static String spread(ReleaseFigures f, Digits digits) {
-    return f.sdPercent().isPresent()
-        ? digits.limit(Math.round(100 * f.sdPercent().getAsDouble()) / 100.0)
-        : "not known yet";
   }
 
   private static String basis(ReleaseJudgement r, Policy policy, Digits digits) {

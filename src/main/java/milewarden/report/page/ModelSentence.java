@@ -28,7 +28,7 @@ final class ModelSentence {
         .orElse(version + " is the first release with enough sessions: later ones are held to it.");
   }
 
-  private static String found(Comparison c, Digits digits) {
+  static String found(Comparison c, Digits digits) {
     String size =
         c.estimate().map(e -> " by " + digits.pointsSize(Math.abs(tenth(e.percent())))).orElse("");
     String to = c.candidate();

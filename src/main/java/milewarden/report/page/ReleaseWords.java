@@ -25,6 +25,13 @@ final class ReleaseWords {
         : digits.percent(f.meanPercent());
   }
 
+  /** The standard deviation between sessions. */
+  static String spread(ReleaseFigures f, Digits digits) {
+    return f.sdPercent().isPresent()
+        ? digits.limit(Math.round(100 * f.sdPercent().getAsDouble()) / 100.0)
+        : "not known yet";
+  }
+
   static String basis(ReleaseFigures f, Digits digits) {
     return digits.sessions(f.sessions())
         + ", "

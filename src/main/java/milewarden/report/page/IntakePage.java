@@ -1,0 +1,66 @@
+package milewarden.report.page;
+
+import java.util.List;
+import milewarden.report.Status;
+
+/**
+ * Did my files arrive?
+ *
+ * @param inbox the folder's path as the server sees it
+ * @param waiting groups of files that lack the same tags: one form each
+ * @param done an answer to the form that was just sent; empty text where none
+ */
+public record IntakePage(
+    String sentence,
+    String inbox,
+    List<Count> counts,
+    List<Group> waiting,
+    List<FileRow> refused,
+    List<FileRow> latest,
+    List<Field> uploadFields,
+    String done) {
+  public IntakePage {
+    counts = List.copyOf(counts);
+    waiting = List.copyOf(waiting);
+    refused = List.copyOf(refused);
+    latest = List.copyOf(latest);
+    uploadFields = List.copyOf(uploadFields);
+  }
+
+  /** How many files are in a state. */
+  public record Count(String words, String number) {}
+
+  /** Files that lack the same tags. */
+  public record Group(String asks, List<FileRow> files, List<Field> fields) {
+    public Group {
+      files = List.copyOf(files);
+      fields = List.copyOf(fields);
+    }
+  }
+
+  /** A file, with what is known of it. */
+  public record FileRow(
+      long id, String path, String when, Status state, String why, String link) {}
+
+  /**
+   * A field of a form: a choice where there are options, else a text with proposals.
+   *
+   * @param options codes and words; empty for a text
+   * @param known proposals for a text
+   */
+  public record Field(
+      String name,
+      String label,
+      String hint,
+      boolean required,
+      List<Option> options,
+      List<String> known) {
+    public Field {
+      options = List.copyOf(options);
+      known = List.copyOf(known);
+    }
+  }
+
+  /** A choice. */
+  public record Option(String code, String words) {}
+}
