@@ -16,5 +16,5 @@ public record AlertsPage(String sentence, List<Message> messages) {
    * @param body as text
    */
   public record Message(
-      long id, String subject, String to, String when, Status state, String answer, String body, boolean again) {}
+      long id, String subject, String when, Status state, String answer, String body, boolean again) {}
 }

@@ -16,10 +16,12 @@ public record CoursesPage(
     List<Problem> problems,
     Draft draft,
     String refusal,
-    String done) {
+    String done,
+    List<String> cautions) {
   public CoursesPage {
     courses = List.copyOf(courses);
     problems = List.copyOf(problems);
+    cautions = List.copyOf(cautions);
   }
 
   /** A course on one line. */
@@ -30,7 +32,8 @@ public record CoursesPage(
   public record Problem(String file, String place, String sentence) {}
 
   /** What stands in the form. */
-  public record Draft(String name, String slug, String length, List<IntakePage.Option> methods) {
+  public record Draft(
+      String name, String length, String uncertainty, List<IntakePage.Option> methods) {
     public Draft {
       methods = List.copyOf(methods);
     }

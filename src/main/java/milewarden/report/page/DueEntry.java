@@ -1,7 +1,11 @@
 package milewarden.report.page;
 
 import java.util.List;
+import milewarden.report.Digits;
+import milewarden.report.DueWords;
+import milewarden.report.JudgedWords;
 import milewarden.report.Status;
+import milewarden.verdict.DueItem;
 
 /**
  * Something to do, with its reason and advice.
@@ -23,6 +27,28 @@ public record DueEntry(
     String closed) {
   public DueEntry {
     evidence = List.copyOf(evidence);
+  }
+
+  // More links than this are a wall; the count says how many there are.
+  private static final int MOST_EVIDENCE = 12;
+
+  /** An item of the judge; {@code since} and {@code closed} in words. */
+  public static DueEntry of(
+      long id, DueItem item, String modelLink, String since, String closed, Digits digits) {
+    return new DueEntry(
+        id,
+        JudgedWords.of(item.kind()),
+        JudgedWords.of(item.severity()),
+        DueWords.title(item, digits),
+        modelLink,
+        DueWords.sentence(item, digits),
+        String.join(" ", DueWords.advice(item, digits)),
+        since,
+        item.evidence().stream()
+            .limit(MOST_EVIDENCE)
+            .map(r -> new Evidence("result " + r, Links.result(r)))
+            .toList(),
+        closed);
   }
 
   /** A result that the item rests on. */

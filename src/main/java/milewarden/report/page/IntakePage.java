@@ -8,6 +8,8 @@ import milewarden.report.Status;
  *
  * @param inbox the folder's path as the server sees it
  * @param waiting groups of files that lack the same tags: one form each
+ * @param troubles what the inbox can't take now, in sentences
+ * @param problems what could not be taken of the form that was just sent
  * @param done an answer to the form that was just sent; empty text where none
  */
 public record IntakePage(
@@ -18,20 +20,28 @@ public record IntakePage(
     List<FileRow> refused,
     List<FileRow> latest,
     List<Field> uploadFields,
-    String done) {
+    List<String> troubles,
+    String done,
+    List<String> problems) {
   public IntakePage {
     counts = List.copyOf(counts);
     waiting = List.copyOf(waiting);
     refused = List.copyOf(refused);
     latest = List.copyOf(latest);
     uploadFields = List.copyOf(uploadFields);
+    troubles = List.copyOf(troubles);
+    problems = List.copyOf(problems);
   }
 
   /** How many files are in a state. */
   public record Count(String words, String number) {}
 
-  /** Files that lack the same tags. */
-  public record Group(String asks, List<FileRow> files, List<Field> fields) {
+  /**
+   * Files that lack the same tags.
+   *
+   * @param key distinguishes the forms of a page
+   */
+  public record Group(String key, String asks, List<FileRow> files, List<Field> fields) {
     public Group {
       files = List.copyOf(files);
       fields = List.copyOf(fields);

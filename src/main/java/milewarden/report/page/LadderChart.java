@@ -41,6 +41,11 @@ public record LadderChart(
       String meaning,
       String words) {}
 
+  /** What the last distance is, to stand behind 'the distance'. */
+  String endWords() {
+    return endName.equals("track") ? "along the track" : endName;
+  }
+
   /** The ladder of a measured pass. */
   public static LadderChart of(PassMeasurement pass, Digits digits) {
     Distances d = pass.distances();

@@ -1,19 +1,33 @@
 package milewarden.report.page;
 
+import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import milewarden.report.Digits;
 import milewarden.report.Status;
+import milewarden.report.Tone;
+import milewarden.verdict.DueItem;
+import milewarden.verdict.ModelJudgement;
+import milewarden.verdict.Policy;
 
 /**
  * What needs the tester today.
  *
  * @param sentence the answer
+ * @param files that wait or were refused, in words; empty text where none
  * @param steps what a first run needs; empty once there was one
  * @param models one row each, those that need something first
  * @param due the first things to do
  */
 public record OverviewPage(
-    String sentence, List<Step> steps, List<ModelRow> models, List<DueLine> due, String caption) {
+    String sentence,
+    String files,
+    List<Step> steps,
+    List<ModelRow> models,
+    List<DueEntry> due,
+    String caption) {
   public OverviewPage {
     steps = List.copyOf(steps);
     models = List.copyOf(models);
@@ -38,7 +52,8 @@ public record OverviewPage(
       String mean,
       Optional<Strip> strip,
       String nextRun,
-      List<Status> purposes,
+      String missing,
+      List<ModelPage.Purpose> purposes,
       String trend,
       String trendWords,
       Status due) {
@@ -47,19 +62,73 @@ public record OverviewPage(
     }
   }
 
-  /** A due item in one sentence. */
-  public record DueLine(Status kind, String sentence, String link, String linkWords) {}
-
   /** The page of a store in which nothing has been measured. */
   public static OverviewPage ofBeginning(boolean hasCourse, int received, int waiting) {
     return new OverviewPage(
         hasCourse || received > 0
             ? "Nothing is measured yet; the next step is below."
             : "Nothing is measured yet. Three steps lead to a first error.",
+        "",
         List.of(courseStep(hasCourse), dropStep(received), tagStep(received, waiting)),
         List.of(),
         List.of(),
         "");
+  }
+
+  /**
+   * The page of a store with results.
+   *
+   * @param models judged ones by id, in order of name
+   * @param due open items, most pressing first
+   * @param waiting files that lack a tag
+   * @param refused files that could not be taken
+   */
+  public static OverviewPage of(
+      Map<Long, ModelJudgement> models,
+      List<DueItem> items,
+      List<DueEntry> due,
+      int waiting,
+      int refused,
+      Policy policy,
+      Digits digits) {
+    double scale =
+        Strip.scaleOf(
+            models.values().stream()
+                .flatMap(j -> ModelPage.newestTested(j).stream())
+                .flatMap(r -> r.pooled().stream())
+                .toList());
+    return new OverviewPage(
+        DueSentence.of(items),
+        files(waiting, refused, digits),
+        List.of(),
+        models.entrySet().stream()
+            .map(e -> OverviewRow.of(e.getKey(), e.getValue(), items, policy, scale, digits))
+            .sorted(Comparator.comparing((ModelRow r) -> urgency(r.due().tone())))
+            .toList(),
+        due,
+        "Mean error of the newest tested release with its 95 % interval, on one scale from "
+            + digits.percent(-scale)
+            + " to "
+            + digits.percent(scale)
+            + "; ticks are the limits of the purposes.");
+  }
+
+  private static int urgency(Tone tone) {
+    return switch (tone) {
+      case BROKEN -> 0;
+      case WATCH -> 1;
+      case UNKNOWN -> 2;
+      case HOLDS -> 3;
+    };
+  }
+
+  private static String files(int waiting, int refused, Digits digits) {
+    List<String> parts = new ArrayList<>();
+    if (waiting > 0)
+      parts.add(digits.counted(waiting, "file") + (waiting == 1 ? " waits" : " wait") + " for tags");
+    if (refused > 0)
+      parts.add(digits.counted(refused, "file") + (refused == 1 ? " was" : " were") + " refused");
+    return String.join(", ", parts);
   }
 
   private static Step courseStep(boolean done) {

@@ -16,7 +16,6 @@ import java.util.Optional;
 public record RunFacts(
     long id,
     int pass,
-    int passes,
     String model,
     String modelLink,
     String unit,

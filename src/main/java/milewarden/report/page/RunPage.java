@@ -65,31 +65,32 @@ public record RunPage(
       AlongChart.Lines speed,
       PlanChart plan) {}
 
-  /** The page of a measured pass. */
+  /**
+   * The page of a measured pass.
+   *
+   * @param track of which the pass named by the facts is shown, or the last where there is none
+   */
   public static RunPage of(
-      RunFacts facts,
-      PassMeasurement pass,
-      RecordingQuality recording,
-      List<TrackMeasurement.Finding> findings,
-      ReferenceCourse course,
-      Digits digits) {
-    Distances d = pass.distances();
-    String sentence = LadderWords.sentence(pass.ladder(), d.referenceM(), digits);
+      RunFacts facts, TrackMeasurement track, ReferenceCourse course, Digits digits) {
+    int count = track.passes().size();
+    PassMeasurement pass = track.passes().get(Math.min(count, Math.max(1, facts.pass())) - 1);
+    double referenceM = pass.distances().referenceM();
+    LadderChart ladder = LadderChart.of(pass, digits);
     return new RunPage(
         facts,
-        answer(pass.errors(), d.referenceM(), digits),
+        answer(pass.errors(), referenceM, digits),
         error(pass.errors(), digits),
         errorWords(pass.errors()),
-        passLinks(facts),
-        distances(d, pass.errors(), digits),
+        passLinks(facts, count),
+        distances(pass.distances(), pass.errors(), digits),
         Optional.of(
             new LadderPart(
-                "From the reference to what was " + LadderChart.of(pass, digits).endName(),
-                LadderChart.of(pass, digits),
-                sentence)),
+                "From the reference to the distance " + ladder.endWords(),
+                ladder,
+                LadderWords.sentence(pass.ladder(), referenceM, digits))),
         Optional.of(along(pass, course, digits)),
-        recording(recording, pass, digits),
-        findings.stream().map(f -> IssueWords.of(f).sentence()).toList(),
+        recording(track.recording(), pass, digits),
+        track.findings().stream().map(f -> IssueWords.of(f).sentence()).toList(),
         best(pass.errors()).map(e -> RunnerWords.of(e, digits)).orElse(List.of()));
   }
 
@@ -146,10 +147,10 @@ public record RunPage(
         : metres < 0 ? "It reads short by " + size + "." : "It reads the reference.";
   }
 
-  private static List<PassLink> passLinks(RunFacts facts) {
-    if (facts.passes() < 2) return List.of();
+  private static List<PassLink> passLinks(RunFacts facts, int passes) {
+    if (passes < 2) return List.of();
     List<PassLink> links = new ArrayList<>();
-    for (int i = 1; i <= facts.passes(); i++)
+    for (int i = 1; i <= passes; i++)
       links.add(
           new PassLink("pass " + i, Links.run(facts.id()) + "?pass=" + i, i == facts.pass()));
     return links;
@@ -186,8 +187,8 @@ public record RunPage(
     return new AlongPart(
         excess,
         "Step length minus advance, for each 10 m of the course. "
-            + digits.counted(pass.profile().chainageM().size(), "fix").replace("fixs", "fixes")
-            + " drawn.",
+            + digits.count(pass.profile().chainageM().size())
+            + " fixes are drawn.",
         kinds(pass, digits),
         AlongChart.offset(pass, marks, digits),
         "Right of the direction of travel is positive.",

@@ -30,7 +30,9 @@ public record VerdictPage(
     List<String> runner,
     List<RunPage.Line> rests,
     List<String> limits,
-    String replaces) {
+    String replaces,
+    boolean mayWithdraw,
+    String refusal) {
   public VerdictPage {
     purposes = List.copyOf(purposes);
     figures = List.copyOf(figures);
@@ -41,7 +43,12 @@ public record VerdictPage(
 
   /** The page of a published verdict in its state of today. */
   public static VerdictPage of(
-      long modelId, PublishedVerdict v, Status state, Digits digits) {
+      long modelId,
+      PublishedVerdict v,
+      Status state,
+      boolean mayWithdraw,
+      String refusal,
+      Digits digits) {
     ReleaseFigures f = v.figures();
     return new VerdictPage(
         modelId,
@@ -61,7 +68,9 @@ public record VerdictPage(
         limits(v),
         v.replaces()
             .map(r -> "It replaces verdict " + r.number() + ": " + JudgedWords.of(r.reason()) + ".")
-            .orElse(""));
+            .orElse(""),
+        mayWithdraw,
+        refusal);
   }
 
   private static ModelPage.Purpose purpose(Conformity c) {
