@@ -12,13 +12,17 @@ import java.util.Locale;
 import java.util.function.Consumer;
 import milewarden.accuracy.Engine;
 import milewarden.alert.MailSender;
+import milewarden.intake.CourseDrafting;
 import milewarden.intake.CourseFolder;
 import milewarden.intake.FolderIntake;
 import milewarden.intake.Inbox;
 import milewarden.intake.Measuring;
+import milewarden.intake.TagForm;
 import milewarden.intake.Trouble;
 import milewarden.intake.Upload;
 import milewarden.report.Digits;
+import milewarden.report.page.RunPage;
+import milewarden.review.Publishing;
 import milewarden.review.Review;
 import milewarden.schedule.Clockwork;
 import milewarden.store.Database;
@@ -33,6 +37,7 @@ import milewarden.web.Routes;
 import milewarden.web.WebServer;
 import milewarden.web.WebSettings;
 import milewarden.web.api.Api;
+import milewarden.web.page.Desk;
 import milewarden.web.page.Pages;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
@@ -114,8 +119,9 @@ public final class App implements AutoCloseable {
     Inbox inbox = works(clockwork, database);
     Renderer renderer = new Renderer();
     List<Routes> routes = new ArrayList<>(extra.routes(renderer, database));
-    routes.add(new Pages(renderer));
-    routes.add(api(clockwork, database, inbox));
+    Upload upload = upload(clockwork, database, inbox);
+    routes.add(new Pages(desk(clockwork, renderer, database, inbox, upload)));
+    routes.add(api(database, inbox, upload));
     WebSettings settings = new WebSettings(config.port(), config.publicUrl());
     web = keep(WebServer.start(settings, renderer, routes));
     clockwork.start();
@@ -165,20 +171,52 @@ public final class App implements AutoCloseable {
         wakeOutbox);
   }
 
-  private Api api(Clockwork clockwork, Database database, Inbox inbox) {
-    Upload upload =
-        new Upload(
-            database,
-            () -> {
-              inbox.cameOtherwise();
-              clockwork.wake("measure");
-            });
+  private static Upload upload(Clockwork clockwork, Database database, Inbox inbox) {
+    return new Upload(
+        database,
+        () -> {
+          inbox.cameOtherwise();
+          clockwork.wake("measure");
+        });
+  }
+
+  private Desk desk(
+      Clockwork clockwork, Renderer renderer, Database database, Inbox inbox, Upload upload) {
+    return new Desk(
+        renderer,
+        database,
+        config.policy(),
+        digits(),
+        Engine.VERSION,
+        config.data().resolve("inbox").toAbsolutePath().normalize().toString(),
+        config.courses().toAbsolutePath().normalize().toString(),
+        upload,
+        new TagForm(database, () -> clockwork.wake("measure")),
+        new Publishing(database, config.policy(), config.zone(), () -> clockwork.wake("review")),
+        new CourseDrafting(config.courses(), () -> clockwork.wake("courses")),
+        () -> troubles(inbox),
+        about(database));
+  }
+
+  private List<RunPage.Line> about(Database database) {
+    return List.of(
+        new RunPage.Line("method", "version " + Engine.VERSION, "results name it"),
+        new RunPage.Line("store", database.where(), ""),
+        new RunPage.Line("data", config.data().toAbsolutePath().normalize().toString(), ""),
+        new RunPage.Line("zone", config.zone().getId(), "local dates of sessions"));
+  }
+
+  private Api api(Database database, Inbox inbox, Upload upload) {
     return new Api(
         database,
         digits(),
         Engine.VERSION,
         (name, bytes, tags) -> upload.take(name, bytes, tags).file(),
-        () -> inbox.troubles().stream().map(Trouble::sentence).toList());
+        () -> troubles(inbox));
+  }
+
+  private static List<String> troubles(Inbox inbox) {
+    return inbox.troubles().stream().map(Trouble::sentence).toList();
   }
 
   private Digits digits() {

@@ -130,7 +130,15 @@ public final class Results {
                            limit :limit offset :offset)
            order by r.started_at desc, r.id desc, res.pass""";
 
+  private static final String PASS =
+      """
+      select ms.run_id, res.pass from result res
+        join measurement ms on ms.id = res.measurement_id where res.id = :id""";
+
   private Results() {}
+
+  /** The pass of a run that a result is of, also of one that no longer counts. */
+  public record PassOf(RunId run, int pass) {}
 
   /** A recording's measurement as a whole, with its passes and their series. */
   public record Measured(
@@ -252,6 +260,13 @@ public final class Results {
   /** All passes of a model that were measured by this engine, in order of time. */
   public static List<Summary> ofModel(Tx tx, ModelId model, String engineVersion) {
     return summaries(tx, OF_MODEL, engineVersion, "model", model);
+  }
+
+  public static Optional<PassOf> passOf(Tx tx, ResultId id) {
+    return tx.query(PASS)
+        .bind("id", id)
+        .map(Row.as(r -> new PassOf(new RunId(r.number("run_id")), r.count("pass"))))
+        .findOne();
   }
 
   public static List<Summary> ofSession(Tx tx, SessionId session, String engineVersion) {

@@ -90,6 +90,11 @@ public final class Sessions {
   }
 
   /** Sessions, the latest first. */
+  /** The session of this name. */
+  public static Optional<Session> find(Tx tx, String name) {
+    return tx.query(BY_NAME).bind("name", name).map(Row.as(Sessions::read)).findOne();
+  }
+
   public static List<Session> page(Tx tx, int limit, int offset) {
     return tx.query(PAGE)
         .bind("limit", limit)

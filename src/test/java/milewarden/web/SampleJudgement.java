@@ -164,7 +164,9 @@ final class SampleJudgement {
                 ? Conformity.Decision.PASS
                 : slack > 0
                     ? Conformity.Decision.CONDITIONAL_PASS
-                    : slack > -0.3 ? Conformity.Decision.CONDITIONAL_FAIL : Conformity.Decision.FAIL;
+                    : slack > -0.3
+                        ? Conformity.Decision.CONDITIONAL_FAIL
+                        : Conformity.Decision.FAIL;
     return new Conformity(
         purpose,
         new Source.Choice(
@@ -207,8 +209,7 @@ final class SampleJudgement {
                 LOOP, 6, 8, d + 0.6, 0.6, estimate.map(e -> estimate(d + 0.1, 0.3))),
             new Comparison.OfCondition(
                 PATH, 6, 8, d + 0.4, 0.4, estimate.map(e -> estimate(d - 0.2, 0.35)))),
-        Optional.of(
-            new Comparison.Spread(0.4, 0.3, OptionalDouble.of(1.33), 1.2, 0.29, 0.005)),
+        Optional.of(new Comparison.Spread(0.4, 0.3, OptionalDouble.of(1.33), 1.2, 0.29, 0.005)),
         List.of(),
         OptionalInt.of(candidate.sessions() < 3 ? 3 : candidate.sessions() < 6 ? 6 : 12),
         outcome,

@@ -55,11 +55,17 @@ public record ComparisonPage(
       String words) {}
 
   /** The figures of one release from the sessions compared. */
-  public record SideRow(String role, String version, String mean, String spread, String nextRun, String basis) {}
+  public record SideRow(
+      String role, String version, String mean, String spread, String nextRun, String basis) {}
 
   /** A look that was taken. */
   public record LookRow(
-      String number, String date, String difference, String p, String permutation, Status outcome) {}
+      String number,
+      String date,
+      String difference,
+      String p,
+      String permutation,
+      Status outcome) {}
 
   /** The page of a comparison. */
   public static ComparisonPage of(
@@ -78,10 +84,15 @@ public record ComparisonPage(
         "because " + JudgedWords.of(c.because()),
         c.estimate().map(e -> digits.points(e.percent())).orElse(Digits.UNKNOWN),
         c.estimate()
-            .map(e -> "difference of the mean errors, 95 % interval " + digits.pointsInterval(e.interval().low(), e.interval().high()))
+            .map(
+                e ->
+                    "difference of the mean errors, 95 % interval "
+                        + digits.pointsInterval(e.interval().low(), e.interval().high()))
             .orElse("no difference can be told yet"),
         forest,
-        "Candidate minus baseline, " + JudgedWords.of(c.against()) + ", from "
+        "Candidate minus baseline, "
+            + JudgedWords.of(c.against())
+            + ", from "
             + JudgedWords.of(c.source().source())
             + "; bars are 95 % intervals; "
             + ComparisonWords.look(c)
@@ -108,7 +119,13 @@ public record ComparisonPage(
         .ifPresent(
             e ->
                 rows.add(
-                    row("all conditions", true, e.percent(), c.estimate(), ComparisonWords.look(c), digits)));
+                    row(
+                        "all conditions",
+                        true,
+                        e.percent(),
+                        c.estimate(),
+                        ComparisonWords.look(c),
+                        digits)));
     return rows;
   }
 
@@ -196,9 +213,16 @@ public record ComparisonPage(
   private static LookRow look(Look l, Digits digits) {
     var e = l.estimate();
     return new LookRow(
-        "look " + l.number() + " at " + digits.sessions(l.sessions()) + (l.reLook() ? ", re-look" : ""),
+        "look "
+            + l.number()
+            + " at "
+            + digits.sessions(l.sessions())
+            + (l.reLook() ? ", re-look" : ""),
         digits.date(l.takenAt()),
-        digits.points(e.percent()) + " (" + digits.pointsInterval(e.interval().low(), e.interval().high()) + ")",
+        digits.points(e.percent())
+            + " ("
+            + digits.pointsInterval(e.interval().low(), e.interval().high())
+            + ")",
         digits.probability(e.p()) + " against " + digits.probability(l.alpha()),
         e.permutationP().isPresent()
             ? digits.probability(e.permutationP().getAsDouble())

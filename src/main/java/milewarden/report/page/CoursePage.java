@@ -28,7 +28,7 @@ public record CoursePage(
   }
 
   // k about 2 for 95 % (JCGM 100:2008, 6.3.3).
-  private static final double COVERAGE = 2;
+  static final double COVERAGE = 2;
 
   /** A version of the course's file. */
   public record Version(String hash, String since, String length, boolean inForce) {}
@@ -43,7 +43,8 @@ public record CoursePage(
         sentence(c, u),
         digits.groundWithin(c.referenceM(), u),
         u > 0
-            ? "reference length with its expanded uncertainty, " + digits.limit(Math.round(1000 * percent) / 1000.0)
+            ? "reference length with its expanded uncertainty, "
+                + digits.limit(Math.round(1000 * percent) / 1000.0)
             : "reference length; its uncertainty is not stated",
         PlanChart.of(c, digits),
         facts(c, digits),
@@ -55,7 +56,8 @@ public record CoursePage(
   }
 
   private static String sentence(ReferenceCourse c, double u) {
-    String shape = c.closed() ? "A closed course, run in laps" : "An open course, run from start to finish";
+    String shape =
+        c.closed() ? "A closed course, run in laps" : "An open course, run from start to finish";
     return u > 0
         ? shape + ", measured by " + Words.of(c.method()) + "."
         : shape + "; how well its length is known is not stated.";
@@ -63,11 +65,22 @@ public record CoursePage(
 
   private static List<RunPage.Line> facts(ReferenceCourse c, Digits digits) {
     List<RunPage.Line> lines = new ArrayList<>();
-    lines.add(new RunPage.Line("measured length", digits.ground(c.measuredLengthM()), "along the slope"));
+    lines.add(
+        new RunPage.Line("measured length", digits.ground(c.measuredLengthM()), "along the slope"));
     if (c.safetyFactor().isPresent())
-      lines.add(new RunPage.Line("safety factor", digits.number(c.safetyFactor().getAsDouble(), 3), "the certified figure carries it"));
-    lines.add(new RunPage.Line("standard uncertainty", digits.number(c.standardUncertaintyM(), 3) + " m", ""));
-    lines.add(new RunPage.Line("measured on", c.measuredOn().map(digits::date).orElse(Digits.UNKNOWN), c.measuredBy()));
+      lines.add(
+          new RunPage.Line(
+              "safety factor",
+              digits.number(c.safetyFactor().getAsDouble(), 3),
+              "the certified figure carries it"));
+    lines.add(
+        new RunPage.Line(
+            "standard uncertainty", digits.number(c.standardUncertaintyM(), 3) + " m", ""));
+    lines.add(
+        new RunPage.Line(
+            "measured on",
+            c.measuredOn().map(digits::date).orElse(Digits.UNKNOWN),
+            c.measuredBy()));
     lines.add(new RunPage.Line("method", Words.of(c.method()), ""));
     lines.add(new RunPage.Line("sky", Words.of(c.skyView()), c.surface()));
     return lines;
@@ -78,7 +91,9 @@ public record CoursePage(
         .map(
             m ->
                 new RunPage.Line(
-                    m.name().isBlank() ? m.role().name().toLowerCase(java.util.Locale.ROOT) : m.name(),
+                    m.name().isBlank()
+                        ? m.role().name().toLowerCase(java.util.Locale.ROOT)
+                        : m.name(),
                     digits.ground(m.chainageM()),
                     m.role().name().toLowerCase(java.util.Locale.ROOT)))
         .toList();

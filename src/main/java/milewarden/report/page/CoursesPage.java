@@ -1,6 +1,9 @@
 package milewarden.report.page;
 
 import java.util.List;
+import milewarden.course.ReferenceCourse;
+import milewarden.report.Digits;
+import milewarden.report.Words;
 
 /**
  * The reference courses, and the form for a first one.
@@ -26,7 +29,13 @@ public record CoursesPage(
 
   /** A course on one line. */
   public record Row(
-      String name, String link, String length, String shape, String method, String measured, String sky) {}
+      String name,
+      String link,
+      String length,
+      String shape,
+      String method,
+      String measured,
+      String sky) {}
 
   /** A file that was refused; the last good version stays in force. */
   public record Problem(String file, String place, String sentence) {}
@@ -37,5 +46,25 @@ public record CoursesPage(
     public Draft {
       methods = List.copyOf(methods);
     }
+  }
+
+  public static String sentence(int courses, Digits digits) {
+    return courses == 0
+        ? "There is no reference course yet."
+        : digits.counted(courses, "reference course")
+            + (courses == 1 ? " is" : " are")
+            + " in force.";
+  }
+
+  /** A course on one line. */
+  public static Row row(ReferenceCourse c, Digits digits) {
+    return new Row(
+        c.name(),
+        Links.course(c.slug().text()),
+        digits.groundWithin(c.referenceM(), CoursePage.COVERAGE * c.standardUncertaintyM()),
+        c.closed() ? "loop" : "start to finish",
+        Words.of(c.method()),
+        c.measuredOn().map(digits::date).orElse(Digits.UNKNOWN),
+        Words.of(c.skyView()));
   }
 }

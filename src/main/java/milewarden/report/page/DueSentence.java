@@ -32,8 +32,7 @@ final class DueSentence {
       parts.add(counted(update, "release asks", "releases ask") + " for a new verdict");
     if (untested > 0)
       parts.add(counted(untested, "new release waits", "new releases wait") + " for a test");
-    if (other > 0)
-      parts.add(counted(other, "retest is", "retests are") + " due");
+    if (other > 0) parts.add(counted(other, "retest is", "retests are") + " due");
     String text = String.join("; ", parts);
     return text.substring(0, 1).toUpperCase(Locale.ROOT) + text.substring(1) + ".";
   }

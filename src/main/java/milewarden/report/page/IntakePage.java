@@ -33,6 +33,14 @@ public record IntakePage(
     problems = List.copyOf(problems);
   }
 
+  /** The answer, from the counts of files. */
+  public static String sentence(int waiting, int received, int all) {
+    if (all == 0) return "No file came yet.";
+    if (waiting > 0)
+      return waiting == 1 ? "One file waits for a tag." : waiting + " files wait for a tag.";
+    return received > 0 ? "Files are being measured." : "Every file arrived; none waits.";
+  }
+
   /** How many files are in a state. */
   public record Count(String words, String number) {}
 
@@ -49,8 +57,7 @@ public record IntakePage(
   }
 
   /** A file, with what is known of it. */
-  public record FileRow(
-      long id, String path, String when, Status state, String why, String link) {}
+  public record FileRow(long id, String path, String when, Status state, String why, String link) {}
 
   /**
    * A field of a form: a choice where there are options, else a text with proposals.

@@ -10,7 +10,6 @@ import milewarden.verdict.Comparison;
 import milewarden.verdict.Conformity;
 import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.Policy;
-import milewarden.verdict.ReleaseFigures;
 import milewarden.verdict.ReleaseJudgement;
 
 /**

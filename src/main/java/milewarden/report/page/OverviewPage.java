@@ -125,7 +125,8 @@ public record OverviewPage(
   private static String files(int waiting, int refused, Digits digits) {
     List<String> parts = new ArrayList<>();
     if (waiting > 0)
-      parts.add(digits.counted(waiting, "file") + (waiting == 1 ? " waits" : " wait") + " for tags");
+      parts.add(
+          digits.counted(waiting, "file") + (waiting == 1 ? " waits" : " wait") + " for tags");
     if (refused > 0)
       parts.add(digits.counted(refused, "file") + (refused == 1 ? " was" : " were") + " refused");
     return String.join(", ", parts);

@@ -79,6 +79,8 @@ final class OverviewRow {
 
   private static String trendWords(List<ReleaseJudgement> releases, Digits digits) {
     List<String> words = means(releases).stream().map(digits::percent).toList();
-    return words.isEmpty() ? Digits.NOT_TESTED : "mean errors in order: " + String.join(", ", words);
+    return words.isEmpty()
+        ? Digits.NOT_TESTED
+        : "mean errors in order: " + String.join(", ", words);
   }
 }

@@ -67,14 +67,12 @@ public record PlanChart(
       String role = m.role().name().toLowerCase(java.util.Locale.ROOT);
       String name = m.name().isBlank() ? role : m.name();
       nails.add(
-          new Nail(
-              point(plane, m.position()), name, where.isEmpty() ? name : name + ", " + where));
+          new Nail(point(plane, m.position()), name, where.isEmpty() ? name : name + ", " + where));
     }
     return nails;
   }
 
-  private static Track track(
-      PassMeasurement.Profile p, ReferenceCourse course, LocalPlane plane) {
+  private static Track track(PassMeasurement.Profile p, ReferenceCourse course, LocalPlane plane) {
     List<List<Double>> points = new ArrayList<>();
     List<List<Double>> feet = new ArrayList<>();
     Foot foot = new Foot(course, plane);

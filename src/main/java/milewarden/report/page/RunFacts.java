@@ -12,6 +12,7 @@ import java.util.Optional;
  * @param original name of the file in the inbox; empty for a row without a file
  * @param tags what it is said to be, with where each came from
  * @param excluded why it does not count; empty where it does
+ * @param problems what could not be taken of an edit that was just sent
  */
 public record RunFacts(
     long id,
@@ -28,9 +29,11 @@ public record RunFacts(
     Optional<String> original,
     String originalLink,
     List<Tag> tags,
-    Optional<String> excluded) {
+    Optional<String> excluded,
+    List<String> problems) {
   public RunFacts {
     tags = List.copyOf(tags);
+    problems = List.copyOf(problems);
   }
 
   /** A tag with its source. */

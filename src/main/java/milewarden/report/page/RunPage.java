@@ -151,8 +151,7 @@ public record RunPage(
     if (passes < 2) return List.of();
     List<PassLink> links = new ArrayList<>();
     for (int i = 1; i <= passes; i++)
-      links.add(
-          new PassLink("pass " + i, Links.run(facts.id()) + "?pass=" + i, i == facts.pass()));
+      links.add(new PassLink("pass " + i, Links.run(facts.id()) + "?pass=" + i, i == facts.pass()));
     return links;
   }
 

@@ -7,7 +7,11 @@ import milewarden.report.JudgedWords;
 import milewarden.verdict.Policy;
 
 /** What are the rules? Read-only: they stand in the configuration. */
-public record SettingsPage(List<RunPage.Line> purposes, List<RunPage.Line> rules, List<RunPage.Line> looks, List<RunPage.Line> program) {
+public record SettingsPage(
+    List<RunPage.Line> purposes,
+    List<RunPage.Line> rules,
+    List<RunPage.Line> looks,
+    List<RunPage.Line> program) {
   public SettingsPage {
     purposes = List.copyOf(purposes);
     rules = List.copyOf(rules);
@@ -18,15 +22,30 @@ public record SettingsPage(List<RunPage.Line> purposes, List<RunPage.Line> rules
   /** The policy and what the program says of itself. */
   public static SettingsPage of(Policy p, List<RunPage.Line> program, Digits digits) {
     List<RunPage.Line> rules = new ArrayList<>();
-    rules.add(new RunPage.Line("material change", digits.pointsSize(p.materialChangePercent()), "the smallest change that matters"));
-    rules.add(new RunPage.Line("insufficient below", digits.sessions(p.insufficientSessions()), "nothing is decided"));
+    rules.add(
+        new RunPage.Line(
+            "material change",
+            digits.pointsSize(p.materialChangePercent()),
+            "the smallest change that matters"));
+    rules.add(
+        new RunPage.Line(
+            "insufficient below", digits.sessions(p.insufficientSessions()), "nothing is decided"));
     rules.add(
         new RunPage.Line(
             "provisional below",
             digits.sessions(p.provisionalSessions()),
-            "or " + digits.counted(p.provisionalDays(), "day") + ", or " + digits.counted(p.provisionalUnits(), "unit")));
-    rules.add(new RunPage.Line("baseline", digits.sessions(p.baselineSessions()), "fewer are said to be thin"));
-    rules.add(new RunPage.Line("verdict grows stale", digits.counted(p.verdictMonths(), "month"), "or after " + digits.counted(p.staleAfterDays(), "day") + " of retest due"));
+            "or "
+                + digits.counted(p.provisionalDays(), "day")
+                + ", or "
+                + digits.counted(p.provisionalUnits(), "unit")));
+    rules.add(
+        new RunPage.Line(
+            "baseline", digits.sessions(p.baselineSessions()), "fewer are said to be thin"));
+    rules.add(
+        new RunPage.Line(
+            "verdict grows stale",
+            digits.counted(p.verdictMonths(), "month"),
+            "or after " + digits.counted(p.staleAfterDays(), "day") + " of retest due"));
     return new SettingsPage(
         p.purposes().stream()
             .map(

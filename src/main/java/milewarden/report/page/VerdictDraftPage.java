@@ -59,7 +59,8 @@ public record VerdictDraftPage(
         r.release().version(),
         "A verdict on " + judged.model() + ", firmware " + r.release().version(),
         ReleaseWords.mean(r, digits),
-        missing.orElse("mean error, " + r.pooled().map(f -> ReleaseWords.basis(f, digits)).orElse("")),
+        missing.orElse(
+            "mean error, " + r.pooled().map(f -> ReleaseWords.basis(f, digits)).orElse("")),
         ModelPage.purposes(r),
         figures(r, digits),
         r.pooled()
@@ -89,7 +90,8 @@ public record VerdictDraftPage(
 
   static void add(List<RunPage.Line> lines, ReleaseFigures f, String name, Digits digits) {
     lines.add(
-        new RunPage.Line(name + "mean error", ReleaseWords.mean(f, digits), ReleaseWords.basis(f, digits)));
+        new RunPage.Line(
+            name + "mean error", ReleaseWords.mean(f, digits), ReleaseWords.basis(f, digits)));
     lines.add(
         new RunPage.Line(
             name + "next run",

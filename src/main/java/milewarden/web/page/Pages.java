@@ -1,27 +1,28 @@
 package milewarden.web.page;
 
 import io.javalin.config.JavalinConfig;
-import io.javalin.http.Context;
-import milewarden.report.page.OverviewPage;
-import milewarden.web.Frame;
-import milewarden.web.Renderer;
+import java.util.List;
 import milewarden.web.Routes;
 
 /** The pages and their addresses. */
 public final class Pages implements Routes {
-  private final Renderer renderer;
+  private final List<Routes> all;
 
-  public Pages(Renderer renderer) {
-    this.renderer = renderer;
+  public Pages(Desk desk) {
+    all =
+        List.of(
+            new OverviewRoutes(desk),
+            new ModelRoutes(desk),
+            new RunRoutes(desk),
+            new IntakeRoutes(desk),
+            new DueRoutes(desk),
+            new VerdictRoutes(desk),
+            new CourseRoutes(desk),
+            new AlertRoutes(desk));
   }
 
   @Override
   public void add(JavalinConfig config) {
-    config.routes.get("/", this::overview);
-  }
-
-  private void overview(Context http) {
-    renderer.show(
-        http, "overview", Frame.of("Overview", "/"), OverviewPage.ofBeginning(false, 0, 0));
+    for (Routes each : all) each.add(config);
   }
 }

@@ -1,0 +1,37 @@
+package milewarden.web.page;
+
+import java.util.List;
+import java.util.function.Supplier;
+import milewarden.intake.CourseDrafting;
+import milewarden.intake.TagForm;
+import milewarden.intake.Upload;
+import milewarden.report.Digits;
+import milewarden.report.page.RunPage;
+import milewarden.review.Publishing;
+import milewarden.store.Database;
+import milewarden.verdict.Policy;
+import milewarden.web.Renderer;
+
+/**
+ * What the pages work with.
+ *
+ * @param engineVersion of the results that are shown
+ * @param inbox path of the inbox, for people
+ * @param courses path of the courses' folder, for people
+ * @param troubles what the inbox can't take now, in sentences
+ * @param about what the settings page says of this installation
+ */
+public record Desk(
+    Renderer renderer,
+    Database database,
+    Policy policy,
+    Digits digits,
+    String engineVersion,
+    String inbox,
+    String courses,
+    Upload upload,
+    TagForm tags,
+    Publishing publishing,
+    CourseDrafting drafting,
+    Supplier<List<String>> troubles,
+    List<RunPage.Line> about) {}

@@ -1,0 +1,47 @@
+package milewarden.web.page;
+
+import java.util.Comparator;
+import java.util.List;
+import java.util.stream.Stream;
+import milewarden.report.Digits;
+import milewarden.report.page.DueEntry;
+import milewarden.report.page.Links;
+import milewarden.store.DueItems;
+import milewarden.verdict.DueItem;
+
+/** Stored due items as entries of a page. */
+final class DueEntries {
+  private DueEntries() {}
+
+  /** Most pressing first, then the oldest. */
+  static List<DueItems.Due> sorted(List<DueItems.Due> items) {
+    return items.stream()
+        .sorted(
+            Comparator.comparing((DueItems.Due d) -> d.item().severity())
+                .thenComparing(DueItems.Due::raisedAt))
+        .toList();
+  }
+
+  static List<DueItem> items(List<DueItems.Due> due) {
+    return due.stream().map(DueItems.Due::item).toList();
+  }
+
+  static List<DueEntry> of(Stream<DueItems.Due> items, Digits digits) {
+    return items
+        .map(
+            d ->
+                DueEntry.of(
+                    d.id().value(),
+                    d.item(),
+                    Links.model(d.model().value()),
+                    digits.date(d.raisedAt()),
+                    d.closed().map(c -> closing(c, digits)).orElse(""),
+                    digits))
+        .toList();
+  }
+
+  private static String closing(DueItems.Closing c, Digits digits) {
+    String when = "Closed on " + digits.date(c.at());
+    return c.by().isBlank() ? when + ": " + c.words() : when + " by " + c.by() + ": " + c.words();
+  }
+}

@@ -1,0 +1,53 @@
+package milewarden.web.page;
+
+import io.javalin.config.JavalinConfig;
+import io.javalin.http.BadRequestResponse;
+import io.javalin.http.Context;
+import java.util.List;
+import milewarden.report.page.DuePage;
+import milewarden.store.DueItems;
+import milewarden.store.Id.DueId;
+import milewarden.store.Tx;
+import milewarden.web.Frame;
+import milewarden.web.Routes;
+
+/** What is to be done next. */
+final class DueRoutes implements Routes {
+  private static final int CLOSED = 20;
+
+  private final Desk desk;
+
+  DueRoutes(Desk desk) {
+    this.desk = desk;
+  }
+
+  @Override
+  public void add(JavalinConfig config) {
+    config.routes.get("/due", this::due);
+    config.routes.post("/due/close", this::close);
+  }
+
+  private void due(Context http) {
+    DuePage page = desk.database().read(this::page);
+    desk.renderer().show(http, "due", Frame.of("Due", "/due"), page);
+  }
+
+  private DuePage page(Tx tx) {
+    List<DueItems.Due> open = DueEntries.sorted(DueItems.open(tx));
+    return DuePage.of(
+        DueEntries.items(open),
+        DueEntries.of(open.stream(), desk.digits()),
+        DueEntries.of(DueItems.closed(tx, CLOSED).stream(), desk.digits()));
+  }
+
+  private void close(Context http) {
+    DueId item = new DueId(Sent.number(http, "item"));
+    String words = Sent.text(http, "words");
+    String by = Sent.text(http, "by");
+    if (words.isEmpty() || by.isEmpty())
+      throw new BadRequestResponse("Say why the item is closed, and who closes it.");
+    boolean closed = desk.database().write(tx -> DueItems.close(tx, item, by, words));
+    if (!closed) throw Sent.missing("open item");
+    http.redirect("/due");
+  }
+}

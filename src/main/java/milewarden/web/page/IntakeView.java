@@ -1,0 +1,185 @@
+package milewarden.web.page;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import milewarden.device.Carriage;
+import milewarden.device.Gait;
+import milewarden.report.Status;
+import milewarden.report.Words;
+import milewarden.report.page.IntakePage;
+import milewarden.report.page.IntakePage.Field;
+import milewarden.report.page.IntakePage.FileRow;
+import milewarden.report.page.IntakePage.Option;
+import milewarden.report.page.Links;
+import milewarden.store.Courses;
+import milewarden.store.Firmware;
+import milewarden.store.Models;
+import milewarden.store.ReceivedFiles;
+import milewarden.store.ReceivedFiles.Received;
+import milewarden.store.ReceivedFiles.State;
+import milewarden.store.Runs;
+import milewarden.store.Tx;
+import milewarden.track.TagName;
+
+/** The stored files as the intake page shows them. */
+final class IntakeView {
+  // More rows than this are no help on one page; the counts above say how many there are.
+  private static final int MOST_ROWS = 200;
+  private static final int LATEST = 40;
+
+  private final Desk desk;
+
+  IntakeView(Desk desk) {
+    this.desk = desk;
+  }
+
+  IntakePage page(Tx tx, String done, List<String> problems) {
+    Map<State, Integer> counts = ReceivedFiles.counts(tx);
+    List<Received> refused = of(tx, State.REFUSED);
+    List<IntakePage.Group> groups = new ArrayList<>();
+    groups.addAll(groups(tx, of(tx, State.WAITING)));
+    groups.addAll(groups(tx, refused.stream().filter(IntakeView::fitsNoCourse).toList()));
+    return new IntakePage(
+        IntakePage.sentence(
+            counts.getOrDefault(State.WAITING, 0),
+            counts.getOrDefault(State.RECEIVED, 0),
+            counts.values().stream().mapToInt(Integer::intValue).sum()),
+        desk.inbox(),
+        Arrays.stream(State.values())
+            .filter(s -> counts.getOrDefault(s, 0) > 0)
+            .map(s -> new IntakePage.Count(status(s).word(), desk.digits().count(counts.get(s))))
+            .toList(),
+        groups,
+        rows(tx, refused),
+        rows(tx, ReceivedFiles.page(tx, Optional.empty(), Optional.empty(), LATEST)),
+        List.of(
+            field(tx, TagName.UNIT, false),
+            field(tx, TagName.FIRMWARE, false),
+            field(tx, TagName.COURSE, false),
+            field(tx, TagName.CARRIAGE, false),
+            field(tx, TagName.GAIT, false),
+            field(tx, TagName.SHOWN, false),
+            field(tx, TagName.SHOWN_UNIT, false)),
+        desk.troubles().get(),
+        done,
+        problems);
+  }
+
+  private static List<Received> of(Tx tx, State state) {
+    return ReceivedFiles.page(tx, Optional.of(state), Optional.empty(), MOST_ROWS);
+  }
+
+  private static boolean fitsNoCourse(Received file) {
+    return file.kind() == ReceivedFiles.Kind.TRACK
+        && file.reason()
+            .filter(r -> r.code().equals("no-course") || r.code().equals("no-pass"))
+            .isPresent();
+  }
+
+  /** Files that lack the same tags get one form. */
+  private List<IntakePage.Group> groups(Tx tx, List<Received> waiting) {
+    Map<List<TagName>, List<Received>> byMissing = new LinkedHashMap<>();
+    for (Received file : waiting)
+      byMissing.computeIfAbsent(asked(file), m -> new ArrayList<>()).add(file);
+    List<IntakePage.Group> groups = new ArrayList<>();
+    byMissing.forEach(
+        (missing, files) ->
+            groups.add(
+                new IntakePage.Group(
+                    waiting.get(0).state().name().charAt(0) + "" + groups.size() + "-",
+                    desk.digits().counted(files.size(), "file")
+                        + ": "
+                        + Words.list(missing.stream().map(Words::of).toList())
+                        + "?",
+                    rows(tx, files),
+                    missing.stream().map(name -> field(tx, name, false)).toList())));
+    return groups;
+  }
+
+  private static List<TagName> asked(Received file) {
+    if (!file.missing().isEmpty()) return file.missing();
+    return file.state() == State.REFUSED
+        ? List.of(TagName.COURSE)
+        : List.of(TagName.DATE, TagName.TIME);
+  }
+
+  private List<FileRow> rows(Tx tx, List<Received> files) {
+    return files.stream().map(f -> row(tx, f)).toList();
+  }
+
+  private FileRow row(Tx tx, Received f) {
+    Optional<Runs.Run> run =
+        f.state() == State.MEASURED ? Runs.findOfFile(tx, f.id()) : Optional.empty();
+    String why =
+        f.reason()
+            .map(r -> r.place().isBlank() ? r.sentence() : r.sentence() + " (" + r.place() + ")")
+            .or(() -> f.duplicateOf().map(d -> "The same bytes came before; no second run."))
+            .orElse("");
+    return new FileRow(
+        f.id().value(),
+        f.path(),
+        desk.digits().moment(f.receivedAt()),
+        f.kind() == ReceivedFiles.Kind.SHEET && f.state() == State.MEASURED
+            ? Status.holds("taken")
+            : status(f.state()),
+        why,
+        run.map(r -> Links.run(r.id().value())).orElse(""));
+  }
+
+  private static Status status(State state) {
+    return switch (state) {
+      case RECEIVED -> Status.unknown("being measured");
+      case MEASURED -> Status.holds("measured");
+      case WAITING -> Status.watch("waiting");
+      case REFUSED -> Status.broken("refused");
+      case DUPLICATE -> Status.unknown("duplicate");
+    };
+  }
+
+  private static Field field(Tx tx, TagName name, boolean required) {
+    return new Field(
+        name.code(), Words.of(name), hint(name), required, options(tx, name), known(tx, name));
+  }
+
+  private static String hint(TagName name) {
+    return switch (name) {
+      case UNIT -> "The physical device, by your own name for it.";
+      case FIRMWARE -> "As the device shows it.";
+      case SHOWN -> "What the display read, with its digits: 0.27.";
+      case DATE -> "2026-05-12";
+      case TIME -> "07:05, local";
+      default -> "";
+    };
+  }
+
+  private static List<Option> options(Tx tx, TagName name) {
+    return switch (name) {
+      case CARRIAGE ->
+          Arrays.stream(Carriage.values()).map(c -> new Option(c.code(), Words.of(c))).toList();
+      case GAIT ->
+          Arrays.stream(Gait.values()).map(g -> new Option(g.code(), Words.of(g))).toList();
+      case COURSE ->
+          Courses.inForce(tx).stream().map(c -> new Option(c.slug().text(), c.name())).toList();
+      case SHOWN_UNIT ->
+          List.of(
+              new Option("km", "km"),
+              new Option("mi", "mi"),
+              new Option("m", "m"),
+              new Option("ft", "ft"));
+      default -> List.of();
+    };
+  }
+
+  private static List<String> known(Tx tx, TagName name) {
+    return switch (name) {
+      case UNIT -> Models.units(tx).stream().map(Models.Unit::name).distinct().toList();
+      case FIRMWARE ->
+          Firmware.all(tx).stream().map(f -> f.release().version()).distinct().toList();
+      default -> List.of();
+    };
+  }
+}

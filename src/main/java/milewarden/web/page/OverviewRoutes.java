@@ -1,0 +1,66 @@
+package milewarden.web.page;
+
+import io.javalin.config.JavalinConfig;
+import io.javalin.http.Context;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import milewarden.report.page.OverviewPage;
+import milewarden.report.page.SettingsPage;
+import milewarden.store.Courses;
+import milewarden.store.DueItems;
+import milewarden.store.Judgements;
+import milewarden.store.ReceivedFiles;
+import milewarden.store.ReceivedFiles.State;
+import milewarden.store.Tx;
+import milewarden.verdict.ModelJudgement;
+import milewarden.web.Frame;
+import milewarden.web.Routes;
+
+/** What needs the tester today, and the rules. */
+final class OverviewRoutes implements Routes {
+  // On the overview the first few; all of them stand on the page of due items.
+  private static final int MOST_DUE = 5;
+
+  private final Desk desk;
+
+  OverviewRoutes(Desk desk) {
+    this.desk = desk;
+  }
+
+  @Override
+  public void add(JavalinConfig config) {
+    config.routes.get("/", this::overview);
+    config.routes.get("/settings", this::settings);
+  }
+
+  private void overview(Context http) {
+    OverviewPage page = desk.database().read(this::page);
+    desk.renderer().show(http, "overview", Frame.of("Overview", "/"), page);
+  }
+
+  private OverviewPage page(Tx tx) {
+    Map<State, Integer> files = ReceivedFiles.counts(tx);
+    int waiting = files.getOrDefault(State.WAITING, 0);
+    Map<Long, ModelJudgement> models = new LinkedHashMap<>();
+    Judgements.all(tx).forEach((id, judged) -> models.put(id.value(), judged));
+    if (models.isEmpty()) {
+      int received = files.values().stream().mapToInt(Integer::intValue).sum();
+      return OverviewPage.ofBeginning(!Courses.inForce(tx).isEmpty(), received, waiting);
+    }
+    List<DueItems.Due> due = DueEntries.sorted(DueItems.open(tx));
+    return OverviewPage.of(
+        models,
+        DueEntries.items(due),
+        DueEntries.of(due.stream().limit(MOST_DUE), desk.digits()),
+        waiting,
+        files.getOrDefault(State.REFUSED, 0),
+        desk.policy(),
+        desk.digits());
+  }
+
+  private void settings(Context http) {
+    SettingsPage page = SettingsPage.of(desk.policy(), desk.about(), desk.digits());
+    desk.renderer().show(http, "settings", Frame.of("Settings", "/settings"), page);
+  }
+}

@@ -1,0 +1,257 @@
+package milewarden.web.page;
+
+import io.javalin.config.JavalinConfig;
+import io.javalin.http.Context;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import milewarden.intake.TagForm;
+import milewarden.report.Words;
+import milewarden.report.page.Links;
+import milewarden.report.page.RunFacts;
+import milewarden.report.page.RunPage;
+import milewarden.report.page.SessionPage;
+import milewarden.store.Courses;
+import milewarden.store.Id.FileId;
+import milewarden.store.Id.ResultId;
+import milewarden.store.Id.RunId;
+import milewarden.store.ReceivedFiles;
+import milewarden.store.Results;
+import milewarden.store.Runs;
+import milewarden.store.Sessions;
+import milewarden.store.Tags;
+import milewarden.store.Tx;
+import milewarden.track.TagName;
+import milewarden.verdict.PassEvidence.Exclusion;
+import milewarden.web.Frame;
+import milewarden.web.Routes;
+
+/** A run, its tags, and the session that it belongs to. */
+final class RunRoutes implements Routes {
+  // What a tester changes on a run; the rest of the field sheet belongs to the sheet.
+  private static final List<TagName> EDITABLE =
+      List.of(
+          TagName.UNIT,
+          TagName.MODEL,
+          TagName.FIRMWARE,
+          TagName.COURSE,
+          TagName.CARRIAGE,
+          TagName.GAIT,
+          TagName.SESSION,
+          TagName.DIRECTION,
+          TagName.LAPS,
+          TagName.BOUNDS,
+          TagName.SHOWN,
+          TagName.SHOWN_UNIT,
+          TagName.SHOWN_STEP,
+          TagName.ROUNDING,
+          TagName.CONTROL,
+          TagName.EXCLUDED_REASON,
+          TagName.NOTES);
+
+  private final Desk desk;
+
+  RunRoutes(Desk desk) {
+    this.desk = desk;
+  }
+
+  @Override
+  public void add(JavalinConfig config) {
+    config.routes.get("/runs/{id}", this::run);
+    config.routes.post("/runs/{id}/tags", this::edit);
+    config.routes.get("/results/{id}", this::result);
+    config.routes.get("/sessions/{name}", this::session);
+  }
+
+  private void run(Context http) {
+    show(http, List.of());
+  }
+
+  private void show(Context http, List<String> problems) {
+    RunId id = new RunId(Sent.part(http, "id"));
+    int pass = Sent.parse(Sent.text(http, "pass")).orElse(1L).intValue();
+    RunPage page = desk.database().read(tx -> page(tx, id, pass, problems));
+    desk.renderer()
+        .show(http, "run", Frame.of(page.facts().unit() + ", run", "/"), page, charts(page));
+  }
+
+  private static Map<String, Object> charts(RunPage page) {
+    Map<String, Object> charts = new LinkedHashMap<>();
+    page.ladder().ifPresent(l -> charts.put("ladder", l.chart()));
+    page.along()
+        .ifPresent(
+            a -> {
+              charts.put("excess", a.excess());
+              charts.put("offset", a.offset());
+              charts.put("speed", a.speed());
+              charts.put("plan", a.plan());
+            });
+    return charts;
+  }
+
+  private RunPage page(Tx tx, RunId id, int pass, List<String> problems) {
+    Runs.Run run = Runs.find(tx, id).orElseThrow(() -> Sent.missing("run"));
+    List<Results.Summary> passes = Results.ofRun(tx, id, desk.engineVersion());
+    Optional<Results.Summary> shown =
+        passes.stream().filter(p -> p.pass() == pass).findFirst().or(() -> first(passes));
+    RunFacts facts = facts(tx, run, pass, shown, problems);
+    Optional<Results.Measured> whole = Results.find(tx, id);
+    if (whole.isPresent())
+      return RunPage.of(
+          facts,
+          whole.get().measurement(),
+          Courses.version(tx, whole.get().courseSlug(), whole.get().courseVersion())
+              .orElseThrow()
+              .course(),
+          desk.digits());
+    Results.Summary row = shown.orElseThrow(() -> Sent.missing("measured run"));
+    return RunPage.shownOnly(facts, row.errors(), row.distances(), desk.digits());
+  }
+
+  private static Optional<Results.Summary> first(List<Results.Summary> passes) {
+    return passes.stream().findFirst();
+  }
+
+  private RunFacts facts(
+      Tx tx, Runs.Run run, int pass, Optional<Results.Summary> shown, List<String> problems) {
+    Optional<ReceivedFiles.Received> file = run.file().flatMap(f -> ReceivedFiles.find(tx, f));
+    String course = run.facts().course();
+    return new RunFacts(
+        run.id().value(),
+        pass,
+        run.modelName(),
+        Links.model(run.model().value()),
+        run.unitName(),
+        run.firmware(),
+        course,
+        Links.course(course),
+        run.sessionName(),
+        Links.session(run.sessionName()),
+        desk.digits().moment(run.facts().startedAt()),
+        file.map(ReceivedFiles.Received::path),
+        "/api/v1/tracks/" + file.map(ReceivedFiles.Received::sha256).orElse(""),
+        file.map(f -> tags(tx, f.id())).orElse(List.of()),
+        shown.flatMap(Results.Summary::exclusion).map(this::excluded).or(() -> held(run)),
+        problems);
+  }
+
+  private String excluded(Exclusion x) {
+    String reason = x.reason().name().toLowerCase(Locale.ROOT).replace('_', ' ');
+    return "Left out as "
+        + reason
+        + (x.by().isBlank() ? "" : " by " + x.by())
+        + " on "
+        + desk.digits().date(x.at())
+        + (x.words().isBlank() ? "." : ": " + x.words());
+  }
+
+  private static Optional<String> held(Runs.Run run) {
+    return run.heldFor()
+        .map(
+            other ->
+                "It may be the same recording as run "
+                    + other.value()
+                    + " of this unit: their times overlap. It is held, and counts nothing twice.");
+  }
+
+  private static List<RunFacts.Tag> tags(Tx tx, FileId file) {
+    Map<TagName, Tags.Tag> known = Tags.winners(Tags.of(tx, file), Tags.WHOLE);
+    List<RunFacts.Tag> tags = new ArrayList<>();
+    for (TagName name : EDITABLE) {
+      Optional<Tags.Tag> tag = Optional.ofNullable(known.get(name));
+      tags.add(
+          new RunFacts.Tag(
+              name.code(),
+              Words.of(name),
+              tag.map(Tags.Tag::value).orElse(""),
+              tag.map(t -> Words.of(t.source())).orElse("not said")));
+    }
+    return tags;
+  }
+
+  /** Only what was changed becomes an edit: the rest keeps its source. */
+  private void edit(Context http) {
+    RunId id = new RunId(Sent.part(http, "id"));
+    FileId file =
+        desk.database()
+            .read(tx -> Runs.find(tx, id).flatMap(Runs.Run::file))
+            .orElseThrow(() -> Sent.missing("recording"));
+    Map<TagName, String> changed = desk.database().read(tx -> changed(tx, http, file));
+    List<TagForm.Problem> problems =
+        changed.isEmpty() ? List.of() : desk.tags().apply(List.of(file), changed);
+    if (problems.isEmpty()) http.redirect(Links.run(id.value()));
+    else show(http, problems.stream().map(TagForm.Problem::sentence).toList());
+  }
+
+  private static Map<TagName, String> changed(Tx tx, Context http, FileId file) {
+    Map<TagName, String> changed = new EnumMap<>(TagName.class);
+    for (RunFacts.Tag tag : tags(tx, file)) {
+      String said = Sent.text(http, tag.name());
+      boolean sent = http.formParam(tag.name()) != null;
+      if (sent && !said.equals(tag.value()))
+        TagName.of(tag.name()).ifPresent(name -> changed.put(name, said));
+    }
+    return changed;
+  }
+
+  private void result(Context http) {
+    ResultId id = new ResultId(Sent.part(http, "id"));
+    Results.PassOf of =
+        desk.database()
+            .read(tx -> Results.passOf(tx, id))
+            .orElseThrow(() -> Sent.missing("result"));
+    http.redirect(Links.run(of.run().value()) + "?pass=" + of.pass());
+  }
+
+  private void session(Context http) {
+    SessionPage page = desk.database().read(tx -> session(tx, http.pathParam("name")));
+    desk.renderer().show(http, "session", Frame.of("Session " + page.name(), "/"), page);
+  }
+
+  private SessionPage session(Tx tx, String name) {
+    Sessions.Session session = Sessions.find(tx, name).orElseThrow(() -> Sent.missing("session"));
+    Map<RunId, Runs.Run> runs = new LinkedHashMap<>();
+    for (Runs.Run run : Runs.ofSession(tx, session.id())) runs.put(run.id(), run);
+    List<SessionPage.Row> rows = new ArrayList<>();
+    for (Results.Summary s : Results.ofSession(tx, session.id(), desk.engineVersion())) {
+      Optional<Runs.Run> run = Optional.ofNullable(runs.get(s.run()));
+      run.ifPresent(r -> rows.add(row(r, s)));
+    }
+    return SessionPage.of(
+        name, desk.digits().moment(session.firstStart()), runs.size(), rows, desk.digits());
+  }
+
+  private SessionPage.Row row(Runs.Run run, Results.Summary s) {
+    String way = Words.of(s.direction());
+    String remark =
+        s.exclusion()
+            .map(this::excluded)
+            .or(() -> held(run))
+            .orElse(
+                s.onCourse()
+                    ? run.control() ? "control unit" : ""
+                    : "off the line: its track does not count");
+    return SessionPage.row(
+        new SessionPage.Who(
+            run.unitName(),
+            run.modelName(),
+            Links.model(run.model().value()),
+            run.firmware(),
+            run.facts().course()
+                + ", "
+                + Words.of(run.facts().gait())
+                + ", "
+                + Words.of(run.facts().carriage()),
+            "pass " + s.pass() + ", " + way,
+            Links.run(run.id().value()) + "?pass=" + s.pass()),
+        s.distances(),
+        s.errors(),
+        remark,
+        s.exclusion().isEmpty() && run.heldFor().isEmpty(),
+        desk.digits());
+  }
+}

@@ -1,0 +1,177 @@
+package milewarden.web.page;
+
+import io.javalin.config.JavalinConfig;
+import io.javalin.http.BadRequestResponse;
+import io.javalin.http.Context;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import milewarden.report.Digits;
+import milewarden.report.Status;
+import milewarden.report.page.Links;
+import milewarden.report.page.ModelPage;
+import milewarden.report.page.VerdictDraftPage;
+import milewarden.report.page.VerdictPage;
+import milewarden.report.page.VerdictsPage;
+import milewarden.store.Id.ModelId;
+import milewarden.store.Judgements;
+import milewarden.store.Tx;
+import milewarden.store.Verdicts;
+import milewarden.verdict.ModelJudgement;
+import milewarden.verdict.PublishedVerdict;
+import milewarden.verdict.ReleaseJudgement;
+import milewarden.web.Frame;
+import milewarden.web.Routes;
+
+/** What was said in public, and the drafting of what is said next. */
+final class VerdictRoutes implements Routes {
+  private static final String HERE = "/verdicts";
+
+  private final Desk desk;
+
+  VerdictRoutes(Desk desk) {
+    this.desk = desk;
+  }
+
+  @Override
+  public void add(JavalinConfig config) {
+    config.routes.get(HERE, this::verdicts);
+    config.routes.get(HERE + "/draft", http -> draft(http, ""));
+    config.routes.post(HERE, this::publish);
+    config.routes.get(HERE + "/{model}/{number}", http -> verdict(http, ""));
+    config.routes.post(HERE + "/{model}/{number}/withdraw", this::withdraw);
+  }
+
+  private void verdicts(Context http) {
+    VerdictsPage page = desk.database().read(this::page);
+    desk.renderer().show(http, "verdicts", Frame.of("Verdicts", HERE), page);
+  }
+
+  private VerdictsPage page(Tx tx) {
+    List<VerdictsPage.ModelVerdicts> models = new ArrayList<>();
+    List<VerdictsPage.DraftLink> drafts = new ArrayList<>();
+    Judgements.all(tx)
+        .forEach(
+            (id, judged) -> {
+              List<ModelPage.VerdictLine> lines = lines(tx, id, judged, desk.digits());
+              String link = Links.model(id.value());
+              if (!lines.isEmpty())
+                models.add(new VerdictsPage.ModelVerdicts(judged.model(), link, lines));
+              VerdictsPage.draft(id.value(), judged).ifPresent(drafts::add);
+            });
+    return VerdictsPage.of(models, drafts, desk.digits());
+  }
+
+  /** A model's verdicts, newest first. */
+  static List<ModelPage.VerdictLine> lines(
+      Tx tx, ModelId id, ModelJudgement judged, Digits digits) {
+    List<ModelPage.VerdictLine> lines = new ArrayList<>();
+    for (Verdicts.OnRecord v : Verdicts.of(tx, id))
+      lines.add(
+          0,
+          new ModelPage.VerdictLine(
+              Links.verdict(id.value(), v.verdict().number()),
+              "verdict " + v.verdict().number(),
+              v.verdict().firmware(),
+              digits.date(v.verdict().publishedAt()),
+              state(v, Optional.of(judged)),
+              v.verdict().words()));
+    return lines;
+  }
+
+  private static Status state(Verdicts.OnRecord v, Optional<ModelJudgement> judged) {
+    return VerdictPage.state(
+        v.withdrawn().isPresent(),
+        !v.superseded(),
+        judged.flatMap(ModelJudgement::verdict).map(ModelJudgement.VerdictNow::state));
+  }
+
+  private void draft(Context http, String refusal) {
+    ModelId id = new ModelId(Sent.number(http, "model"));
+    String firmware = Sent.text(http, "firmware");
+    ModelJudgement judged =
+        desk.database()
+            .read(tx -> Judgements.find(tx, id))
+            .orElseThrow(() -> Sent.missing("model"));
+    ReleaseJudgement release =
+        judged.release(firmware).orElseThrow(() -> Sent.missing("release of this model"));
+    VerdictDraftPage page =
+        VerdictDraftPage.of(
+            id.value(),
+            judged,
+            release,
+            desk.policy(),
+            Sent.text(http, "words"),
+            refusal,
+            desk.digits());
+    desk.renderer().show(http, "draft", Frame.of(page.sentence(), HERE), page);
+  }
+
+  private void publish(Context http) {
+    ModelId id = new ModelId(Sent.number(http, "model"));
+    Optional<PublishedVerdict.Reason> reason =
+        Arrays.stream(PublishedVerdict.Reason.values())
+            .filter(r -> r.name().equals(Sent.text(http, "reason")))
+            .findFirst();
+    desk.publishing()
+        .publish(
+            id,
+            Sent.text(http, "firmware"),
+            Sent.text(http, "words"),
+            reason,
+            Sent.text(http, "by"))
+        .fold(
+            done -> {
+              http.redirect(Links.verdict(id.value(), done.number()));
+              return true;
+            },
+            refused -> {
+              draft(http, refused.sentence());
+              return false;
+            });
+  }
+
+  private Verdicts.OnRecord onRecord(Tx tx, Context http) {
+    long number = Sent.part(http, "number");
+    return Verdicts.of(tx, new ModelId(Sent.part(http, "model"))).stream()
+        .filter(v -> v.verdict().number() == number)
+        .findFirst()
+        .orElseThrow(() -> Sent.missing("verdict"));
+  }
+
+  private void verdict(Context http, String refusal) {
+    VerdictPage page =
+        desk.database()
+            .read(
+                tx -> {
+                  Verdicts.OnRecord v = onRecord(tx, http);
+                  return VerdictPage.of(
+                      v.model().value(),
+                      v.verdict(),
+                      state(v, Judgements.find(tx, v.model())),
+                      v.withdrawn().isEmpty(),
+                      refusal,
+                      desk.digits());
+                });
+    desk.renderer().show(http, "verdict", Frame.of(page.model() + ", verdict", HERE), page);
+  }
+
+  private void withdraw(Context http) {
+    Verdicts.OnRecord v = desk.database().read(tx -> onRecord(tx, http));
+    String words = Sent.text(http, "words");
+    String by = Sent.text(http, "by");
+    if (by.isEmpty()) throw new BadRequestResponse("Say who withdraws it.");
+    desk.publishing()
+        .withdraw(v.id(), words, by)
+        .fold(
+            done -> {
+              http.redirect(Links.verdict(v.model().value(), v.verdict().number()));
+              return true;
+            },
+            refused -> {
+              verdict(http, refused.sentence());
+              return false;
+            });
+  }
+}
