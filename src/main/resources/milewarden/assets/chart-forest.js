@@ -5,14 +5,16 @@ import { INK, PAPER, QUIET, RULE, canvas, decimalsOf, line, mark, signed, words 
 export function forest(data, width) {
   const narrow = width < 640;
   const row = narrow ? 58 : 40;
-  const label = narrow ? 0 : Math.min(380, width * 0.36);
+  const label = narrow ? 0 : Math.min(420, Math.max(...data.rows.map((r) => r.name.length)) * 7 + 24);
   const figures = narrow ? 0 : 190;
   const margin = { top: 26, right: 12 + figures, bottom: 34, left: 12 + label };
   const height = margin.top + row * data.rows.length + margin.bottom;
   const bottom = height - margin.bottom;
   const ends = data.rows.flatMap((r) => [r.low ?? r.difference, r.high ?? r.difference]);
-  const most = 1.1 * Math.max(data.material * 1.4, ...ends.map(Math.abs));
-  const x = d3.scaleLinear([-most, most], [margin.left, width - margin.right]);
+  const least = Math.min(-1.3 * data.material, ...ends);
+  const most = Math.max(1.3 * data.material, ...ends);
+  const room = 0.06 * (most - least);
+  const x = d3.scaleLinear([least - room, most + room], [margin.left, width - margin.right]);
   const svg = canvas(width, height);
   svg.append("rect").attr("x", x(-data.material)).attr("width", x(data.material) - x(-data.material)).attr("y", margin.top).attr("height", bottom - margin.top).attr("fill", "var(--limit)").attr("fill-opacity", 0.1);
   for (const s of [-1, 1]) line(svg, x(s * data.material), margin.top - 4, x(s * data.material), bottom, "var(--limit)").attr("stroke-opacity", 0.5);

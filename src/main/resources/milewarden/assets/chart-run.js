@@ -19,15 +19,16 @@ function levels(data) {
   return [low - room, high + room];
 }
 
-function block(g, x, y, w, h, up, fills) {
+// An interval that reaches to both sides is neither long nor short.
+function block(g, x, y, w, h, up, fills, open) {
   g.append("rect")
     .attr("class", "halo")
     .attr("x", x)
     .attr("y", y)
     .attr("width", Math.max(1, w))
     .attr("height", Math.max(1, h))
-    .attr("fill", up ? fills.long : fills.short)
-    .attr("stroke", up ? LONG : SHORT)
+    .attr("fill", open ? "var(--tint)" : up ? fills.long : fills.short)
+    .attr("stroke", open ? QUIET : up ? LONG : SHORT)
     .attr("stroke-width", 1.5);
 }
 
@@ -62,10 +63,11 @@ function ladderAcross(data, width) {
     const i = k + 1;
     line(svg, middle(i - 1) + box / 2, y(level), middle(i) - box / 2, y(level), QUIET, 1);
     const up = s.low + s.high >= 2 * s.from;
+    const open = s.low < s.from && s.high > s.from;
     const g = mark(svg, s.words, null);
     const most = s.interval ? [s.low, s.high] : [s.from, s.high];
     const top = Math.min(y(most[0]), y(most[1]));
-    block(g, middle(i) - box / 2, top, box, Math.abs(y(most[0]) - y(most[1])), up, fills);
+    block(g, middle(i) - box / 2, top, box, Math.abs(y(most[0]) - y(most[1])), up, fills, open);
     if (s.interval) {
       g.append("path")
         .attr("d", `M${middle(i) - box / 2} ${y(s.low)}h${box}M${middle(i) - box / 2} ${y(s.high)}h${box}M${middle(i)} ${y(s.low)}V${y(s.high)}`)
@@ -117,10 +119,11 @@ function ladderDown(data, width) {
     const y = margin.top + row * (k + 1) + 22;
     line(svg, x(level), y - row + 18, x(level), y, QUIET, 1);
     const up = s.low + s.high >= 2 * s.from;
+    const open = s.low < s.from && s.high > s.from;
     const most = s.interval ? [s.low, s.high] : [s.from, s.high];
     const left = Math.min(x(most[0]), x(most[1]));
     const g = mark(svg, s.words, null);
-    block(g, left, y, Math.abs(x(most[0]) - x(most[1])), 18, up, fills);
+    block(g, left, y, Math.abs(x(most[0]) - x(most[1])), 18, up, fills, open);
     if (s.interval) g.append("path").attr("d", `M${x(s.low)} ${y}v18M${x(s.high)} ${y}v18M${x(s.low)} ${y + 9}H${x(s.high)}`).attr("stroke", INK).attr("stroke-width", 1.5);
     title(k + 1, s.name, `${s.metres}, ${s.percent}`, false);
     level = s.interval ? data.end : s.high;

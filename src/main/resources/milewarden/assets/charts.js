@@ -7,6 +7,8 @@ import { forest } from "./chart-forest.js";
 
 const KINDS = { model, ladder, ladders, excess, offset, plan, forest };
 
+const SMALLEST = 160;
+
 const holder = document.getElementById("chart-data");
 const data = holder ? JSON.parse(holder.textContent) : {};
 
@@ -25,7 +27,8 @@ function mount(place, its, draw) {
   let svg = null;
   const again = () => {
     const now = Math.floor(place.clientWidth);
-    if (now < 1 || now === width) return;
+    // Before the page is laid out a place may have next to no width: nothing can be drawn in it.
+    if (now < SMALLEST || now === width) return;
     width = now;
     const fresh = draw(its, width, place);
     fresh.setAttribute("role", "group");
@@ -68,7 +71,7 @@ function tell(place, tip) {
 }
 
 function files(place, svg) {
-  const tools = place.parentElement.querySelector(".tools") ?? document.createElement("div");
+  const tools = document.createElement("div");
   tools.className = "tools";
   const name = place.dataset.file ?? place.dataset.chart;
   tools.append(

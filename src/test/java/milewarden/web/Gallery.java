@@ -51,6 +51,7 @@ final class Gallery {
     return ModelPage.of(
         1,
         SampleJudgement.of("Northline 2"),
+        false,
         Policy.defaults(),
         List.of(due()),
         List.of(

@@ -44,7 +44,8 @@ public final class AlongChart {
   public record Point(double chainageM, double value, String words) {}
 
   static Excess excess(PassMeasurement pass, Digits digits) {
-    double length = pass.distances().referenceM();
+    // By place of the course: laps and both directions are folded into one.
+    double length = pass.distances().referenceM() / pass.laps();
     List<Bin> bins = new ArrayList<>();
     for (int i = 0; i < pass.excessPer10m().size(); i++) {
       double from = BIN_M * i;

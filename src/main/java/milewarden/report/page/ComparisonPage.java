@@ -106,10 +106,12 @@ public record ComparisonPage(
 
   private static List<Row> forestRows(Comparison c, Digits digits) {
     List<Row> rows = new ArrayList<>();
+    ConditionNames names =
+        ConditionNames.of(c.conditions().stream().map(Comparison.OfCondition::condition).toList());
     for (Comparison.OfCondition each : c.conditions())
       rows.add(
           row(
-              JudgedWords.of(each.condition()),
+              names.of(each.condition()),
               false,
               each.candidateMeanPercent() - each.baselineMeanPercent(),
               each.estimate(),

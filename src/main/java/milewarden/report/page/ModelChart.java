@@ -73,15 +73,16 @@ public record ModelChart(
   /** The chart of a model; sessions link to their pages. */
   public static ModelChart of(long modelId, ModelJudgement judged, Policy policy, Digits digits) {
     List<Condition> conditions = conditions(judged);
+    ConditionNames names = ConditionNames.of(conditions);
     return new ModelChart(
         policy.purposes().stream()
             .sorted(Comparator.comparingDouble(Policy.Purpose::meanLimitPercent))
             .map(p -> limit(p, digits))
             .toList(),
         judged.releases().stream().map(r -> release(r, judged, policy, digits)).toList(),
-        marks(judged, conditions, digits),
+        marks(judged, conditions, names, digits),
         changes(modelId, judged, digits),
-        conditions.stream().map(JudgedWords::of).toList());
+        conditions.stream().map(names::of).toList());
   }
 
   private static Limit limit(Policy.Purpose purpose, Digits digits) {
@@ -93,7 +94,7 @@ public record ModelChart(
         digits.percent(-limit));
   }
 
-  private static List<Condition> conditions(ModelJudgement judged) {
+  static List<Condition> conditions(ModelJudgement judged) {
     return judged.releases().stream()
         .flatMap(r -> r.sessions().stream())
         .flatMap(s -> s.conditions().stream())
@@ -130,7 +131,7 @@ public record ModelChart(
   }
 
   private static List<Mark> marks(
-      ModelJudgement judged, List<Condition> conditions, Digits digits) {
+      ModelJudgement judged, List<Condition> conditions, ConditionNames names, Digits digits) {
     List<Mark> marks = new ArrayList<>();
     for (int i = 0; i < judged.releases().size(); i++)
       for (SessionFigure session : judged.releases().get(i).sessions())
@@ -141,7 +142,7 @@ public record ModelChart(
                   conditions.indexOf(each.condition()),
                   session.session(),
                   each.meanPercent(),
-                  ReleaseWords.session(session, each, digits),
+                  ReleaseWords.session(session, each, names, digits),
                   Links.session(session.session())));
     return marks;
   }

@@ -81,19 +81,25 @@ public record ModelPage(
   public record VerdictLine(
       String link, String number, String firmware, String date, Status state, String words) {}
 
-  /** The page of a model. */
+  /**
+   * The page of a model.
+   *
+   * @param control true where all its units are controls, whose firmware is left alone
+   */
   public static ModelPage of(
       long id,
       ModelJudgement judged,
+      boolean control,
       Policy policy,
       List<DueEntry> due,
       List<VerdictLine> verdicts,
       Digits digits) {
     Optional<ReleaseJudgement> newest = newestTested(judged);
+    ConditionNames names = ConditionNames.of(ModelChart.conditions(judged));
     ModelChart chart = ModelChart.of(id, judged, policy, digits);
     return new ModelPage(
         judged.model(),
-        ModelSentence.of(judged, policy, digits),
+        control ? ModelSentence.CONTROL : ModelSentence.of(judged, policy, digits),
         newest.map(r -> ReleaseWords.mean(r, digits)).orElse(Digits.NOT_TESTED),
         newest.map(r -> figureWords(r, digits)).orElse("no session counts yet"),
         judged.verdict().map(v -> JudgedWords.of(v.state())),
@@ -106,11 +112,11 @@ public record ModelPage(
         "Signed error of " + judged.model() + " over its releases",
         caption(judged, policy, digits),
         rows(id, judged, policy, digits),
-        newest.map(r -> conditionRows(r, policy, digits)).orElse(List.of()),
-        sessionRows(judged, digits),
+        newest.map(r -> conditionRows(r, names, policy, digits)).orElse(List.of()),
+        sessionRows(judged, names, digits),
         due,
         verdicts,
-        notes(judged, newest));
+        notes(judged, newest, names));
   }
 
   static Optional<ReleaseJudgement> newestTested(ModelJudgement judged) {
@@ -199,27 +205,25 @@ public record ModelPage(
   }
 
   private static Status decision(Conformity c) {
-    Status status = JudgedWords.of(c.decision());
-    return c.provisional() && c.decision().decided()
-        ? new Status(status.word() + ", provisional", status.tone())
-        : status;
+    return JudgedWords.of(c.decision());
   }
 
   private static List<ConditionRow> conditionRows(
-      ReleaseJudgement r, Policy policy, Digits digits) {
+      ReleaseJudgement r, ConditionNames names, Policy policy, Digits digits) {
     double scale = Strip.scaleOf(r.byCondition());
     return r.byCondition().stream()
         .map(
             f ->
                 new ConditionRow(
-                    f.condition().map(JudgedWords::of).orElse("all conditions"),
+                    f.condition().map(names::of).orElse("all conditions"),
                     ReleaseWords.mean(f, digits),
                     Strip.of(f, policy, scale, digits),
                     ReleaseWords.basis(f, digits)))
         .toList();
   }
 
-  private static List<SessionRow> sessionRows(ModelJudgement judged, Digits digits) {
+  private static List<SessionRow> sessionRows(
+      ModelJudgement judged, ConditionNames names, Digits digits) {
     List<SessionRow> rows = new ArrayList<>();
     for (ReleaseJudgement r : judged.releases())
       for (var s : r.sessions())
@@ -230,13 +234,14 @@ public record ModelPage(
                   digits.date(s.date()),
                   Links.session(s.session()),
                   r.release().version(),
-                  JudgedWords.of(each.condition()),
+                  names.of(each.condition()),
                   digits.percent(each.meanPercent(), 2),
                   String.join(", ", s.units())));
     return rows;
   }
 
-  private static List<String> notes(ModelJudgement judged, Optional<ReleaseJudgement> newest) {
+  private static List<String> notes(
+      ModelJudgement judged, Optional<ReleaseJudgement> newest, ConditionNames names) {
     List<String> notes = new ArrayList<>();
     newest
         .flatMap(ReleaseJudgement::pooled)
@@ -248,6 +253,7 @@ public record ModelPage(
               if (f.theseUnitsOnly())
                 notes.add("Few units were tested: the figures hold for these units only.");
             });
+    if (!names.shared().isEmpty()) notes.add("All sessions: " + names.shared() + ".");
     if (judged.anchor().isPresent())
       notes.add("Releases are held against the anchor, " + judged.anchor().get() + ".");
     return notes;

@@ -10,6 +10,9 @@ import milewarden.verdict.ReleaseJudgement;
 
 /** The sentence with which a model's page begins. */
 final class ModelSentence {
+  static final String CONTROL =
+      "A control: its firmware is left alone, and it tells a bad day from a bad release.";
+
   private ModelSentence() {}
 
   static String of(ModelJudgement judged, Policy policy, Digits digits) {

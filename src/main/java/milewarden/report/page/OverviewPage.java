@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import milewarden.report.Digits;
 import milewarden.report.Status;
 import milewarden.report.Tone;
@@ -79,12 +80,14 @@ public record OverviewPage(
    * The page of a store with results.
    *
    * @param models judged ones by id, in order of name
+   * @param controls ids of models all of whose units are controls
    * @param due open items, most pressing first
    * @param waiting files that lack a tag
    * @param refused files that could not be taken
    */
   public static OverviewPage of(
       Map<Long, ModelJudgement> models,
+      Set<Long> controls,
       List<DueItem> items,
       List<DueEntry> due,
       int waiting,
@@ -102,7 +105,11 @@ public record OverviewPage(
         files(waiting, refused, digits),
         List.of(),
         models.entrySet().stream()
-            .map(e -> OverviewRow.of(e.getKey(), e.getValue(), items, policy, scale, digits))
+            .map(
+                e ->
+                    controls.contains(e.getKey())
+                        ? OverviewRow.ofControl(e.getKey(), e.getValue())
+                        : OverviewRow.of(e.getKey(), e.getValue(), items, policy, scale, digits))
             .sorted(Comparator.comparing((ModelRow r) -> urgency(r.due().tone())))
             .toList(),
         due,

@@ -31,7 +31,7 @@ final class OverviewRow {
       Digits digits) {
     Optional<ReleaseJudgement> newest = ModelPage.newestTested(judged);
     List<ReleaseJudgement> releases = judged.releases();
-    String last = releases.isEmpty() ? "" : releases.get(releases.size() - 1).release().version();
+    String last = newestVersion(judged);
     String measured = newest.map(r -> r.release().version()).orElse("");
     return new OverviewPage.ModelRow(
         judged.model(),
@@ -48,6 +48,28 @@ final class OverviewRow {
         trend(releases),
         trendWords(releases, digits),
         pressing(judged.model(), due));
+  }
+
+  /** A control is no candidate: nothing is judged of it, and nothing is due. */
+  static OverviewPage.ModelRow ofControl(long id, ModelJudgement judged) {
+    return new OverviewPage.ModelRow(
+        judged.model(),
+        Links.model(id),
+        newestVersion(judged),
+        Status.unknown("control, left alone"),
+        "not judged",
+        Optional.empty(),
+        "not judged",
+        "",
+        List.of(),
+        "",
+        "",
+        Status.holds("nothing due"));
+  }
+
+  private static String newestVersion(ModelJudgement judged) {
+    List<ReleaseJudgement> releases = judged.releases();
+    return releases.isEmpty() ? "" : releases.get(releases.size() - 1).release().version();
   }
 
   private static Status pressing(String model, List<DueItem> due) {

@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import milewarden.report.Digits;
-import milewarden.report.JudgedWords;
 import milewarden.verdict.Policy;
 import milewarden.verdict.ReleaseFigures;
 import milewarden.verdict.ReleaseJudgement;
@@ -37,7 +36,8 @@ final class ReleaseWords {
         + ", "
         + digits.counted(f.days(), "day")
         + ", "
-        + digits.counted(f.units(), "unit");
+        + digits.counted(f.units(), "unit")
+        + (f.sufficiency() == ReleaseFigures.Sufficiency.PROVISIONAL ? "; provisional" : "");
   }
 
   static String nextRun(ReleaseJudgement r, Digits digits) {
@@ -72,10 +72,11 @@ final class ReleaseWords {
     f.nextRun().ifPresent(n -> lines.add("next run " + digits.interval(n)));
   }
 
-  static String session(SessionFigure s, SessionFigure.OfCondition each, Digits digits) {
+  static String session(
+      SessionFigure s, SessionFigure.OfCondition each, ConditionNames names, Digits digits) {
     return digits.percent(each.meanPercent(), 2)
         + "\n"
-        + JudgedWords.of(each.condition())
+        + names.of(each.condition())
         + "\n"
         + digits.date(s.date())
         + ", "

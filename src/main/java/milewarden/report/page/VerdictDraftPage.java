@@ -79,10 +79,12 @@ public record VerdictDraftPage(
   private static List<RunPage.Line> figures(ReleaseJudgement r, Digits digits) {
     List<RunPage.Line> lines = new ArrayList<>();
     r.pooled().ifPresent(f -> add(lines, f, "", digits));
+    ConditionNames names =
+        ConditionNames.of(r.byCondition().stream().flatMap(f -> f.condition().stream()).toList());
     for (ReleaseFigures f : r.byCondition())
       lines.add(
           new RunPage.Line(
-              f.condition().map(JudgedWords::of).orElse("all"),
+              f.condition().map(names::of).orElse("all"),
               ReleaseWords.mean(f, digits),
               ReleaseWords.basis(f, digits)));
     return lines;

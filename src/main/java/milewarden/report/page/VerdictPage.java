@@ -81,10 +81,13 @@ public record VerdictPage(
   private static List<RunPage.Line> figures(PublishedVerdict v, Digits digits) {
     List<RunPage.Line> lines = new ArrayList<>();
     VerdictDraftPage.add(lines, v.figures(), "", digits);
+    ConditionNames names =
+        ConditionNames.of(
+            v.figuresByCondition().stream().flatMap(f -> f.condition().stream()).toList());
     for (ReleaseFigures f : v.figuresByCondition())
       lines.add(
           new RunPage.Line(
-              f.condition().map(JudgedWords::of).orElse("all"),
+              f.condition().map(names::of).orElse("all"),
               ReleaseWords.mean(f, digits),
               ReleaseWords.basis(f, digits)));
     return lines;

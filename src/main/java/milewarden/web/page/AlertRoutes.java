@@ -65,7 +65,7 @@ final class AlertRoutes implements Routes {
     desk.database()
         .change(
             tx -> {
-              Outbox.find(tx, id).orElseThrow(() -> Sent.missing("message"));
+              if (Outbox.find(tx, id).isEmpty()) throw Sent.missing("message");
               Outbox.again(tx, id);
             });
     http.redirect("/alerts");

@@ -42,6 +42,9 @@ final class DueEntries {
 
   private static String closing(DueItems.Closing c, Digits digits) {
     String when = "Closed on " + digits.date(c.at());
-    return c.by().isBlank() ? when + ": " + c.words() : when + " by " + c.by() + ": " + c.words();
+    // The judge closes without a word what has no cause any more.
+    return c.words().isBlank()
+        ? when + ": its cause is gone."
+        : when + " by " + c.by() + ": " + c.words();
   }
 }

@@ -13,7 +13,7 @@ import milewarden.web.Routes;
 
 /** What is to be done next. */
 final class DueRoutes implements Routes {
-  private static final int CLOSED = 20;
+  private static final int CLOSED = 10;
 
   private final Desk desk;
 

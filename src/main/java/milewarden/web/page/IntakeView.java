@@ -51,7 +51,10 @@ final class IntakeView {
         desk.inbox(),
         Arrays.stream(State.values())
             .filter(s -> counts.getOrDefault(s, 0) > 0)
-            .map(s -> new IntakePage.Count(status(s).word(), desk.digits().count(counts.get(s))))
+            .map(
+                s ->
+                    new IntakePage.Count(
+                        status(s).word(), desk.digits().count(counts.getOrDefault(s, 0))))
             .toList(),
         groups,
         rows(tx, refused),

@@ -9,6 +9,7 @@ import milewarden.report.page.ModelPage;
 import milewarden.store.DueItems;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Judgements;
+import milewarden.store.Models;
 import milewarden.store.Tx;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.ModelJudgement;
@@ -41,10 +42,16 @@ final class ModelRoutes implements Routes {
     return ModelPage.of(
         id.value(),
         judged,
+        isControl(tx, id),
         desk.policy(),
         DueEntries.of(due.stream(), desk.digits()),
         VerdictRoutes.lines(tx, id, judged, desk.digits()),
         desk.digits());
+  }
+
+  private static boolean isControl(Tx tx, ModelId id) {
+    List<Models.Unit> units = Models.units(tx, id);
+    return !units.isEmpty() && units.stream().allMatch(Models.Unit::control);
   }
 
   private static ModelJudgement judged(Tx tx, ModelId id) {

@@ -2,14 +2,17 @@ package milewarden.web.page;
 
 import io.javalin.config.JavalinConfig;
 import io.javalin.http.Context;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import milewarden.report.page.OverviewPage;
 import milewarden.report.page.SettingsPage;
 import milewarden.store.Courses;
 import milewarden.store.DueItems;
 import milewarden.store.Judgements;
+import milewarden.store.Models;
 import milewarden.store.ReceivedFiles;
 import milewarden.store.ReceivedFiles.State;
 import milewarden.store.Tx;
@@ -51,12 +54,22 @@ final class OverviewRoutes implements Routes {
     List<DueItems.Due> due = DueEntries.sorted(DueItems.open(tx));
     return OverviewPage.of(
         models,
+        controls(tx),
         DueEntries.items(due),
         DueEntries.of(due.stream().limit(MOST_DUE), desk.digits()),
         waiting,
         files.getOrDefault(State.REFUSED, 0),
         desk.policy(),
         desk.digits());
+  }
+
+  private static Set<Long> controls(Tx tx) {
+    Set<Long> controls = new HashSet<>();
+    Set<Long> tested = new HashSet<>();
+    for (Models.Unit unit : Models.units(tx))
+      (unit.control() ? controls : tested).add(unit.model().value());
+    controls.removeAll(tested);
+    return controls;
   }
 
   private void settings(Context http) {

@@ -168,7 +168,7 @@ final class RunRoutes implements Routes {
               name.code(),
               Words.of(name),
               tag.map(Tags.Tag::value).orElse(""),
-              tag.map(t -> Words.of(t.source())).orElse("not said")));
+              tag.map(t -> Words.of(t.source())).orElse("nowhere yet")));
     }
     return tags;
   }
