@@ -57,7 +57,10 @@ final class GeodesicsTest {
       Position to = Geodesics.direct(from, number(row, "azi1_deg"), number(row, "s12_m"));
       double there =
           Geodesics.lengthM(
-              to.latitudeDeg(), to.longitudeDeg(), number(row, "lat2_deg"), number(row, "lon2_deg"));
+              to.latitudeDeg(),
+              to.longitudeDeg(),
+              number(row, "lat2_deg"),
+              number(row, "lon2_deg"));
       assertThat(there).as(row.toString()).isLessThan(1e-6);
       if (number(row, "s12_m") > 1000 && number(row, "s12_m") < 1e6)
         // 1e-8 degrees at 1 km are a fifth of a micrometre.
