@@ -11,11 +11,13 @@ import milewarden.simulator.InventedRelease.Expected;
 import milewarden.simulator.InventedRelease.ExpectedDue;
 import milewarden.store.Database;
 import milewarden.store.DueItems;
+import milewarden.store.Judgements;
 import milewarden.store.Models;
 import milewarden.units.PercentRange;
 import milewarden.verdict.Comparison.Because;
 import milewarden.verdict.Comparison.Outcome;
 import milewarden.verdict.DueItem;
+import milewarden.verdict.ReleaseJudgement;
 
 /** Holds what was put into the invented campaign against what was found and is due. */
 final class DemoTable {
@@ -52,7 +54,8 @@ final class DemoTable {
               outcome(r.expected()),
               due(r.due()),
               record.of(r.model(), r.version()).map(DemoTable::found),
-              open(database, r)));
+              open(database, r),
+              judged(database, r)));
     }
     return all;
   }
@@ -66,6 +69,18 @@ final class DemoTable {
                 .filter(item -> item.firmware().equals(release.version()))
                 .map(DueItem::kind)
                 .toList());
+  }
+
+  private static Optional<ReleaseJudgement> judged(Database database, InventedRelease release) {
+    return database.read(
+        tx ->
+            Models.find(tx, release.model())
+                .flatMap(m -> Judgements.find(tx, m.id()))
+                .flatMap(
+                    j ->
+                        j.releases().stream()
+                            .filter(r -> r.release().version().equals(release.version()))
+                            .findFirst()));
   }
 
   private static DemoPage.Found found(DemoRecord.Found f) {
@@ -104,8 +119,9 @@ final class DemoTable {
       out.printf("%n%s %s  [%s]%n", row.model(), row.firmware(), row.right().word());
       out.println("  put in:    " + row.injected() + " (" + String.join(", ", row.errors()) + ")");
       out.println("  expected:  " + row.expected() + "; due: " + row.expectedDue());
+      String mean = row.mean().isEmpty() ? "" : ", " + row.mean();
       String change = row.change().isEmpty() ? "" : " (" + row.change() + ")";
-      out.println("  found:     " + row.found().word() + change + "; due: " + row.due());
+      out.println("  found:     " + row.found().word() + mean + change + "; due: " + row.due());
     }
     out.println();
     out.flush();

@@ -176,9 +176,11 @@ public final class Digits {
     return trimmed(points) + NBSP + "points";
   }
 
-  /** A probability or a p value: {@code 0.034}, {@code below 0.001}. */
+  /** A probability or a p value: {@code 0.0025}, {@code 0.034}, {@code below 0.001}. */
   public String probability(double p) {
-    return p < 0.001 ? "below" + NBSP + number(0.001, 3) : number(p, p < 0.1 ? 3 : 2);
+    return p < 0.001
+        ? "below" + NBSP + number(0.001, 3)
+        : number(p, p < 0.01 ? 4 : p < 0.1 ? 3 : 2);
   }
 
   /** A distance that was run, in kilometres or miles: {@code 2.41 km}. */

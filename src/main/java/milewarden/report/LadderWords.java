@@ -48,7 +48,7 @@ public final class LadderWords {
         r.highM(),
         digits.change(r),
         percent,
-        meaning(step, r.lowM() + r.highM() >= 0));
+        r.lowM() == 0 && r.highM() == 0 ? "nothing" : meaning(step, r.lowM() + r.highM() > 0));
   }
 
   /** The sentence beneath a ladder: its largest step and what that means. */
@@ -72,10 +72,8 @@ public final class LadderWords {
   /** What a step of this sign says. */
   public static String meaning(LadderStep step, boolean longer) {
     return switch (step) {
-      case SLOPE ->
-          longer
-              ? "the course's height profile makes its horizontal length longer, which cannot be"
-              : "a horizontal track cannot see the slope that a wheel rolls along";
+      // Never above 0: a horizontal length is not longer than the slope over it.
+      case SLOPE -> "a horizontal track cannot see the slope that a wheel rolls along";
       case ENDS ->
           longer
               ? "the recording begins early, ends late, or drifts while standing on a mark"
@@ -85,10 +83,8 @@ public final class LadderWords {
               + " device's";
       case BACKTRACK ->
           "the track runs backwards along the course, from noise at low speed or standing still";
-      case WEAVE ->
-          longer
-              ? "the track wanders from side to side, so noise makes it longer than the course"
-              : "the track wanders less than its advance, which cannot be";
+      // Never below 0: a hypotenuse is not shorter than its leg.
+      case WEAVE -> "the track wanders from side to side, so noise makes it longer than the course";
       case BEND ->
           longer
               ? "the track runs outside of the measured line in bends"

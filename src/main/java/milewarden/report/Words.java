@@ -144,7 +144,7 @@ public final class Words {
     return String.join(", ", words.subList(0, n - 1)) + " and " + words.get(n - 1);
   }
 
-  static String capital(String text) {
+  public static String capital(String text) {
     return text.isEmpty()
         ? text
         : text.substring(0, 1).toUpperCase(Locale.ROOT) + text.substring(1);

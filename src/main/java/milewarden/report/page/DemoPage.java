@@ -10,6 +10,7 @@ import milewarden.units.PercentRange;
 import milewarden.verdict.Comparison.Because;
 import milewarden.verdict.Comparison.Outcome;
 import milewarden.verdict.DueItem;
+import milewarden.verdict.ReleaseJudgement;
 
 /**
  * The invented campaign, release by release: what was put in, and what was found of it.
@@ -27,6 +28,7 @@ public record DemoPage(String sentence, String caption, List<Row> rows) {
    *
    * @param injected what was put in
    * @param errors the error put in on each course
+   * @param mean the mean error that was found, with its interval
    * @param change what was found of the change, with its interval
    */
   public record Row(
@@ -36,6 +38,7 @@ public record DemoPage(String sentence, String caption, List<Row> rows) {
       List<String> errors,
       String expected,
       Status found,
+      String mean,
       String change,
       String expectedDue,
       String due,
@@ -53,6 +56,7 @@ public record DemoPage(String sentence, String caption, List<Row> rows) {
    * @param expectedDue empty where nothing should be due
    * @param found the last comparison with the release that it was held against
    * @param due what is open on it
+   * @param judged the judge's figures of it today
    */
   public record Release(
       String model,
@@ -63,7 +67,8 @@ public record DemoPage(String sentence, String caption, List<Row> rows) {
       Optional<Outcome> expected,
       Optional<DueItem.Kind> expectedDue,
       Optional<Found> found,
-      List<DueItem.Kind> due) {
+      List<DueItem.Kind> due,
+      Optional<ReleaseJudgement> judged) {
     public Release {
       errors = List.copyOf(errors);
       due = List.copyOf(due);
@@ -114,6 +119,10 @@ public record DemoPage(String sentence, String caption, List<Row> rows) {
         r.errors().stream().map(e -> e.course() + " " + digits.percent(e.percent())).toList(),
         r.expected().map(o -> JudgedWords.of(o).word()).orElse(nothing(r)),
         r.found().map(f -> JudgedWords.of(f.outcome())).orElse(Status.unknown(nothing(r))),
+        r.judged()
+            .filter(ReleaseJudgement::tested)
+            .map(j -> "mean " + ReleaseWords.mean(j, digits))
+            .orElse(""),
         r.found().map(f -> change(f, digits)).orElse(""),
         r.expectedDue().map(DemoPage::due).orElse("nothing"),
         r.due().isEmpty()

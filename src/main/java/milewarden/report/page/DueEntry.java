@@ -5,6 +5,7 @@ import milewarden.report.Digits;
 import milewarden.report.DueWords;
 import milewarden.report.JudgedWords;
 import milewarden.report.Status;
+import milewarden.report.Words;
 import milewarden.verdict.DueItem;
 
 /**
@@ -39,7 +40,7 @@ public record DueEntry(
         id,
         JudgedWords.of(item.kind()),
         JudgedWords.of(item.severity()),
-        DueWords.title(item, digits),
+        Words.capital(DueWords.title(item, digits)),
         modelLink,
         DueWords.sentence(item, digits),
         String.join(" ", DueWords.advice(item, digits)),
