@@ -33,7 +33,8 @@ final class Guard implements Routes {
           "Content-Security-Policy", CONTENT_POLICY,
           "X-Content-Type-Options", "nosniff",
           "X-Frame-Options", "DENY",
-          "Referrer-Policy", "no-referrer",
+          // Not no-referrer: a browser then sends the origin null with our own forms.
+          "Referrer-Policy", "same-origin",
           "Cross-Origin-Opener-Policy", "same-origin",
           "Cross-Origin-Resource-Policy", "same-origin",
           "Permissions-Policy", "geolocation=(), camera=(), microphone=()");

@@ -206,10 +206,15 @@ export function offset(data, width) {
 function plain(chart) {
   const svg = chart.tagName === "svg" ? chart : chart.querySelector("svg");
   svg.setAttribute("color", "var(--quiet)");
+  // Plot names its groups; a group has no role to bear a name, and the names say nothing to a reader.
+  for (const group of svg.querySelectorAll("g[aria-label]")) group.removeAttribute("aria-label");
   return svg;
 }
 
 function reachable(svg, which) {
-  for (const node of svg.querySelectorAll(which)) node.setAttribute("data-tip", node.getAttribute("aria-label"));
+  for (const node of svg.querySelectorAll(which)) {
+    node.setAttribute("role", "img");
+    node.setAttribute("data-tip", node.getAttribute("aria-label"));
+  }
   return svg;
 }

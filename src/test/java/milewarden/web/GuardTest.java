@@ -108,7 +108,7 @@ final class GuardTest {
           .hasValueSatisfying(
               p -> assertThat(p).contains("default-src 'none'").contains("frame-ancestors 'none'"));
       assertThat(answer.headers().firstValue("X-Content-Type-Options")).contains("nosniff");
-      assertThat(answer.headers().firstValue("Referrer-Policy")).contains("no-referrer");
+      assertThat(answer.headers().firstValue("Referrer-Policy")).contains("same-origin");
     }
   }
 
