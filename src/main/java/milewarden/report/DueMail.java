@@ -46,7 +46,7 @@ public final class DueMail {
   /**
    * What the message says of one item.
    *
-   * @param lines before and after
+   * @param lines before and after; empty where the sentence before has them already
    * @param limit on the mean error that the strips carry, in percent; NaN where none is claimed
    */
   record Part(String sentence, List<Line> lines, double limit, List<String> advice) {}
@@ -70,12 +70,25 @@ public final class DueMail {
     List<Part> parts = new ArrayList<>();
     for (About about : abouts)
       for (DueItem item : about.items()) parts.add(part(item, about.judgement(), digits));
+    parts = withoutRepeats(parts);
     Optional<byte[]> png = ErrorPicture.of(first.judgement(), digits);
     return new DueMail(
         plain(subject),
         plain(MailText.of(parts, digits, link)),
         MailHtml.of(parts, picture(png, first.judgement(), digits), digits, link),
         png);
+  }
+
+  /** The same figures under the next sentence would only make a reader look for a difference. */
+  private static List<Part> withoutRepeats(List<Part> parts) {
+    List<Part> once = new ArrayList<>();
+    List<Line> told = List.of();
+    for (Part part : parts) {
+      boolean repeats = part.lines().equals(told);
+      told = part.lines();
+      once.add(repeats ? new Part(part.sentence(), List.of(), part.limit(), part.advice()) : part);
+    }
+    return once;
   }
 
   private static Optional<String> picture(

@@ -58,6 +58,7 @@ final class MailHtml {
             : "font-size:15px;font-weight:600;margin:32px 0 12px;padding-top:16px;border-top:1px solid "
                 + RULE;
     out.append("<p style=\"" + style + "\">").append(escaped(part.sentence())).append("</p>\n");
+    if (part.lines().isEmpty()) return;
     out.append("<table style=\"border-collapse:collapse;margin:0 0 12px;font-size:15px\"><tr>");
     for (String head : List.of("", "Firmware", "Mean error", "Next run", "Sessions"))
       out.append("<th scope=\"col\" style=\"" + HEAD + "\">").append(head).append("</th>");

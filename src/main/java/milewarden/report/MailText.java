@@ -36,6 +36,7 @@ final class MailText {
   }
 
   private static void table(StringBuilder out, List<Line> lines, Digits digits) {
+    if (lines.isEmpty()) return;
     List<List<String>> columns = new ArrayList<>();
     columns.add(List.of("", "firmware", "mean error", "next run", "sessions"));
     for (Line line : lines)

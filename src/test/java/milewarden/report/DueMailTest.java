@@ -56,6 +56,14 @@ final class DueMailTest {
   }
 
   @Test
+  void theSameFiguresAreToldOnce() {
+    DueMail twice = mail(Judged.worse(), Judged.worse());
+    assertThat(twice.text().split("mean error", -1)).hasSize(1 + 1);
+    assertThat(twice.html().split(">Mean error<", -1)).hasSize(1 + 1);
+    assertThat(twice.text().split("What to do next", -1)).hasSize(1 + 2);
+  }
+
+  @Test
   void anUntestedReleaseIsAWord() {
     String text = mail(Judged.untested()).text();
     assertThat(text).contains("not tested").contains("Run 3 more sessions");
