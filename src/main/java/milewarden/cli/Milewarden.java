@@ -23,7 +23,7 @@ import picocli.CommandLine.Spec;
       "0:done",
       "1:done, with findings: a regression, a refusal",
       "2:wrong use",
-      "3:failure"
+      "3:failure%n"
     })
 public final class Milewarden implements Runnable {
   @Spec private CommandSpec spec = CommandSpec.create();

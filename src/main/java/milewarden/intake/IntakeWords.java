@@ -1,7 +1,9 @@
 package milewarden.intake;
 
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import milewarden.matching.CourseChoice;
 import milewarden.report.Words;
 import milewarden.store.ReceivedFiles.Reason;
@@ -9,6 +11,10 @@ import milewarden.track.TagName;
 
 /** Sentences about what became of a file: what, where, what to do. */
 final class IntakeWords {
+  /** What the names of folders can say: inbox/unit/firmware/carriage. */
+  private static final Set<TagName> FOLDERS =
+      EnumSet.of(TagName.UNIT, TagName.FIRMWARE, TagName.CARRIAGE);
+
   private IntakeWords() {}
 
   /** What a waiting file is asked for. */
@@ -19,7 +25,10 @@ final class IntakeWords {
     if (!missing.isEmpty())
       text.append("Nothing says its ")
           .append(Words.list(missing))
-          .append(". Fill it in here, in session.csv or by the folder's name.");
+          .append(
+              gaps.stream().anyMatch(g -> FOLDERS.contains(g.name()))
+                  ? ". Fill it in here, in session.csv or by the folder's name."
+                  : ". Fill it in here or in session.csv.");
     for (Gap gap : gaps)
       if (gap.kind() != Gap.Kind.MISSING) text.append(text.isEmpty() ? "" : " ").append(of(gap));
     return text.toString();
