@@ -66,6 +66,12 @@ final class MailSenderTest {
             "127.0.0.1", port, MailSettings.Security.NONE, login, Duration.ofSeconds(10)));
   }
 
+  private Optional<MailSettings.Server> secured(int port, MailSettings.Security security) {
+    return Optional.of(
+        new MailSettings.Server(
+            "127.0.0.1", port, security, Optional.empty(), Duration.ofSeconds(10)));
+  }
+
   private void queue(String id, String subject) {
     database.change(
         tx ->
@@ -112,11 +118,11 @@ final class MailSenderTest {
   @Test
   void aMessageIsSentToEveryoneWithTextHtmlAndPicture() throws Exception {
     server.start();
-    queue("<due-1@milewarden>", "Kestrel 2.1.0: zu weit um 1.3 %");
+    queue("<due-1@milewarden>", "Quorvane 2.1.0: zu weit um 1.3 %");
     assertThat(sender(at(server.getSmtp().getPort(), Optional.empty())).sendDue()).isEqualTo(1);
     MimeMessage[] received = server.getReceivedMessages();
     assertThat(received).hasSize(2);
-    assertThat(received[0].getSubject()).isEqualTo("Kestrel 2.1.0: zu weit um 1.3 %");
+    assertThat(received[0].getSubject()).isEqualTo("Quorvane 2.1.0: zu weit um 1.3 %");
     assertThat(received[0].getHeader("Message-ID")).containsExactly("<due-1@milewarden>");
     assertThat(received[0].getFrom()[0]).hasToString("watch@tests.example");
     holdsEverything(received[0]);
@@ -153,6 +159,29 @@ final class MailSenderTest {
     MailSettings.Login right = new MailSettings.Login("teller", "right");
     assertThat(sender(at(port, Optional.of(right))).sendDue()).isEqualTo(1);
     assertThat(server.getReceivedMessages()).hasSize(2);
+  }
+
+  @Test
+  void nothingIsSentInTheClearWhereStartTlsIsAskedForAndNotOffered() {
+    server.start();
+    queue("due-1@milewarden", "not in the clear");
+    MailSender sender = sender(secured(server.getSmtp().getPort(), MailSettings.Security.STARTTLS));
+    assertThat(sender.sendDue()).isZero();
+    assertThat(server.getReceivedMessages()).isEmpty();
+    assertThat(row().state()).isEqualTo(Outbox.State.QUEUED);
+    assertThat(row().answer().orElse("")).contains("STARTTLS");
+  }
+
+  @Test
+  void aServerWhoseCertificateNobodyVouchesForGetsNothing() {
+    server = new GreenMail(ServerSetup.SMTPS.dynamicPort());
+    server.start();
+    queue("due-1@milewarden", "not to strangers");
+    MailSender sender = sender(secured(server.getSmtps().getPort(), MailSettings.Security.TLS));
+    assertThat(sender.sendDue()).isZero();
+    assertThat(server.getReceivedMessages()).isEmpty();
+    assertThat(row().state()).isEqualTo(Outbox.State.QUEUED);
+    assertThat(row().answer().orElse("")).containsIgnoringCase("certif");
   }
 
   @Test
@@ -211,12 +240,12 @@ final class MailSenderTest {
 
   @Test
   void aSubjectCanNotBringInAHeader() throws Exception {
-    queue("a@b>\r\nX-Evil: 1\r\n", "Kestrel\r\nBcc: all@tests.example\n\nbody");
+    queue("a@b>\r\nX-Evil: 1\r\n", "Quorvane\r\nBcc: all@tests.example\n\nbody");
     sender(Optional.empty()).sendDue();
     MimeMessage message = read(files().get(0));
     assertThat(message.getHeader("Bcc")).isNull();
     assertThat(message.getHeader("X-Evil")).isNull();
-    assertThat(message.getSubject()).isEqualTo("Kestrel Bcc: all@tests.example body");
+    assertThat(message.getSubject()).isEqualTo("Quorvane Bcc: all@tests.example body");
     String head =
         Files.readString(files().get(0), StandardCharsets.ISO_8859_1).split("\r\n\r\n", 2)[0];
     assertThat(head).doesNotContain("\r\nX-Evil").doesNotContain("\r\nBcc");

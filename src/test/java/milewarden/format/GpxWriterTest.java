@@ -5,12 +5,23 @@ import static org.assertj.core.api.Assertions.within;
 
 import io.jenetics.jpx.GPX;
 import io.jenetics.jpx.WayPoint;
+import java.io.ByteArrayInputStream;
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import milewarden.geodesy.Position;
+import milewarden.simulator.InventedCourse;
+import milewarden.simulator.Receiver;
+import milewarden.simulator.SimulatedTrack;
+import milewarden.simulator.Sky;
+import milewarden.simulator.TrackSimulator;
+import milewarden.simulator.Walk;
 import milewarden.track.DeviceClaim;
 import milewarden.track.Track;
+import milewarden.track.TrackRead;
 import org.junit.jupiter.api.Test;
 
 final class GpxWriterTest {
@@ -52,6 +63,41 @@ final class GpxWriterTest {
       assertThat(points.get(i).getLongitude().doubleValue()).isCloseTo(lon[i], within(6e-10));
       Optional<Long> time = points.get(i).getTime().map(t -> t.toEpochMilli());
       assertThat(time.orElse(Track.NO_TIME)).isEqualTo(times[i]);
+    }
+  }
+
+  /** The same bytes, read by jpx 3.2.1 and by us: the same fixes, times and heights. */
+  @Test
+  void aGeneralPurposeReaderAndOursAgreeOnAWholeWalk() throws IOException {
+    SimulatedTrack walk =
+        TrackSimulator.simulate(
+            Walk.of(InventedCourse.straight("pier", new Position(1.0, 2.0), 30, 1500))
+                .withStart(Instant.parse("2026-05-12T07:00:00.250Z")),
+            Receiver.PERFECT.withNoise(3.0, 20, 0.3),
+            Sky.CLEAR,
+            7);
+    String written = GpxWriter.write(walk.track());
+    Track ours =
+        TrackFormats.read(new ByteArrayInputStream(written.getBytes(StandardCharsets.UTF_8)))
+            .fold(
+                TrackRead.Usable::track,
+                refused -> {
+                  throw new AssertionError(refused.why());
+                });
+    List<WayPoint> theirs =
+        GPX.Reader.of(GPX.Reader.Mode.STRICT)
+            .fromString(written)
+            .tracks()
+            .flatMap(t -> t.segments())
+            .flatMap(s -> s.points())
+            .toList();
+    assertThat(ours.size()).isEqualTo(theirs.size()).isGreaterThan(1000);
+    for (int i = 0; i < theirs.size(); i++) {
+      WayPoint point = theirs.get(i);
+      // The same decimal digits give the same double, whoever reads them.
+      assertThat(ours.latitudesDeg()[i]).isEqualTo(point.getLatitude().doubleValue());
+      assertThat(ours.longitudesDeg()[i]).isEqualTo(point.getLongitude().doubleValue());
+      assertThat(ours.timesMs()[i]).isEqualTo(point.getTime().orElseThrow().toEpochMilli());
     }
   }
 

@@ -29,11 +29,11 @@ final class FolderTagsTest {
 
   @Test
   void aFolderWithTheNameOfAModelMeansItsOnlyUnit() {
-    known.add("K1", "Kestrel");
-    assertThat(of("kestrel/2.0/run.gpx"))
-        .isEqualTo(Map.of(TagName.MODEL, "kestrel", TagName.UNIT, "K1", TagName.FIRMWARE, "2.0"));
-    known.add("K2", "Kestrel");
-    assertThat(of("kestrel/2.0/run.gpx")).doesNotContainKey(TagName.UNIT);
+    known.add("K1", "Quorvane");
+    assertThat(of("quorvane/2.0/run.gpx"))
+        .isEqualTo(Map.of(TagName.MODEL, "quorvane", TagName.UNIT, "K1", TagName.FIRMWARE, "2.0"));
+    known.add("K2", "Quorvane");
+    assertThat(of("quorvane/2.0/run.gpx")).doesNotContainKey(TagName.UNIT);
   }
 
   @Test
@@ -47,12 +47,12 @@ final class FolderTagsTest {
   void theFilesClaimNamesAUnitByModelAndSerialUnlessTheSerialIsKnown() {
     DeviceClaim claim =
         new DeviceClaim(
-            Optional.of("Kestrel"), Optional.empty(), Optional.of("0042"), Optional.of("2.1"));
+            Optional.of("Quorvane"), Optional.empty(), Optional.of("0042"), Optional.of("2.1"));
     assertThat(ClaimTags.of(claim, known).values())
         .isEqualTo(
             Map.of(
-                TagName.MODEL, "Kestrel", TagName.UNIT, "Kestrel 0042", TagName.FIRMWARE, "2.1"));
-    known.add("0042", "Kestrel");
+                TagName.MODEL, "Quorvane", TagName.UNIT, "Quorvane 0042", TagName.FIRMWARE, "2.1"));
+    known.add("0042", "Quorvane");
     assertThat(ClaimTags.of(claim, known).values()).containsEntry(TagName.UNIT, "0042");
     assertThat(ClaimTags.of(DeviceClaim.NONE, known).values()).isEmpty();
   }

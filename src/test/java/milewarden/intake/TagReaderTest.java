@@ -114,8 +114,8 @@ final class TagReaderTest {
   void theModelThatAFileClaimsIsNotThatOfAUnitThatTheTesterNamed() {
     more.add(TagWords.ofWhole(TagSource.FILE, Map.of(TagName.MODEL, "Some exporter 3"), ""));
     assertThat(complete().model()).isEqualTo("K1");
-    tags.put(TagName.MODEL, "Kestrel");
-    assertThat(complete().model()).isEqualTo("Kestrel");
+    tags.put(TagName.MODEL, "Quorvane");
+    assertThat(complete().model()).isEqualTo("Quorvane");
   }
 
   @Test

@@ -50,7 +50,7 @@ final class Gallery {
   private static ModelPage model() {
     return ModelPage.of(
         1,
-        SampleJudgement.of("Northline 2"),
+        SampleJudgement.of("Thessamor 2"),
         false,
         Policy.defaults(),
         List.of(due()),
@@ -70,7 +70,7 @@ final class Gallery {
         1,
         "verdict update due",
         Status.broken("regression"),
-        "Northline 2, firmware 2.0.0",
+        "Thessamor 2, firmware 2.0.0",
         "/models/1",
         "2.0.0 reads +1.3 points longer than 1.8.0 (+0.9 to +1.7 points, 6 sessions).",
         "Publish a new verdict, or run the 6 sessions that remain to the last look.",
