@@ -6,6 +6,9 @@ import java.util.Optional;
 import java.util.function.Function;
 import milewarden.accuracy.TrackMeasurement;
 import milewarden.course.ReferenceCourse;
+import milewarden.intake.tag.Gap;
+import milewarden.intake.tag.RunTags;
+import milewarden.intake.tag.TagWords;
 import milewarden.store.ReceivedFiles.Reason;
 
 /** What is to become of a received track. */

@@ -4,6 +4,7 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import milewarden.intake.tag.Gap;
 import milewarden.matching.CourseChoice;
 import milewarden.report.Words;
 import milewarden.store.ReceivedFiles.Reason;

@@ -3,6 +3,7 @@ package milewarden.intake;
 import java.util.List;
 import java.util.Optional;
 import milewarden.course.ReferenceCourse;
+import milewarden.intake.tag.KnownDevices;
 import milewarden.matching.CourseIndex;
 import milewarden.store.Courses;
 import milewarden.store.Models;

@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.time.LocalTime;
 import java.time.ZoneId;
 import java.util.Optional;
+import milewarden.intake.tag.RunTags;
 
 /** When a run without times of its own began. */
 final class RunStart {

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import milewarden.intake.tag.Gap;
 import milewarden.report.SheetWords;
 import milewarden.store.ReceivedFiles.Reason;
 import milewarden.track.SheetProblem;

@@ -7,6 +7,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import milewarden.intake.tag.TagReader;
+import milewarden.intake.tag.TagWords;
 import milewarden.store.SheetRows;
 import milewarden.track.TagName;
 import milewarden.track.TagSource;

@@ -2,6 +2,7 @@ package milewarden.intake;
 
 import java.util.Map;
 import java.util.Optional;
+import milewarden.intake.tag.TagWords;
 import milewarden.store.Batches;
 import milewarden.store.Contents;
 import milewarden.store.Database;

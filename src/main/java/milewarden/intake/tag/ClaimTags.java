@@ -1,4 +1,4 @@
-package milewarden.intake;
+package milewarden.intake.tag;
 
 import java.util.EnumMap;
 import java.util.Map;
@@ -8,10 +8,10 @@ import milewarden.track.TagName;
 import milewarden.track.TagSource;
 
 /** What the file itself says of the device that wrote it. */
-final class ClaimTags {
+public final class ClaimTags {
   private ClaimTags() {}
 
-  static TagWords of(DeviceClaim claim, KnownDevices known) {
+  public static TagWords of(DeviceClaim claim, KnownDevices known) {
     Map<TagName, String> tags = new EnumMap<>(TagName.class);
     Optional<String> model = claim.name().or(claim::code);
     Optional<String> serial = claim.serial();

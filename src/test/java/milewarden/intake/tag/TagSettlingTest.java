@@ -1,4 +1,4 @@
-package milewarden.intake;
+package milewarden.intake.tag;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
@@ -7,8 +7,8 @@ import java.util.Collections;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
-import milewarden.intake.TagSettling.Held;
-import milewarden.intake.TagSettling.Settled;
+import milewarden.intake.tag.TagSettling.Held;
+import milewarden.intake.tag.TagSettling.Settled;
 import milewarden.track.TagName;
 import milewarden.track.TagSource;
 import org.junit.jupiter.api.Test;

@@ -1,14 +1,14 @@
-package milewarden.intake;
+package milewarden.intake.tag;
 
 import java.util.List;
 import java.util.function.Function;
 
 /** What settled tags come to: enough to measure by, or the gaps to ask for. */
-sealed interface TagReading {
+public sealed interface TagReading {
   <R> R fold(Function<Complete, R> complete, Function<Incomplete, R> incomplete);
 
   /** Everything needed is there. */
-  record Complete(RunTags tags) implements TagReading {
+  public record Complete(RunTags tags) implements TagReading {
     @Override
     public <R> R fold(Function<Complete, R> c, Function<Incomplete, R> i) {
       return c.apply(this);
@@ -16,7 +16,7 @@ sealed interface TagReading {
   }
 
   /** At least one gap, in the order of asking. */
-  record Incomplete(List<Gap> gaps) implements TagReading {
+  public record Incomplete(List<Gap> gaps) implements TagReading {
     public Incomplete {
       gaps = List.copyOf(gaps);
     }

@@ -1,4 +1,4 @@
-package milewarden.intake;
+package milewarden.intake.tag;
 
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -16,11 +16,11 @@ import milewarden.track.TagSource;
  * within one source the word about a pass wins over the word about the whole recording, and the
  * later word over the earlier.
  */
-final class TagSettling {
+public final class TagSettling {
   private TagSettling() {}
 
   /** A word that holds, and who said it. */
-  record Held(String value, TagSource source, String origin) {}
+  public record Held(String value, TagSource source, String origin) {}
 
   /**
    * The words that hold.
@@ -28,18 +28,18 @@ final class TagSettling {
    * @param whole for the whole recording
    * @param passes for each pass of which something is said, in order; the whole's words included
    */
-  record Settled(Map<TagName, Held> whole, SortedMap<Integer, Map<TagName, Held>> passes) {
+  public record Settled(Map<TagName, Held> whole, SortedMap<Integer, Map<TagName, Held>> passes) {
     Optional<Held> held(TagName name) {
       return Optional.ofNullable(whole.get(name));
     }
 
-    Optional<String> value(TagName name) {
+    public Optional<String> value(TagName name) {
       return held(name).map(Held::value);
     }
   }
 
   /** Settles the words of all sources, given in any order. */
-  static Settled settle(List<TagWords> words) {
+  public static Settled settle(List<TagWords> words) {
     SortedMap<Integer, Map<TagName, Held>> passes = new TreeMap<>();
     for (TagWords w : words)
       if (w.pass() != TagWords.WHOLE)

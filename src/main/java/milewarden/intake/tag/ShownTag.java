@@ -1,4 +1,4 @@
-package milewarden.intake;
+package milewarden.intake.tag;
 
 import java.math.BigDecimal;
 import java.util.List;
@@ -6,12 +6,12 @@ import java.util.Map;
 import java.util.Optional;
 import milewarden.device.Reading;
 import milewarden.device.Rounding;
-import milewarden.intake.TagSettling.Held;
+import milewarden.intake.tag.TagSettling.Held;
 import milewarden.track.TagName;
 import milewarden.units.LengthUnit;
 
 /** A shown distance from its tags: the number, its unit, its step and the display's rule. */
-final class ShownTag {
+public final class ShownTag {
   private ShownTag() {}
 
   /** Empty where something of it is a gap. */

@@ -1,4 +1,4 @@
-package milewarden.intake;
+package milewarden.intake.tag;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
@@ -64,7 +64,6 @@ final class TagReaderTest {
     tags.remove(TagName.GAIT);
     assertThat(gaps()).extracting(Gap::name).containsExactly(TagName.FIRMWARE, TagName.GAIT);
     assertThat(gaps()).extracting(Gap::kind).containsOnly(Gap.Kind.MISSING);
-    assertThat(IntakeWords.of(gaps())).contains("firmware and gait");
   }
 
   @Test
@@ -72,7 +71,6 @@ final class TagReaderTest {
     tags.put(TagName.CARRIAGE, "on the hat");
     assertThat(gaps())
         .containsExactly(new Gap(TagName.CARRIAGE, Gap.Kind.NOT_UNDERSTOOD, "on the hat"));
-    assertThat(IntakeWords.of(gaps())).contains("on the hat", "swing-left");
   }
 
   @Test

@@ -1,4 +1,4 @@
-package milewarden.intake;
+package milewarden.intake.tag;
 
 import java.time.LocalDate;
 import java.time.LocalTime;
@@ -21,7 +21,7 @@ import milewarden.verdict.PassEvidence.Exclusion;
  * @param shown one reading per pass in order; may be empty
  * @param excluded the reason by pass; pass 0 is the whole recording
  */
-record RunTags(
+public record RunTags(
     String unit,
     String model,
     String firmware,
@@ -40,7 +40,7 @@ record RunTags(
     Optional<String> operator,
     Optional<String> notes,
     Map<Integer, Exclusion.Reason> excluded) {
-  RunTags {
+  public RunTags {
     shown = List.copyOf(shown);
     excluded = Map.copyOf(excluded);
   }

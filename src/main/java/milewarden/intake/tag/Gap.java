@@ -1,10 +1,10 @@
-package milewarden.intake;
+package milewarden.intake.tag;
 
 import milewarden.track.TagName;
 
 /** A tag that is missing or not understood: the page asks just for it. */
-record Gap(TagName name, Kind kind, String detail) {
-  enum Kind {
+public record Gap(TagName name, Kind kind, String detail) {
+  public enum Kind {
     /** Nobody said it. */
     MISSING,
     /** Somebody said something that is not in the vocabulary, or no number. */

@@ -1,4 +1,4 @@
-package milewarden.intake;
+package milewarden.intake.tag;
 
 import static org.assertj.core.api.Assertions.assertThat;
 

@@ -1,4 +1,4 @@
-package milewarden.intake;
+package milewarden.intake.tag;
 
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -8,29 +8,29 @@ import java.util.Map;
 import java.util.Optional;
 
 /** The units and models that have been named so far; names are the same in any case. */
-final class KnownDevices {
+public final class KnownDevices {
   private final Map<String, String> units = new LinkedHashMap<>();
   private final Map<String, List<String>> unitsOfModel = new LinkedHashMap<>();
 
-  void add(String unit, String model) {
+  public void add(String unit, String model) {
     units.put(key(unit), unit);
     unitsOfModel.computeIfAbsent(key(model), m -> new ArrayList<>()).add(unit);
   }
 
-  void addModel(String model) {
+  public void addModel(String model) {
     unitsOfModel.computeIfAbsent(key(model), m -> new ArrayList<>());
   }
 
-  Optional<String> unit(String name) {
+  public Optional<String> unit(String name) {
     return Optional.ofNullable(units.get(key(name)));
   }
 
-  boolean isModel(String name) {
+  public boolean isModel(String name) {
     return unitsOfModel.containsKey(key(name));
   }
 
   /** The units of a model, in order of their naming; none where it is not known. */
-  List<String> unitsOf(String model) {
+  public List<String> unitsOf(String model) {
     return List.copyOf(unitsOfModel.getOrDefault(key(model), List.of()));
   }
 

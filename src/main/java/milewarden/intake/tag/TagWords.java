@@ -1,4 +1,4 @@
-package milewarden.intake;
+package milewarden.intake.tag;
 
 import java.util.EnumMap;
 import java.util.Map;
@@ -11,15 +11,15 @@ import milewarden.track.TagSource;
  * @param pass from 1; 0 for the whole recording
  * @param origin where exactly: {@code session.csv, row 4}; may be empty
  */
-record TagWords(int pass, TagSource source, Map<TagName, String> values, String origin) {
-  static final int WHOLE = 0;
+public record TagWords(int pass, TagSource source, Map<TagName, String> values, String origin) {
+  public static final int WHOLE = 0;
 
-  TagWords {
+  public TagWords {
     if (pass < WHOLE) throw new IllegalArgumentException("pass: " + pass);
     values = Map.copyOf(values);
   }
 
-  static TagWords ofWhole(TagSource source, Map<TagName, String> values, String origin) {
+  public static TagWords ofWhole(TagSource source, Map<TagName, String> values, String origin) {
     Map<TagName, String> filled = new EnumMap<>(TagName.class);
     values.forEach(
         (name, value) -> {

@@ -1,4 +1,4 @@
-package milewarden.intake;
+package milewarden.intake.tag;
 
 import java.time.DateTimeException;
 import java.time.LocalDate;
@@ -16,13 +16,13 @@ import milewarden.course.Direction;
 import milewarden.device.Carriage;
 import milewarden.device.Gait;
 import milewarden.device.Reading;
-import milewarden.intake.TagSettling.Held;
-import milewarden.intake.TagSettling.Settled;
+import milewarden.intake.tag.TagSettling.Held;
+import milewarden.intake.tag.TagSettling.Settled;
 import milewarden.track.TagName;
 import milewarden.verdict.PassEvidence.Exclusion;
 
 /** Understands settled tags; whatever is missing or not understood becomes a gap. */
-final class TagReader {
+public final class TagReader {
   private final Settled settled;
   private final List<Gap> gaps = new ArrayList<>();
 
@@ -31,7 +31,7 @@ final class TagReader {
   }
 
   /** Reads the tags of a recording, or of a row with a shown distance alone. */
-  static TagReading read(Settled settled) {
+  public static TagReading read(Settled settled) {
     TagReader reader = new TagReader(settled);
     Optional<RunTags> tags = reader.tags();
     return tags.isPresent() && reader.gaps.isEmpty()
@@ -136,7 +136,7 @@ final class TagReader {
     return value;
   }
 
-  static <T> Optional<T> parse(String text, Function<String, T> read) {
+  public static <T> Optional<T> parse(String text, Function<String, T> read) {
     try {
       return Optional.of(read.apply(text.strip()));
     } catch (IllegalArgumentException | DateTimeException e) {

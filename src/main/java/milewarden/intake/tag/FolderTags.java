@@ -1,4 +1,4 @@
-package milewarden.intake;
+package milewarden.intake.tag;
 
 import java.util.ArrayList;
 import java.util.EnumMap;
@@ -10,13 +10,13 @@ import milewarden.track.TagName;
 import milewarden.track.TagSource;
 
 /** What the folders' names say: {@code inbox/<unit or model>/<firmware>/<carriage>/}. */
-final class FolderTags {
+public final class FolderTags {
   private FolderTags() {}
 
   /**
    * @param path from the inbox on, with slashes, the file's name last
    */
-  static TagWords of(String path, KnownDevices known) {
+  public static TagWords of(String path, KnownDevices known) {
     List<String> folders = new ArrayList<>(List.of(path.split("/")));
     folders.remove(folders.size() - 1);
     Map<TagName, String> tags = new EnumMap<>(TagName.class);
