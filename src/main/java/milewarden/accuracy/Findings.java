@@ -105,9 +105,10 @@ final class Findings {
     add(
         Code.DISPLAY_TOO_COARSE,
         place,
-        "a step is %.2f %% of the course; enough from %.0f m or %.0f laps",
+        "a step is %.2f %% of the course; enough from %.0f m or %.0f %s",
         shown.stepPercent(r),
         needed,
-        Math.ceil(needed / course.referenceM() - 1e-9));
+        Math.ceil(needed / course.referenceM() - 1e-9),
+        course.closed() ? "laps" : "ways over it in one reading");
   }
 }

@@ -8,7 +8,6 @@ import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
 import java.util.List;
-import java.util.Locale;
 import java.util.function.Consumer;
 import milewarden.accuracy.Engine;
 import milewarden.alert.MailSender;
@@ -221,7 +220,7 @@ public final class App implements AutoCloseable {
 
   private Digits digits() {
     UnitChoice units = config.units() == LengthUnit.MILE ? UnitChoice.IMPERIAL : UnitChoice.METRIC;
-    return Digits.of(units, Locale.UK, config.zone());
+    return Digits.of(units, config.zone());
   }
 
   private static String withoutSlash(URI address) {

@@ -8,7 +8,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
@@ -67,7 +66,7 @@ final class DemoCampaign {
     inbox = new Inbox(config.data(), config.inbox(), database, clock, nobody);
     measuring = new Measuring(database, config.inbox(), config.zone(), nobody);
     courses = new CourseFolder(config.courses(), config.inbox().poll(), database, clock, nobody);
-    Digits digits = Digits.of(UnitChoice.METRIC, Locale.ROOT, config.zone());
+    Digits digits = Digits.of(UnitChoice.METRIC, config.zone());
     Optional<String> link = config.publicUrl().map(URI::toString);
     review = new Review(database, POLICY, config.zone(), digits, link, nobody);
     publishing = new Publishing(database, POLICY, config.zone(), nobody);

@@ -9,7 +9,6 @@ import java.time.InstantSource;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
@@ -112,7 +111,7 @@ final class DemoCommand implements Callable<Integer> {
   }
 
   static DemoPage page(DemoTable table, Database database) {
-    Digits digits = Digits.of(UnitChoice.METRIC, Locale.ROOT, ZoneOffset.UTC);
+    Digits digits = Digits.of(UnitChoice.METRIC, ZoneOffset.UTC);
     return DemoPage.of(table.releases(database), digits);
   }
 

@@ -2,7 +2,6 @@ package milewarden.app;
 
 import java.time.InstantSource;
 import java.time.ZoneId;
-import java.util.Locale;
 import milewarden.cli.Places;
 import milewarden.cli.Tools;
 import milewarden.cli.Workshop;
@@ -34,6 +33,6 @@ final class StoreDoor implements Workshop {
         Database.open(store, InstantSource.system()),
         config.policy(),
         zone,
-        Digits.of(units, Locale.UK, zone));
+        Digits.of(units, zone));
   }
 }

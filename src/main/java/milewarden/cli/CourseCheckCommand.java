@@ -3,7 +3,6 @@ package milewarden.cli;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.ZoneId;
-import java.util.Locale;
 import java.util.concurrent.Callable;
 import milewarden.course.CourseRead;
 import milewarden.course.ReferenceCourse;
@@ -45,7 +44,7 @@ final class CourseCheckCommand implements Callable<Integer> {
 
   static String text(CourseRead.Usable read) {
     ReferenceCourse c = read.course();
-    Digits digits = Digits.of(UnitChoice.METRIC, Locale.ENGLISH, ZoneId.systemDefault());
+    Digits digits = Digits.of(UnitChoice.METRIC, ZoneId.systemDefault());
     TextTable table = new TextTable(2);
     table.row("shape", c.closed() ? "closed, run in laps" : "open, from start to finish");
     table.row("method", Words.of(c.method()));

@@ -143,7 +143,7 @@ final class CourseDraftCommand implements Callable<Integer> {
   }
 
   private static String summary(CourseDraft draft) {
-    Digits digits = Digits.of(UnitChoice.METRIC, Locale.ENGLISH, ZoneId.systemDefault());
+    Digits digits = Digits.of(UnitChoice.METRIC, ZoneId.systemDefault());
     TextTable table = new TextTable(2);
     table.row("shape", draft.course().closed() ? "closed, run in laps" : "open");
     table.row("traversals in the track", digits.count(draft.traversals()));

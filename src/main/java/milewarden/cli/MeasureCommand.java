@@ -8,7 +8,6 @@ import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.concurrent.Callable;
@@ -106,7 +105,7 @@ final class MeasureCommand implements Callable<Integer> {
   }
 
   private int measured(ReferenceCourse with, MeasureOptions options) {
-    Digits digits = Digits.of(unitChoice(), Locale.ENGLISH, ZoneId.systemDefault());
+    Digits digits = Digits.of(unitChoice(), ZoneId.systemDefault());
     List<TrackReport> reports = new ArrayList<>();
     for (Path track : tracks) reports.add(report(track, with, options));
     PrintWriter out = spec.commandLine().getOut();

@@ -108,8 +108,9 @@ public final class GpxWriter {
     }
   }
 
+  // Empty where the track claims no device: a name of ours would be read back as its device.
   private static String creator(DeviceClaim claim) {
-    String name = claim.name().orElse("Milewarden");
+    String name = claim.name().orElse("");
     return claim.software().map(s -> name + " " + s).orElse(name);
   }
 

@@ -52,6 +52,11 @@ public final class Digits {
     return new Digits(units, locale, zone);
   }
 
+  /** Digits beside English words: days stand before months, as on every page and command. */
+  public static Digits of(UnitChoice units, ZoneId zone) {
+    return of(units, Locale.UK, zone);
+  }
+
   public UnitChoice units() {
     return units;
   }

@@ -128,8 +128,8 @@ public final class IssueWords {
           "Only its shown and recorded distances count; export the device's own file with more"
               + " decimals.";
       case DISPLAY_TOO_COARSE ->
-          "The decision rests on the recorded distance, or else on the track; run more laps or a"
-              + " longer course to use the display.";
+          "The decision rests on the recorded distance, or else on the track; to use the"
+              + " display, run further in one reading or on a longer course.";
       case TOO_MUCH_JUNK -> "Look at the plan; leave the run out only for a reason of the list.";
       case SHOWN_COUNT_MISMATCH -> "Give one distance for each pass, in order.";
       case LINE_DISAGREES ->

@@ -33,8 +33,7 @@ final class WebServerTest {
             "assets/charts.js",
             "assets/plot.umd.min.js",
             "assets/plot.LICENSE.txt",
-            "webjars/d3/7.9.0/dist/d3.min.js",
-            "webjars/htmx.org/2.0.10/dist/htmx.min.js"
+            "webjars/d3/7.9.0/dist/d3.min.js"
           }) assertThat(get(server.address() + asset).statusCode()).as(asset).isEqualTo(200);
     }
   }
