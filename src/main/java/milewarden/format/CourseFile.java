@@ -25,6 +25,7 @@ import milewarden.course.Method;
 import milewarden.course.ReferenceCourse;
 import milewarden.course.ReferenceCourse.HeightPoint;
 import milewarden.course.SkyView;
+import milewarden.format.fixes.IssueLog;
 import milewarden.geodesy.Polyline;
 import milewarden.geodesy.Position;
 

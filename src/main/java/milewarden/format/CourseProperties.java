@@ -14,6 +14,7 @@ import java.util.TreeMap;
 import java.util.function.Function;
 import milewarden.course.CourseIssue;
 import milewarden.course.ReferenceCourse.HeightPoint;
+import milewarden.format.fixes.IssueLog;
 
 /**
  * The properties of one feature: each is asked for once by name and type; what is missing or wrong

@@ -1,6 +1,8 @@
 package milewarden.format;
 
 import java.io.InputStream;
+import milewarden.format.fixes.FileHead;
+import milewarden.format.fixes.ReadLimits;
 import milewarden.track.TrackRead;
 
 /** A format of recordings: bytes to a track. */
@@ -11,5 +13,5 @@ interface TrackFormat {
    *
    * @param head the first bytes, taken from {@code rest} before
    */
-  TrackRead read(FileHead head, InputStream rest, GpxLimits limits);
+  TrackRead read(FileHead head, InputStream rest, ReadLimits limits);
 }

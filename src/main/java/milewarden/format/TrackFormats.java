@@ -3,6 +3,9 @@ package milewarden.format;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import milewarden.format.fixes.FileHead;
+import milewarden.format.fixes.ReadLimits;
+import milewarden.format.xml.GpxReader;
 import milewarden.track.Issue;
 import milewarden.track.TrackRead;
 
@@ -21,11 +24,11 @@ public final class TrackFormats {
    * @throws UncheckedIOException where the stream itself fails
    */
   public static TrackRead read(InputStream bytes) {
-    return read(bytes, GpxLimits.DEFAULT);
+    return read(bytes, ReadLimits.DEFAULT);
   }
 
   /** As {@link #read(InputStream)} with other limits. */
-  public static TrackRead read(InputStream bytes, GpxLimits limits) {
+  public static TrackRead read(InputStream bytes, ReadLimits limits) {
     try {
       FileHead head = FileHead.of(bytes);
       if (head.isEmpty()) return refused("the file is empty");

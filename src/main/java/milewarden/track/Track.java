@@ -2,6 +2,7 @@ package milewarden.track;
 
 import java.time.Instant;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 
@@ -25,6 +26,9 @@ public final class Track {
   private final int[] segmentStarts;
   private final DeviceClaim claim;
   private final OptionalDouble claimedTotalM;
+  private final double[] cadencesPerMin;
+  private final List<ClaimedLap> laps;
+  private final List<TimerPause> pauses;
 
   /**
    * @param format the trade's short name of the format in lower case: {@code gpx}
@@ -48,11 +52,41 @@ public final class Track {
       int[] segmentStarts,
       DeviceClaim claim,
       OptionalDouble claimedTotalM) {
+    this(
+        format,
+        latitudesDeg,
+        longitudesDeg,
+        heightsM,
+        timesMs,
+        distancesM,
+        speedsMps,
+        segmentStarts,
+        claim,
+        claimedTotalM,
+        new double[0],
+        List.of(),
+        List.of());
+  }
+
+  private Track(
+      String format,
+      double[] latitudesDeg,
+      double[] longitudesDeg,
+      double[] heightsM,
+      long[] timesMs,
+      double[] distancesM,
+      double[] speedsMps,
+      int[] segmentStarts,
+      DeviceClaim claim,
+      OptionalDouble claimedTotalM,
+      double[] cadencesPerMin,
+      List<ClaimedLap> laps,
+      List<TimerPause> pauses) {
     int n = latitudesDeg.length;
     if (n == 0) throw new IllegalArgumentException("a track has at least one fix");
     if (longitudesDeg.length != n || timesMs.length != n)
       throw new IllegalArgumentException("arrays of different lengths");
-    for (double[] optional : new double[][] {heightsM, distancesM, speedsMps})
+    for (double[] optional : new double[][] {heightsM, distancesM, speedsMps, cadencesPerMin})
       if (optional.length != 0 && optional.length != n)
         throw new IllegalArgumentException("arrays of different lengths");
     if (segmentStarts.length == 0 || segmentStarts[0] != 0)
@@ -70,10 +104,37 @@ public final class Track {
     this.segmentStarts = segmentStarts;
     this.claim = claim;
     this.claimedTotalM = claimedTotalM;
+    this.cadencesPerMin = cadencesPerMin;
+    this.laps = List.copyOf(laps);
+    this.pauses = List.copyOf(pauses);
   }
 
   /** This track with the device's own total. */
   public Track withClaimedTotalM(double totalM) {
+    return with(OptionalDouble.of(totalM), cadencesPerMin, laps, pauses);
+  }
+
+  /**
+   * This track with the cadence of each fix.
+   *
+   * @param perMin as the file gives it, NaN where missing; as long as the track, or empty
+   */
+  public Track withCadencesPerMin(double[] perMin) {
+    return with(claimedTotalM, perMin, laps, pauses);
+  }
+
+  /** This track with the laps that the device counted, in order of time. */
+  public Track withLaps(List<ClaimedLap> claimed) {
+    return with(claimedTotalM, cadencesPerMin, claimed, pauses);
+  }
+
+  /** This track with the stretches in which the device's timer stood, in order of time. */
+  public Track withPauses(List<TimerPause> stood) {
+    return with(claimedTotalM, cadencesPerMin, laps, stood);
+  }
+
+  private Track with(
+      OptionalDouble total, double[] cadences, List<ClaimedLap> claimed, List<TimerPause> stood) {
     return new Track(
         format,
         latitudesDeg,
@@ -84,7 +145,10 @@ public final class Track {
         speedsMps,
         segmentStarts,
         claim,
-        OptionalDouble.of(totalM));
+        total,
+        cadences,
+        claimed,
+        stood);
   }
 
   public String format() {
@@ -121,6 +185,24 @@ public final class Track {
   /** The device's own speed; empty where the file carries none. */
   public double[] speedsMps() {
     return speedsMps;
+  }
+
+  /**
+   * Steps of one foot, or turns of the crank, a minute as the device counted them; empty where the
+   * file carries none.
+   */
+  public double[] cadencesPerMin() {
+    return cadencesPerMin;
+  }
+
+  /** What the device says of its laps; empty where it says nothing. */
+  public List<ClaimedLap> laps() {
+    return laps;
+  }
+
+  /** When the device's timer stood; empty where the file does not say. */
+  public List<TimerPause> pauses() {
+    return pauses;
   }
 
   public boolean hasTime(int i) {

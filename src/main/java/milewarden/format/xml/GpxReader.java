@@ -1,4 +1,4 @@
-package milewarden.format;
+package milewarden.format.xml;
 
 import com.fasterxml.aalto.UncheckedStreamException;
 import java.io.InputStream;
@@ -6,6 +6,10 @@ import java.io.UncheckedIOException;
 import java.util.Optional;
 import javax.xml.stream.Location;
 import javax.xml.stream.XMLStreamException;
+import milewarden.format.fixes.BoundedInput;
+import milewarden.format.fixes.FileHead;
+import milewarden.format.fixes.IssueLog;
+import milewarden.format.fixes.ReadLimits;
 import milewarden.track.Issue;
 import milewarden.track.TrackRead;
 import org.codehaus.stax2.XMLStreamReader2;
@@ -20,12 +24,12 @@ import org.codehaus.stax2.XMLStreamReader2;
  *
  * @see "GPX 1.1 schema documentation; GPX 1.0 developer's manual"
  */
-final class GpxReader {
+public final class GpxReader {
   private final FileHead head;
   private final BoundedInput in;
-  private final GpxLimits limits;
+  private final ReadLimits limits;
 
-  GpxReader(FileHead head, InputStream rest, GpxLimits limits) {
+  public GpxReader(FileHead head, InputStream rest, ReadLimits limits) {
     this.head = head;
     this.limits = limits;
     in = new BoundedInput(head.bytes(), rest, limits.bytes());
@@ -36,7 +40,7 @@ final class GpxReader {
    *
    * @throws UncheckedIOException where the stream below fails
    */
-  TrackRead read() {
+  public TrackRead read() {
     XMLStreamReader2 xml;
     try {
       xml = XmlStreams.open(in);

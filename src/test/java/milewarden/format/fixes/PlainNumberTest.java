@@ -1,4 +1,4 @@
-package milewarden.format;
+package milewarden.format.fixes;
 
 import static org.assertj.core.api.Assertions.assertThat;
 

@@ -1,4 +1,4 @@
-package milewarden.format;
+package milewarden.format.fixes;
 
 import java.util.ArrayList;
 import java.util.EnumMap;
@@ -9,7 +9,7 @@ import java.util.function.Supplier;
 import milewarden.track.Issue;
 
 /** Counts every issue exactly and keeps the first few of each kind with their places. */
-final class IssueLog {
+public final class IssueLog {
   /** Enough to find the spot in a file; the counts are exact anyhow. */
   private static final int DETAILS_PER_KIND = 3;
 
@@ -19,22 +19,22 @@ final class IssueLog {
   private final List<Issue> details = new ArrayList<>();
 
   /** The place is asked for only where it is kept: finding it costs more than counting. */
-  void add(Issue.Kind kind, Supplier<String> place, String detail) {
+  public void add(Issue.Kind kind, Supplier<String> place, String detail) {
     int count = counts.merge(kind, 1, Integer::sum);
     if (count <= DETAILS_PER_KIND)
       details.add(new Issue(kind, Optional.of(place.get()), shortened(detail)));
   }
 
-  Map<Issue.Kind, Integer> counts() {
+  public Map<Issue.Kind, Integer> counts() {
     return counts;
   }
 
-  List<Issue> details() {
+  public List<Issue> details() {
     return details;
   }
 
   /** One line of at most 80 characters. */
-  static String shortened(String text) {
+  public static String shortened(String text) {
     String line = text.replaceAll("[\\s\\p{Cntrl}]+", " ").strip();
     return line.length() <= DETAIL_LENGTH ? line : line.substring(0, DETAIL_LENGTH - 3) + "...";
   }

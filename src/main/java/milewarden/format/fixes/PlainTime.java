@@ -1,4 +1,4 @@
-package milewarden.format;
+package milewarden.format.fixes;
 
 import java.time.DateTimeException;
 import java.time.Instant;
@@ -14,7 +14,7 @@ import milewarden.track.Track;
  *
  * <p>The result is that of {@link Instant#parse}, in milliseconds, rounded down.
  */
-final class PlainTime {
+public final class PlainTime {
   private static final int[] DAYS_BEFORE_MONTH = {
     0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334
   };
@@ -26,7 +26,7 @@ final class PlainTime {
    * UTC milliseconds since 1970 of {@code text[start, end)}; {@link Track#NO_TIME} where it is no
    * time, or none with a zone.
    */
-  static long parse(char[] text, int start, int end) {
+  public static long parse(char[] text, int start, int end) {
     while (start < end && text[start] <= ' ') start++;
     while (start < end && text[end - 1] <= ' ') end--;
     long plain = plain(text, start, end);
@@ -37,7 +37,7 @@ final class PlainTime {
    * As {@link #parse} for a time without a zone, read as if it were UTC; NO_TIME where it is not of
    * that form.
    */
-  static long parseWithoutZone(char[] text, int start, int end) {
+  public static long parseWithoutZone(char[] text, int start, int end) {
     try {
       return LocalDateTime.parse(clean(new String(text, start, end - start)))
           .toInstant(ZoneOffset.UTC)

@@ -1,4 +1,4 @@
-package milewarden.format;
+package milewarden.format.xml;
 
 import com.fasterxml.aalto.stax.InputFactoryImpl;
 import java.io.InputStream;

@@ -1,10 +1,17 @@
-package milewarden.format;
+package milewarden.format.xml;
 
 import java.util.HashSet;
 import java.util.OptionalDouble;
 import java.util.Set;
 import javax.xml.stream.XMLStreamConstants;
 import javax.xml.stream.XMLStreamException;
+import milewarden.format.fixes.BoundedInput;
+import milewarden.format.fixes.CreatorText;
+import milewarden.format.fixes.FixBuffer;
+import milewarden.format.fixes.IssueLog;
+import milewarden.format.fixes.PlainNumber;
+import milewarden.format.fixes.PlainTime;
+import milewarden.format.fixes.ReadLimits;
 import milewarden.geodesy.LocalMetric;
 import milewarden.track.DeviceClaim;
 import milewarden.track.Issue;
@@ -21,6 +28,7 @@ final class GpxElements {
     HEIGHT,
     SPEED,
     DISTANCE,
+    CADENCE,
     TOTAL
   }
 
@@ -36,7 +44,7 @@ final class GpxElements {
   private final XMLStreamReader2 xml;
   private final BoundedInput in;
   private final int linesBefore;
-  private final GpxLimits limits;
+  private final ReadLimits limits;
   private final IssueLog issues = new IssueLog();
   private final FixBuffer fixes = new FixBuffer(issues, this::line);
   private final DecimalDecoder decimal = new DecimalDecoder();
@@ -60,9 +68,10 @@ final class GpxElements {
   private double height;
   private double speed;
   private double distance;
+  private double cadence;
   private long time;
 
-  GpxElements(XMLStreamReader2 xml, BoundedInput in, int linesBefore, GpxLimits limits) {
+  GpxElements(XMLStreamReader2 xml, BoundedInput in, int linesBefore, ReadLimits limits) {
     this.xml = xml;
     this.in = in;
     this.linesBefore = linesBefore;
@@ -172,6 +181,9 @@ final class GpxElements {
       case "distance", "Distance" -> {
         if (Double.isNaN(distance)) capture(Field.DISTANCE);
       }
+      case "cad", "cadence", "Cadence", "RunCadence" -> {
+        if (Double.isNaN(cadence)) capture(Field.CADENCE);
+      }
       case "trkpt" -> {
         // A point inside a point: a writer forgot to close the first; both count.
         endFix();
@@ -222,6 +234,7 @@ final class GpxElements {
     height = Double.NaN;
     speed = Double.NaN;
     distance = Double.NaN;
+    cadence = Double.NaN;
     usable = readPosition();
   }
 
@@ -256,7 +269,7 @@ final class GpxElements {
     if (!usable) return;
     usable = false;
     if (!timeGiven) issues.add(Issue.Kind.TIME_MISSING, this::line, "");
-    fixes.add(latitude, longitude, height, time, distance, speed);
+    fixes.add(latitude, longitude, height, time, distance, speed, cadence);
   }
 
   private void assign() {
@@ -281,6 +294,7 @@ final class GpxElements {
       case HEIGHT -> height = value;
       case SPEED -> speed = value;
       case DISTANCE -> distance = value;
+      case CADENCE -> cadence = value;
       case TOTAL -> total = Double.isNaN(total) ? value : total + value;
       default -> throw new IllegalStateException(assigned.name());
     }

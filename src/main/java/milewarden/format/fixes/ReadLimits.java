@@ -1,4 +1,4 @@
-package milewarden.format;
+package milewarden.format.fixes;
 
 /**
  * What a track file may cost before it is refused.
@@ -7,14 +7,14 @@ package milewarden.format;
  * @param depth of nested elements
  * @param fixes begun in the file
  */
-public record GpxLimits(long bytes, int depth, int fixes) {
+public record ReadLimits(long bytes, int depth, int fixes) {
   /**
    * Our own choice: a day at 10 fixes a second is 864,000 fixes and at 600 bytes a fix 520 MB; a
    * track file nests seven deep and its extensions a few more.
    */
-  public static final GpxLimits DEFAULT = new GpxLimits(1L << 30, 64, 2_000_000);
+  public static final ReadLimits DEFAULT = new ReadLimits(1L << 30, 64, 2_000_000);
 
-  public GpxLimits {
+  public ReadLimits {
     if (bytes <= 0 || depth <= 0 || fixes <= 0) throw new IllegalArgumentException("limits: 0");
   }
 }

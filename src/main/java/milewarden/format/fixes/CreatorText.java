@@ -1,4 +1,4 @@
-package milewarden.format;
+package milewarden.format.fixes;
 
 import java.util.Optional;
 import java.util.function.UnaryOperator;
@@ -7,7 +7,7 @@ import java.util.regex.Pattern;
 import milewarden.track.DeviceClaim;
 
 /** What a file's creator text says: a name, and behind it perhaps a version. */
-final class CreatorText {
+public final class CreatorText {
   /** {@code Trail Box 2.10.3}, {@code Trail Box v2.1-beta}; a bare number belongs to the name. */
   private static final Pattern WITH_VERSION =
       Pattern.compile("(.+?)[\\s,;:/]+[vV]?(\\d+(?:\\.\\d+)+[\\w.+-]*)");
@@ -17,7 +17,7 @@ final class CreatorText {
   private CreatorText() {}
 
   /** The claim of a {@code device} element: attributes name, code, serial, software. */
-  static DeviceClaim claim(UnaryOperator<String> attribute) {
+  public static DeviceClaim claim(UnaryOperator<String> attribute) {
     return new DeviceClaim(
         cleaned(attribute.apply("name")),
         cleaned(attribute.apply("code")),
@@ -31,7 +31,7 @@ final class CreatorText {
     return text.isEmpty() ? Optional.empty() : Optional.of(text);
   }
 
-  static DeviceClaim claim(String creator) {
+  public static DeviceClaim claim(String creator) {
     String text = cleaned(creator).orElse("");
     if (text.isEmpty()) return DeviceClaim.NONE;
     Matcher m = WITH_VERSION.matcher(text);

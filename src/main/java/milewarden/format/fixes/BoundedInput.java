@@ -1,4 +1,4 @@
-package milewarden.format;
+package milewarden.format.fixes;
 
 import java.io.IOException;
 import java.io.InputStream;
@@ -8,7 +8,7 @@ import java.util.Optional;
  * The bytes of a file under a limit, both in all and between two signs of progress; remembers why
  * it stopped, since the parser above tells every failure alike.
  */
-final class BoundedInput extends InputStream {
+public final class BoundedInput extends InputStream {
   /** A single element, comment or text of more bytes than this is no track's: our own bound. */
   private static final long LONGEST_TOKEN = 16L << 20;
 
@@ -25,28 +25,28 @@ final class BoundedInput extends InputStream {
   /**
    * @param head bytes taken from {@code in} before: they come first
    */
-  BoundedInput(byte[] head, InputStream in, long limit) {
+  public BoundedInput(byte[] head, InputStream in, long limit) {
     this.head = head;
     this.in = in;
     this.limit = limit;
   }
 
   /** The parser got on; the bytes of a token count from here. */
-  void progressed() {
+  public void progressed() {
     progress = count;
   }
 
   /** The parser asked for more and there was no more. */
-  boolean ended() {
+  public boolean ended() {
     return ended;
   }
 
-  boolean tooLarge() {
+  public boolean tooLarge() {
     return tooLarge;
   }
 
   /** What the stream below threw. */
-  Optional<IOException> failure() {
+  public Optional<IOException> failure() {
     return failure;
   }
 

@@ -1,5 +1,6 @@
-package milewarden.format;
+package milewarden.format.xml;
 
+import milewarden.format.fixes.PlainNumber;
 import org.codehaus.stax2.typed.TypedValueDecoder;
 
 /** Reads an attribute's number from the parser's buffer, without a text in between. */

@@ -1,4 +1,4 @@
-package milewarden.format;
+package milewarden.format.fixes;
 
 import java.time.Instant;
 import java.util.Arrays;
@@ -13,7 +13,7 @@ import milewarden.track.Track;
  * Fixes as they are read, in growing primitive arrays; judges what is no place, counts what it
  * drops, and says what is odd about what it keeps.
  */
-final class FixBuffer {
+public final class FixBuffer {
   // A file names no time before satellites could be used by everyone, or long after its reader.
   private static final long EARLIEST_MS = 788_918_400_000L; // 1995-01-01, full operation of GPS
   private static final long LATEST_MS = 4_102_444_800_000L; // 2100-01-01, our own bound
@@ -26,6 +26,7 @@ final class FixBuffer {
   private double[] heights = {};
   private double[] distances = {};
   private double[] speeds = {};
+  private double[] cadences = {};
   private int[] starts = new int[16];
   private int size;
   private int segments;
@@ -33,30 +34,30 @@ final class FixBuffer {
   private boolean atStart = true;
   private long lastTime = Track.NO_TIME;
 
-  FixBuffer(IssueLog issues, Supplier<String> place) {
+  public FixBuffer(IssueLog issues, Supplier<String> place) {
     this.issues = issues;
     this.place = place;
   }
 
   /** A fix begins in the file; it will be kept or dropped. */
-  void begin() {
+  public void begin() {
     seen++;
   }
 
-  int seen() {
+  public int seen() {
     return seen;
   }
 
-  int size() {
+  public int size() {
     return size;
   }
 
   /** The next kept fix begins a new segment. */
-  void startSegment() {
+  public void startSegment() {
     atStart = true;
   }
 
-  void drop(Issue.Kind kind, String detail) {
+  public void drop(Issue.Kind kind, String detail) {
     issues.add(kind, place, detail);
   }
 
@@ -65,10 +66,16 @@ final class FixBuffer {
    *
    * @param latitude degrees
    * @param time milliseconds or NO_TIME
-   * @param height metres or NaN; so are distance and speed
+   * @param height metres or NaN; so are distance, speed and cadence where missing
    */
-  void add(
-      double latitude, double longitude, double height, long time, double distance, double speed) {
+  public void add(
+      double latitude,
+      double longitude,
+      double height,
+      long time,
+      double distance,
+      double speed,
+      double cadence) {
     if (!atStart && isRepetition(latitude, longitude, height, time)) {
       drop(Issue.Kind.EXACT_DUPLICATE, "");
       return;
@@ -82,6 +89,7 @@ final class FixBuffer {
     heights = put(heights, i, height);
     distances = put(distances, i, distance);
     speeds = put(speeds, i, speed);
+    cadences = put(cadences, i, cadence);
     if (atStart) {
       if (segments == starts.length) starts = Arrays.copyOf(starts, segments * 2);
       starts[segments++] = i;
@@ -91,7 +99,7 @@ final class FixBuffer {
   }
 
   /** Whether this is a place on Earth; else the fix that was begun is dropped. Not NaN. */
-  boolean accepts(double latitude, double longitude) {
+  public boolean accepts(double latitude, double longitude) {
     // (0, 0) and the largest number of an integer format, 180 degrees: marks for "no fix".
     boolean origin = latitude == 0 && longitude == 0;
     boolean largest = Math.abs(latitude) > 179.999 && Math.abs(longitude) > 179.999;
@@ -146,25 +154,28 @@ final class FixBuffer {
   }
 
   /** The track; only where a fix was kept. The buffer is of no use after it. */
-  Track track(String format, DeviceClaim claim, OptionalDouble claimedTotal) {
+  public Track track(String format, DeviceClaim claim, OptionalDouble claimedTotal) {
     // One by one, so that never more than one array is held twice.
     latitudes = Arrays.copyOf(latitudes, size);
     longitudes = Arrays.copyOf(longitudes, size);
     times = Arrays.copyOf(times, size);
     heights = trimmed(heights);
     speeds = trimmed(speeds);
+    cadences = trimmed(cadences);
     distances = monotone(trimmed(distances));
-    return new Track(
-        format,
-        latitudes,
-        longitudes,
-        heights,
-        times,
-        distances,
-        speeds,
-        Arrays.copyOf(starts, segments),
-        claim,
-        claimedTotal);
+    Track track =
+        new Track(
+            format,
+            latitudes,
+            longitudes,
+            heights,
+            times,
+            distances,
+            speeds,
+            Arrays.copyOf(starts, segments),
+            claim,
+            claimedTotal);
+    return cadences.length == 0 ? track : track.withCadencesPerMin(cadences);
   }
 
   private double[] trimmed(double[] values) {
@@ -205,7 +216,7 @@ final class FixBuffer {
     return values;
   }
 
-  Drops drops() {
+  public Drops drops() {
     return new Drops(seen, size, issues.counts(), issues.details());
   }
 }

@@ -1,4 +1,4 @@
-package milewarden.format;
+package milewarden.format.xml;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
@@ -11,6 +11,8 @@ import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
 import java.util.Optional;
+import milewarden.format.TrackFormats;
+import milewarden.format.fixes.ReadLimits;
 import milewarden.track.Drops;
 import milewarden.track.Issue;
 import milewarden.track.Track;
@@ -86,6 +88,14 @@ final class GpxReaderTest {
     assertThat(t.endedAt()).contains(Instant.parse("2026-05-12T07:00:01Z"));
     assertThat(t.distancesM()).isEmpty();
     assertThat(t.speedsMps()).isEmpty();
+  }
+
+  @Test
+  void theCadenceOfAFixIsReadByItsLocalName() {
+    String cad = "<extensions><a:more xmlns:a=\"urn:x\"><a:cad>83</a:cad></a:more></extensions>";
+    Track t = track(gpx(point(1, 1, T0 + cad), point(1, 2, T1)));
+    assertThat(t.cadencesPerMin()).containsExactly(83, Double.NaN);
+    assertThat(track(gpx(point(1, 1, T0))).cadencesPerMin()).isEmpty();
   }
 
   @Test
@@ -392,21 +402,21 @@ final class GpxReaderTest {
   void limitsOfFixesDepthAndBytesRefuse() {
     String text = gpx(point(1, 1, T0), point(1, 2, T1), point(1, 3, T2));
     byte[] bytes = text.getBytes(StandardCharsets.UTF_8);
-    assertThat(refused(limited(bytes, new GpxLimits(1 << 20, 64, 2))).kind())
+    assertThat(refused(limited(bytes, new ReadLimits(1 << 20, 64, 2))).kind())
         .isEqualTo(Issue.Kind.TOO_MANY_FIXES);
-    assertThat(refused(limited(bytes, new GpxLimits(1 << 20, 4, 10))).kind())
+    assertThat(refused(limited(bytes, new ReadLimits(1 << 20, 4, 10))).kind())
         .isEqualTo(Issue.Kind.TOO_DEEP);
     assertThat(
             refused(
                     limited(
                         (text + "\n".repeat(9000)).getBytes(StandardCharsets.UTF_8),
-                        new GpxLimits(5000, 64, 10)))
+                        new ReadLimits(5000, 64, 10)))
                 .kind())
         .isEqualTo(Issue.Kind.TOO_LARGE);
-    assertThat(usable(limited(bytes, new GpxLimits(1 << 20, 5, 3))).track().size()).isEqualTo(3);
+    assertThat(usable(limited(bytes, new ReadLimits(1 << 20, 5, 3))).track().size()).isEqualTo(3);
   }
 
-  private static TrackRead limited(byte[] bytes, GpxLimits limits) {
+  private static TrackRead limited(byte[] bytes, ReadLimits limits) {
     return TrackFormats.read(new ByteArrayInputStream(bytes), limits);
   }
 

@@ -1,4 +1,4 @@
-package milewarden.format;
+package milewarden.format.fixes;
 
 /**
  * Decimal numbers straight from a character buffer: the plain form by hand, the rest by the JDK.
@@ -8,7 +8,7 @@ package milewarden.format;
  *
  * @see "Clinger (1990), How to read floating point numbers accurately, PLDI: the fast path"
  */
-final class PlainNumber {
+public final class PlainNumber {
   private static final double[] TEN = new double[23];
 
   static {
@@ -18,7 +18,7 @@ final class PlainNumber {
   private PlainNumber() {}
 
   /** The number in {@code text[start, end)} with blanks around it; NaN where it is none. */
-  static double parse(char[] text, int start, int end) {
+  public static double parse(char[] text, int start, int end) {
     while (start < end && text[start] <= ' ') start++;
     while (start < end && text[end - 1] <= ' ') end--;
     int i = start;
@@ -47,7 +47,7 @@ final class PlainNumber {
   }
 
   /** As {@link #parse(char[], int, int)} for a text. */
-  static double parse(String text) {
+  public static double parse(String text) {
     return parse(text.toCharArray(), 0, text.length());
   }
 

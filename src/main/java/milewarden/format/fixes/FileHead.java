@@ -1,4 +1,4 @@
-package milewarden.format;
+package milewarden.format.fixes;
 
 import java.io.IOException;
 import java.io.InputStream;
@@ -13,10 +13,10 @@ import java.util.Arrays;
  * @param linesBefore line breaks among those blanks
  */
 @SuppressWarnings("ArrayRecordComponent") // package-private, passed on once
-record FileHead(byte[] bytes, int linesBefore) {
+public record FileHead(byte[] bytes, int linesBefore) {
   private static final int LENGTH = 1024;
 
-  static FileHead of(InputStream in) throws IOException {
+  public static FileHead of(InputStream in) throws IOException {
     byte[] read = in.readNBytes(LENGTH);
     int bom = startsWith(read, 0xEF, 0xBB, 0xBF) ? 3 : 0;
     int at = bom;
@@ -37,12 +37,12 @@ record FileHead(byte[] bytes, int linesBefore) {
     return true;
   }
 
-  boolean isEmpty() {
+  public boolean isEmpty() {
     return bytes.length == 0;
   }
 
   /** Markup, in any encoding that begins with a byte order mark, two-byte units or ASCII. */
-  boolean looksLikeXml() {
+  public boolean looksLikeXml() {
     if (startsWith(bytes, 0xFE, 0xFF) || startsWith(bytes, 0xFF, 0xFE)) return true;
     int at = startsWith(bytes, 0xEF, 0xBB, 0xBF) ? 3 : 0;
     while (at < bytes.length && (bytes[at] == 0 || isBlank(bytes[at]))) at++;
@@ -50,7 +50,7 @@ record FileHead(byte[] bytes, int linesBefore) {
   }
 
   /** What stands there, for people: at most 24 signs, others than ASCII as dots. */
-  String shown() {
+  public String shown() {
     String text = new String(bytes, 0, Math.min(24, bytes.length), StandardCharsets.ISO_8859_1);
     return text.replaceAll("[^ -~]", ".");
   }
