@@ -2,10 +2,10 @@ package milewarden.review;
 
 import java.time.Instant;
 import java.time.ZoneId;
-import milewarden.verdict.Judge;
 import milewarden.verdict.ModelHistory;
 import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.Policy;
+import milewarden.verdict.judging.Judge;
 
 /** The judge with its policy: all that is known of a model in, what is to be said of it out. */
 @FunctionalInterface

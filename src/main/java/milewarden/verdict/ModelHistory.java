@@ -42,7 +42,7 @@ public record ModelHistory(
   }
 
   /** The model's own passes under this firmware, excluded ones too; control units left out. */
-  List<PassEvidence> passesOf(String firmware) {
+  public List<PassEvidence> passesOf(String firmware) {
     return passes.stream()
         .filter(p -> !p.control())
         .filter(p -> p.model().equals(model) && p.firmware().equals(firmware))
@@ -50,7 +50,7 @@ public record ModelHistory(
   }
 
   /** The passes of control units. */
-  List<PassEvidence> controlPasses() {
+  public List<PassEvidence> controlPasses() {
     return passes.stream().filter(PassEvidence::control).toList();
   }
 

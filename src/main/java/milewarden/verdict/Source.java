@@ -54,7 +54,7 @@ public enum Source {
    * @param releases the passes of each release that is to be judged by it
    * @param limitPercent a purpose's limit, or the material change
    */
-  static Choice choose(
+  public static Choice choose(
       List<? extends Collection<PassEvidence>> releases, double limitPercent, Policy policy) {
     double step = 0;
     double stepM = 0;
@@ -115,7 +115,7 @@ public enum Source {
   private static Set<String> sessions(Collection<PassEvidence> release, @Nullable Source source) {
     return release.stream()
         .filter(p -> p.exclusion().isEmpty())
-        .filter(p -> source == null || Evidence.PassError.of(p, source).isPresent())
+        .filter(p -> source == null || PassError.of(p, source).isPresent())
         .map(PassEvidence::session)
         .collect(Collectors.toSet());
   }

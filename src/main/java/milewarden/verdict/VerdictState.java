@@ -44,7 +44,7 @@ public enum VerdictState {
   }
 
   /** True once the policy's months have passed since it was published. */
-  static boolean isOld(PublishedVerdict verdict, Policy policy, Instant now, ZoneId zone) {
+  public static boolean isOld(PublishedVerdict verdict, Policy policy, Instant now, ZoneId zone) {
     return !verdict
         .publishedAt()
         .atZone(zone)

@@ -15,47 +15,48 @@ import milewarden.device.Carriage;
 import milewarden.device.FirmwareRelease;
 import milewarden.device.Gait;
 import milewarden.units.PercentRange;
+import milewarden.verdict.judging.Judge;
 
 /** Builds an invented history session by session. */
-final class Campaign {
-  static final LocalDate FIRST = LocalDate.of(2026, 1, 5);
-  static final ZoneId ZONE = ZoneOffset.UTC;
-  static final Condition LOOP = condition("harbour-loop", "v1", Carriage.FIXED);
-  static final Condition SWING = condition("harbour-loop", "v1", Carriage.SWING_LEFT);
+public final class Campaign {
+  public static final LocalDate FIRST = LocalDate.of(2026, 1, 5);
+  public static final ZoneId ZONE = ZoneOffset.UTC;
+  public static final Condition LOOP = condition("harbour-loop", "v1", Carriage.FIXED);
+  public static final Condition SWING = condition("harbour-loop", "v1", Carriage.SWING_LEFT);
 
-  final List<ModelHistory.Release> releases = new ArrayList<>();
-  final List<PassEvidence> passes = new ArrayList<>();
-  final List<ModelHistory.VerdictOnRecord> verdicts = new ArrayList<>();
-  final List<Look> looks = new ArrayList<>();
-  final List<ModelHistory.OpenDue> open = new ArrayList<>();
-  Optional<ModelHistory.UnitVariance> others = Optional.empty();
-  double referencePercent = 0;
-  Policy policy = Policy.defaults();
+  public final List<ModelHistory.Release> releases = new ArrayList<>();
+  public final List<PassEvidence> passes = new ArrayList<>();
+  public final List<ModelHistory.VerdictOnRecord> verdicts = new ArrayList<>();
+  public final List<Look> looks = new ArrayList<>();
+  public final List<ModelHistory.OpenDue> open = new ArrayList<>();
+  public Optional<ModelHistory.UnitVariance> others = Optional.empty();
+  public double referencePercent = 0;
+  public Policy policy = Policy.defaults();
   private long next = 1;
 
-  static Condition condition(String course, String version, Carriage carriage) {
+  public static Condition condition(String course, String version, Carriage carriage) {
     return new Condition(course, version, SkyView.OPEN, carriage, Gait.RUN, "");
   }
 
-  Campaign release(String version) {
+  public Campaign release(String version) {
     LocalDate date = FIRST.plusDays(30L * releases.size());
     releases.add(
         new ModelHistory.Release(new FirmwareRelease(version, date, false), Optional.of(at(date))));
     return this;
   }
 
-  static Instant at(LocalDate date) {
+  public static Instant at(LocalDate date) {
     return date.atTime(7, 0).toInstant(ZoneOffset.UTC);
   }
 
   /** One session per error, one day after the other, one pass each, on one unit. */
-  Campaign sessions(String firmware, int firstDay, double... errors) {
+  public Campaign sessions(String firmware, int firstDay, double... errors) {
     for (int i = 0; i < errors.length; i++)
       track(firmware, firstDay + i, LOOP, "unit-a", Direction.FORWARD, errors[i]);
     return this;
   }
 
-  Campaign track(
+  public Campaign track(
       String firmware, int day, Condition in, String unit, Direction direction, double error) {
     Errors errors =
         new Errors(
@@ -66,7 +67,7 @@ final class Campaign {
     return add(firmware, day, in, unit, direction, errors, 2000, Double.NaN, false);
   }
 
-  Campaign control(int day, double error) {
+  public Campaign control(int day, double error) {
     Errors errors =
         new Errors(
             OptionalDouble.of(error),
@@ -77,7 +78,7 @@ final class Campaign {
   }
 
   /** A distance read off a display that cuts off after {@code step} metres. */
-  Campaign shown(String firmware, int day, double referenceM, double shownM, double stepM) {
+  public Campaign shown(String firmware, int day, double referenceM, double shownM, double stepM) {
     double read = 100 * (shownM - referenceM) / referenceM;
     double high = 100 * (shownM + stepM - referenceM) / referenceM;
     Errors errors =
@@ -120,43 +121,75 @@ final class Campaign {
     return this;
   }
 
-  ModelHistory history() {
+  public ModelHistory history() {
     return new ModelHistory("Alder", releases, passes, verdicts, looks, open, others);
   }
 
-  ModelJudgement judge() {
+  public ModelJudgement judge() {
     return judge(FIRST.plusDays(300));
   }
 
-  ModelJudgement judge(LocalDate today) {
+  public ModelJudgement judge(LocalDate today) {
     return Judge.judge(history(), policy, at(today), ZONE);
   }
 
   /** Judges, and keeps the looks as the store does. */
-  ModelJudgement judgeAndKeep(LocalDate today) {
+  public ModelJudgement judgeAndKeep(LocalDate today) {
     ModelJudgement judged = judge(today);
     looks.clear();
     looks.addAll(judged.looks());
     return judged;
   }
 
-  Campaign publish(String firmware, LocalDate today) {
-    PublishedVerdict verdict =
-        PublishedVerdict.of(
-                history(),
-                judge(today),
-                firmware,
-                policy,
-                java.util.Map.of(),
-                "As measured.",
-                PublishedVerdict.Reason.NEW_FIRMWARE,
-                at(today))
-            .orElseThrow();
+  public Campaign publish(String firmware, LocalDate today) {
+    PublishedVerdict verdict = verdict(judge(today).release(firmware).orElseThrow(), today);
     verdicts.add(new ModelHistory.VerdictOnRecord(verdict, Optional.empty()));
+    // Under the limit that it claims itself, as the one who publishes does it.
+    Threshold.State own =
+        judge(today).release(firmware).flatMap(ReleaseJudgement::threshold).orElseThrow().state();
+    verdicts.set(
+        verdicts.size() - 1,
+        new ModelHistory.VerdictOnRecord(verdict.withThreshold(own), Optional.empty()));
     return this;
   }
 
-  static Comparison comparison(
+  /** On a release's figures as they stand. */
+  private PublishedVerdict verdict(ReleaseJudgement release, LocalDate today) {
+    ReleaseFigures figures = release.pooled().orElseThrow();
+    List<Condition> conditions =
+        release.byCondition().stream().flatMap(f -> f.condition().stream()).toList();
+    return new PublishedVerdict(
+        "Alder",
+        verdicts.size() + 1,
+        release.release().version(),
+        release.sessions().stream().flatMap(s -> s.units().stream()).distinct().sorted().toList(),
+        conditions,
+        release.conformity(),
+        figures,
+        release.byCondition(),
+        release.threshold().map(Threshold::state).orElse(Threshold.State.UNDETERMINED),
+        release.sessions().stream()
+            .flatMap(
+                s ->
+                    s.resultIds().stream()
+                        .map(
+                            id ->
+                                new PublishedVerdict.RunUsed(
+                                    id, s.session(), s.units().get(0), "")))
+            .toList(),
+        conditions.stream()
+            .map(c -> new PublishedVerdict.CourseUsed(c.course(), c.courseVersion()))
+            .distinct()
+            .toList(),
+        policy,
+        milewarden.accuracy.Engine.VERSION,
+        figures.theseUnitsOnly(),
+        "As measured.",
+        at(today),
+        Optional.empty());
+  }
+
+  public static Comparison comparison(
       ModelJudgement judged, String candidate, Comparison.Against against) {
     return judged.comparisons().stream()
         .filter(c -> c.candidate().equals(candidate) && c.against() == against)

@@ -1,13 +1,20 @@
-package milewarden.verdict;
+package milewarden.verdict.figures;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
-import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import milewarden.course.Direction;
 import milewarden.device.Carriage;
+import milewarden.verdict.Campaign;
+import milewarden.verdict.Conformity;
+import milewarden.verdict.ModelHistory;
+import milewarden.verdict.ModelJudgement;
+import milewarden.verdict.PassEvidence;
+import milewarden.verdict.ReleaseFigures;
+import milewarden.verdict.ReleaseJudgement;
+import milewarden.verdict.SessionFigure;
+import milewarden.verdict.Source;
 import org.junit.jupiter.api.Test;
 
 final class FiguresTest {
@@ -179,31 +186,6 @@ final class FiguresTest {
     ModelJudgement first = c.judge();
     java.util.Collections.shuffle(c.passes, new java.util.Random(3));
     assertThat(c.judge()).isEqualTo(first);
-  }
-
-  @Test
-  void theVerdictKeepsWhatItRestsOn() {
-    Campaign c = new Campaign().release("1.0").sessions("1.0", 0, 0.1, 0.2, 0.15, 0.1, 0.2, 0.1);
-    ModelHistory h = c.history();
-    PublishedVerdict v =
-        PublishedVerdict.of(
-                h,
-                c.judge(),
-                "1.0",
-                c.policy,
-                Map.of(1L, "abc"),
-                "Good enough to train by.",
-                PublishedVerdict.Reason.NEW_FIRMWARE,
-                Campaign.at(Campaign.FIRST.plusDays(10)))
-            .orElseThrow();
-    assertThat(v.number()).isEqualTo(1);
-    assertThat(v.replaces()).isEmpty();
-    assertThat(v.runs()).hasSize(6);
-    assertThat(v.runs().get(0).sha256()).isEqualTo("abc");
-    assertThat(v.courses())
-        .isEqualTo(List.of(new PublishedVerdict.CourseUsed("harbour-loop", "v1")));
-    assertThat(v.theseUnitsOnly()).isTrue();
-    assertThat(v.decisions()).hasSize(3);
   }
 
   @Test

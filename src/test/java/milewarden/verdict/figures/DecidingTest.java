@@ -1,4 +1,4 @@
-package milewarden.verdict;
+package milewarden.verdict.figures;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
@@ -7,7 +7,12 @@ import java.util.Optional;
 import java.util.SplittableRandom;
 import milewarden.statistics.Contrast;
 import milewarden.units.PercentRange;
+import milewarden.verdict.Campaign;
+import milewarden.verdict.Conformity;
 import milewarden.verdict.Conformity.Decision;
+import milewarden.verdict.Policy;
+import milewarden.verdict.Source;
+import milewarden.verdict.Threshold;
 import org.junit.jupiter.api.Test;
 
 final class DecidingTest {

@@ -1,4 +1,4 @@
-package milewarden.verdict;
+package milewarden.verdict.comparing;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
@@ -11,10 +11,16 @@ import milewarden.course.Direction;
 import milewarden.statistics.Contrast;
 import milewarden.statistics.Power;
 import milewarden.statistics.Sample;
+import milewarden.verdict.Campaign;
+import milewarden.verdict.Comparison;
 import milewarden.verdict.Comparison.Against;
 import milewarden.verdict.Comparison.Because;
 import milewarden.verdict.Comparison.Caution;
 import milewarden.verdict.Comparison.Outcome;
+import milewarden.verdict.Look;
+import milewarden.verdict.ModelHistory;
+import milewarden.verdict.ModelJudgement;
+import milewarden.verdict.Policy;
 import org.junit.jupiter.api.Test;
 
 final class ComparisonTest {

@@ -1,4 +1,4 @@
-package milewarden.verdict;
+package milewarden.verdict.due;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
@@ -9,9 +9,18 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.stream.IntStream;
 import milewarden.course.Direction;
+import milewarden.verdict.Campaign;
+import milewarden.verdict.Comparison;
+import milewarden.verdict.Condition;
+import milewarden.verdict.DueItem;
 import milewarden.verdict.DueItem.Cause;
 import milewarden.verdict.DueItem.Kind;
 import milewarden.verdict.DueItem.Severity;
+import milewarden.verdict.ModelHistory;
+import milewarden.verdict.ModelJudgement;
+import milewarden.verdict.PassEvidence;
+import milewarden.verdict.PublishedVerdict;
+import milewarden.verdict.VerdictState;
 import org.junit.jupiter.api.Test;
 
 final class DueRulesTest {

@@ -1,4 +1,4 @@
-package milewarden.verdict;
+package milewarden.verdict.figures;
 
 import java.time.Instant;
 import java.util.ArrayList;
@@ -9,13 +9,16 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import milewarden.course.Direction;
-import milewarden.units.PercentRange;
+import milewarden.verdict.Condition;
+import milewarden.verdict.PassError;
+import milewarden.verdict.PassEvidence;
+import milewarden.verdict.SessionFigure;
+import milewarden.verdict.Source;
 
 /**
  * Passes of one release, judged by one source and gathered into sessions.
@@ -23,9 +26,9 @@ import milewarden.units.PercentRange;
  * @param passes that count and carry the source, in order of their sessions
  * @param sessions in order of start
  */
-record Evidence(Source source, List<PassEvidence> passes, List<SessionFigure> sessions) {
+public record Evidence(Source source, List<PassEvidence> passes, List<SessionFigure> sessions) {
   /** Conditions in an order of their own, so that sums do not depend on the order of arrival. */
-  static final Comparator<Condition> BY_CONDITION =
+  public static final Comparator<Condition> BY_CONDITION =
       Comparator.comparing(Condition::course)
           .thenComparing(Condition::courseVersion)
           .thenComparing(Condition::site)
@@ -42,7 +45,7 @@ record Evidence(Source source, List<PassEvidence> passes, List<SessionFigure> se
           .thenComparing(PassEvidence::resultId);
 
   /** Leaves out the excluded passes and those that lack the source. */
-  static Evidence of(Source source, Collection<PassEvidence> passes) {
+  public static Evidence of(Source source, Collection<PassEvidence> passes) {
     List<PassEvidence> counted =
         passes.stream()
             .filter(p -> p.exclusion().isEmpty() && PassError.of(p, source).isPresent())
@@ -106,18 +109,18 @@ record Evidence(Source source, List<PassEvidence> passes, List<SessionFigure> se
   }
 
   /** The part of it that the test takes. */
-  Evidence where(Predicate<PassEvidence> test) {
+  public Evidence where(Predicate<PassEvidence> test) {
     return gather(source, passes.stream().filter(test).toList());
   }
 
-  Evidence in(Collection<Condition> conditions) {
+  public Evidence in(Collection<Condition> conditions) {
     Set<Condition> wanted = Set.copyOf(conditions);
     if (wanted.containsAll(conditions())) return this;
     return where(p -> wanted.contains(p.condition()));
   }
 
   /** These of its sessions, whole: their figures stay as they are. */
-  Evidence ofSessions(List<SessionFigure> kept) {
+  public Evidence ofSessions(List<SessionFigure> kept) {
     if (kept.size() == sessions.size()) return this;
     Set<String> keys = kept.stream().map(SessionFigure::session).collect(Collectors.toSet());
     List<PassEvidence> of = passes.stream().filter(p -> keys.contains(p.session())).toList();
@@ -125,31 +128,31 @@ record Evidence(Source source, List<PassEvidence> passes, List<SessionFigure> se
   }
 
   /** In order of the first session that holds it. */
-  List<Condition> conditions() {
+  public List<Condition> conditions() {
     Set<Condition> all = new LinkedHashSet<>();
     for (SessionFigure s : sessions)
       for (SessionFigure.OfCondition c : s.conditions()) all.add(c.condition());
     return List.copyOf(all);
   }
 
-  Set<String> units() {
+  public Set<String> units() {
     return passes.stream().map(PassEvidence::unit).collect(Collectors.toCollection(TreeSet::new));
   }
 
-  List<Long> resultIds() {
+  public List<Long> resultIds() {
     return passes.stream().map(PassEvidence::resultId).sorted().toList();
   }
 
-  boolean isEmpty() {
+  public boolean isEmpty() {
     return sessions.isEmpty();
   }
 
-  double[] means() {
+  public double[] means() {
     return sessions.stream().mapToDouble(SessionFigure::meanPercent).toArray();
   }
 
   /** One column per condition: the share that it has of each session. */
-  double[][] shares(List<Condition> conditions) {
+  public double[][] shares(List<Condition> conditions) {
     double[][] columns = new double[conditions.size()][sessions.size()];
     for (int i = 0; i < sessions.size(); i++) {
       List<SessionFigure.OfCondition> cells = sessions.get(i).conditions();
@@ -163,7 +166,7 @@ record Evidence(Source source, List<PassEvidence> passes, List<SessionFigure> se
    * u_ref squared of the mean with equal weight per condition, in squared percent: common to all
    * runs on a course, independent between courses.
    */
-  double referenceVariance() {
+  public double referenceVariance() {
     Map<String, Double> ofCourse = new HashMap<>();
     for (PassEvidence p : passes)
       ofCourse.merge(p.condition().course(), p.referenceStandardUncertaintyPercent(), Math::max);
@@ -179,55 +182,11 @@ record Evidence(Source source, List<PassEvidence> passes, List<SessionFigure> se
   }
 
   /** The coarsest display step in percent of its pass; 0 where nothing was shown. */
-  double stepPercent() {
+  public double stepPercent() {
     return passes.stream()
         .mapToDouble(
             p -> Double.isNaN(p.displayStepM()) ? 0 : 100 * p.displayStepM() / p.referenceM())
         .max()
         .orElse(0);
-  }
-
-  /**
-   * An error of one pass, or a mean of such.
-   *
-   * @param low and high: where the shown distance may lie; both equal the error elsewhere
-   */
-  record PassError(double asRead, double low, double high) {
-    static Optional<PassError> of(PassEvidence p, Source source) {
-      return switch (source) {
-        case SHOWN -> {
-          if (p.errors().shownAsReadPercent().isEmpty()) yield Optional.empty();
-          double e = p.errors().shownAsReadPercent().getAsDouble();
-          PercentRange r = p.errors().shownPercent().orElse(PercentRange.exactly(e));
-          yield Optional.of(new PassError(e, r.low(), r.high()));
-        }
-        case RECORDED -> exactly(p.errors().recordedPercent());
-        case TRACK -> exactly(p.errors().trackPercent());
-      };
-    }
-
-    private static Optional<PassError> exactly(java.util.OptionalDouble e) {
-      return e.isEmpty()
-          ? Optional.empty()
-          : Optional.of(new PassError(e.getAsDouble(), e.getAsDouble(), e.getAsDouble()));
-    }
-
-    static PassError mean(Collection<PassError> of) {
-      double e = 0;
-      double l = 0;
-      double h = 0;
-      for (PassError p : of) {
-        e += p.asRead;
-        l += p.low;
-        h += p.high;
-      }
-      int n = of.size();
-      return new PassError(e / n, l / n, h / n);
-    }
-
-    PercentRange range() {
-      // The two sums may round past each other by a last digit where all ranges are points.
-      return new PercentRange(Math.min(low, high), Math.max(low, high));
-    }
   }
 }

@@ -1,4 +1,4 @@
-package milewarden.verdict;
+package milewarden.verdict.comparing;
 
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -22,7 +22,13 @@ import milewarden.verdict.Comparison.OfCondition;
 import milewarden.verdict.Comparison.Outcome;
 import milewarden.verdict.Comparison.Sides;
 import milewarden.verdict.Comparison.Spread;
+import milewarden.verdict.Condition;
 import milewarden.verdict.ModelHistory.UnitVariance;
+import milewarden.verdict.Policy;
+import milewarden.verdict.SessionFigure;
+import milewarden.verdict.Source;
+import milewarden.verdict.figures.Evidence;
+import milewarden.verdict.figures.FigureSheet;
 
 /**
  * The difference of two releases on given evidence: blocked least squares with one row per session,

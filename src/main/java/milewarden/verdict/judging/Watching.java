@@ -1,4 +1,4 @@
-package milewarden.verdict;
+package milewarden.verdict.judging;
 
 import java.time.Instant;
 import java.util.ArrayList;
@@ -9,9 +9,18 @@ import milewarden.statistics.Cusum;
 import milewarden.statistics.LeastSquares;
 import milewarden.statistics.Sample;
 import milewarden.units.PercentRange;
+import milewarden.verdict.ModelHistory;
 import milewarden.verdict.ModelJudgement.Monitoring;
 import milewarden.verdict.ModelJudgement.SuspectRun;
+import milewarden.verdict.PassError;
+import milewarden.verdict.PassEvidence;
+import milewarden.verdict.Policy;
 import milewarden.verdict.Policy.Purpose;
+import milewarden.verdict.Source;
+import milewarden.verdict.figures.Evidence;
+import milewarden.verdict.figures.FigureSheet;
+import milewarden.verdict.figures.MeanError;
+import milewarden.verdict.figures.NextRun;
 
 /** What is watched from run to run: single runs far off, and slow drift inside a release. */
 final class Watching {
@@ -28,7 +37,7 @@ final class Watching {
     double beyond = policy.suspectLimits() * purpose.meanLimitPercent();
     List<SuspectRun> found = new ArrayList<>();
     for (PassEvidence p : evidence.passes()) {
-      Evidence.PassError e = Evidence.PassError.of(p, evidence.source()).orElseThrow();
+      PassError e = PassError.of(p, evidence.source()).orElseThrow();
       // The whole of a shown distance's interval must lie beyond.
       if (e.low() <= beyond && e.high() >= -beyond) continue;
       Instant start = p.sessionStart();

@@ -1,4 +1,4 @@
-package milewarden.verdict;
+package milewarden.verdict.figures;
 
 import java.util.HashMap;
 import java.util.List;
@@ -8,6 +8,10 @@ import milewarden.statistics.Contrast;
 import milewarden.statistics.Sample;
 import milewarden.statistics.UncertaintySum;
 import milewarden.units.PercentRange;
+import milewarden.verdict.ModelHistory;
+import milewarden.verdict.PassError;
+import milewarden.verdict.PassEvidence;
+import milewarden.verdict.SessionFigure;
 
 /**
  * What one more pass will show: the mean's uncertainty, and the spread of sessions, passes, units
@@ -15,9 +19,9 @@ import milewarden.units.PercentRange;
  *
  * @param passVariance within outing, unit and condition; empty where no unit repeated a pass
  */
-record NextRun(
+public record NextRun(
     MeanError mean, OptionalDouble passVariance, UncertaintySum spread, double perSession) {
-  static NextRun of(Evidence e, MeanError mean) {
+  public static NextRun of(Evidence e, MeanError mean) {
     Sample within = within(e);
     double k = passesPerSession(e);
     UncertaintySum sum = UncertaintySum.NONE;
@@ -48,7 +52,7 @@ record NextRun(
   private static Sample within(Evidence e) {
     Map<List<Object>, double[]> sums = new HashMap<>();
     for (PassEvidence p : e.passes()) {
-      double x = Evidence.PassError.of(p, e.source()).orElseThrow().asRead();
+      double x = PassError.of(p, e.source()).orElseThrow().asRead();
       double[] s = sums.computeIfAbsent(key(p), k -> new double[2]);
       s[0]++;
       s[1] += x;
@@ -56,7 +60,7 @@ record NextRun(
     double squares = 0;
     int df = e.passes().size() - sums.size();
     for (PassEvidence p : e.passes()) {
-      double x = Evidence.PassError.of(p, e.source()).orElseThrow().asRead();
+      double x = PassError.of(p, e.source()).orElseThrow().asRead();
       double[] s = sums.getOrDefault(key(p), new double[] {1, x});
       double d = x - s[1] / s[0];
       squares += d * d;
@@ -76,7 +80,7 @@ record NextRun(
   }
 
   /** The prediction interval of one pass at this confidence. */
-  PercentRange interval(double level) {
+  public PercentRange interval(double level) {
     double half = spread.expanded(level);
     return new PercentRange(mean.low() - half, mean.high() + half);
   }

@@ -1,19 +1,25 @@
-package milewarden.verdict;
+package milewarden.verdict.figures;
 
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import milewarden.units.PercentRange;
+import milewarden.verdict.Conformity;
 import milewarden.verdict.Conformity.Decision;
 import milewarden.verdict.ModelHistory.UnitVariance;
+import milewarden.verdict.PassEvidence;
+import milewarden.verdict.Policy;
 import milewarden.verdict.Policy.Purpose;
 import milewarden.verdict.ReleaseFigures.Sufficiency;
+import milewarden.verdict.SessionFigure;
+import milewarden.verdict.Source;
+import milewarden.verdict.Threshold;
 import milewarden.verdict.Threshold.State;
 import milewarden.verdict.Threshold.Transition;
 
 /** Holds the figures of one release against limits: the purposes' and the threshold's. */
-final class Deciding {
+public final class Deciding {
   private static final double LEVEL = 0.95;
   // Coverage factor of the reference's expanded uncertainty; ILAC-G17:01/2021, about 95 %.
   private static final double REFERENCE_COVERAGE = 2;
@@ -21,7 +27,7 @@ final class Deciding {
   private Deciding() {}
 
   /** One per purpose. */
-  static List<Conformity> conformity(
+  public static List<Conformity> conformity(
       List<PassEvidence> release, Policy policy, Optional<UnitVariance> others) {
     List<Conformity> all = new ArrayList<>();
     for (Purpose purpose : policy.purposes()) {
@@ -32,7 +38,7 @@ final class Deciding {
     return all;
   }
 
-  static Conformity conformity(
+  public static Conformity conformity(
       Evidence e,
       Purpose purpose,
       Source.Choice source,
@@ -109,7 +115,7 @@ final class Deciding {
   }
 
   /** The threshold, replayed over the sessions in order of start. */
-  static Threshold threshold(
+  public static Threshold threshold(
       Evidence e,
       Purpose purpose,
       Source.Choice source,

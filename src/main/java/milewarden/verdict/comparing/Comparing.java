@@ -1,4 +1,4 @@
-package milewarden.verdict;
+package milewarden.verdict.comparing;
 
 import java.time.Instant;
 import java.util.ArrayList;
@@ -11,14 +11,23 @@ import java.util.OptionalInt;
 import java.util.Set;
 import java.util.TreeSet;
 import milewarden.statistics.Power;
+import milewarden.verdict.Comparison;
 import milewarden.verdict.Comparison.Against;
 import milewarden.verdict.Comparison.Because;
 import milewarden.verdict.Comparison.Caution;
 import milewarden.verdict.Comparison.Outcome;
+import milewarden.verdict.Condition;
+import milewarden.verdict.Look;
+import milewarden.verdict.ModelHistory;
+import milewarden.verdict.PassEvidence;
+import milewarden.verdict.Policy;
 import milewarden.verdict.Policy.LookPlan;
+import milewarden.verdict.SessionFigure;
+import milewarden.verdict.Source;
+import milewarden.verdict.figures.Evidence;
 
 /** Holds one release against an earlier one: what counts, the looks, the state between them. */
-final class Comparing {
+public final class Comparing {
   private final String candidate;
   private final String baseline;
   private final Against against;
@@ -32,7 +41,7 @@ final class Comparing {
   private final Evidence controls;
   private Optional<Difference> last = Optional.empty();
 
-  Comparing(
+  public Comparing(
       String candidate,
       String baseline,
       Against against,
@@ -94,7 +103,7 @@ final class Comparing {
         .count();
   }
 
-  Comparison compare() {
+  public Comparison compare() {
     List<Look> looks = new ArrayList<>();
     Because waiting = Because.TOO_FEW_SESSIONS;
     List<LookPlan> plans = policy.looks();

@@ -1,4 +1,4 @@
-package milewarden.verdict;
+package milewarden.verdict.due;
 
 import java.time.Instant;
 import java.time.ZoneId;
@@ -10,19 +10,34 @@ import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import milewarden.accuracy.Engine;
 import milewarden.units.PercentRange;
+import milewarden.verdict.Comparison;
 import milewarden.verdict.Comparison.Against;
 import milewarden.verdict.Comparison.Outcome;
+import milewarden.verdict.Conformity;
 import milewarden.verdict.Conformity.Decision;
+import milewarden.verdict.DueItem;
 import milewarden.verdict.DueItem.Advice;
 import milewarden.verdict.DueItem.Cause;
 import milewarden.verdict.DueItem.DecisionChange;
 import milewarden.verdict.DueItem.Facts;
 import milewarden.verdict.DueItem.Kind;
 import milewarden.verdict.DueItem.Severity;
+import milewarden.verdict.ModelHistory;
 import milewarden.verdict.ModelJudgement.SuspectRun;
+import milewarden.verdict.PassEvidence;
+import milewarden.verdict.Policy;
+import milewarden.verdict.PublishedVerdict;
+import milewarden.verdict.ReleaseFigures;
+import milewarden.verdict.ReleaseJudgement;
+import milewarden.verdict.Source;
+import milewarden.verdict.Threshold;
+import milewarden.verdict.VerdictState;
+import milewarden.verdict.figures.Deciding;
+import milewarden.verdict.figures.Evidence;
+import milewarden.verdict.figures.MeanError;
 
 /** Finds what is due: one item per cause, each with a key that stays while the cause does. */
-final class DueRules {
+public final class DueRules {
   private final ModelHistory history;
   private final Policy policy;
   private final List<ReleaseJudgement> releases;
@@ -32,7 +47,7 @@ final class DueRules {
   private final ZoneId zone;
   private final List<DueItem> found = new ArrayList<>();
 
-  DueRules(
+  public DueRules(
       ModelHistory history,
       Policy policy,
       List<ReleaseJudgement> releases,
@@ -49,7 +64,7 @@ final class DueRules {
     this.zone = zone;
   }
 
-  List<DueItem> find(List<SuspectRun> suspects) {
+  public List<DueItem> find(List<SuspectRun> suspects) {
     newestTested().ifPresent(this::newerFirmware);
     newestTested().ifPresent(this::notSettled);
     decided().ifPresent(this::changed);

@@ -1,4 +1,4 @@
-package milewarden.verdict;
+package milewarden.verdict.figures;
 
 import java.util.HashMap;
 import java.util.List;
@@ -8,6 +8,9 @@ import milewarden.statistics.Contrast;
 import milewarden.statistics.LeastSquares;
 import milewarden.statistics.UncertaintySum;
 import milewarden.units.PercentRange;
+import milewarden.verdict.Condition;
+import milewarden.verdict.ModelHistory;
+import milewarden.verdict.SessionFigure;
 
 /**
  * The mean error of sessions with equal weight per condition, and how well it is known.
@@ -21,7 +24,7 @@ import milewarden.units.PercentRange;
  * @param units of which the mean is
  * @param referenceVariance u_ref squared
  */
-record MeanError(
+public record MeanError(
     double mean,
     double low,
     double high,
@@ -34,7 +37,7 @@ record MeanError(
     double referenceVariance) {
 
   /** Of evidence that is not empty. */
-  static MeanError of(Evidence e, Optional<ModelHistory.UnitVariance> unit) {
+  public static MeanError of(Evidence e, Optional<ModelHistory.UnitVariance> unit) {
     List<Condition> conditions = e.conditions();
     Map<Condition, double[]> sums = new HashMap<>();
     for (SessionFigure s : e.sessions())
@@ -84,12 +87,12 @@ record MeanError(
   }
 
   /** False where the spread between sessions can't be known. */
-  boolean hasSpread() {
+  public boolean hasSpread() {
     return degreesOfFreedom >= 1;
   }
 
   /** u of the mean with its terms; only where it has a spread. */
-  UncertaintySum uncertainty() {
+  public UncertaintySum uncertainty() {
     UncertaintySum sum =
         UncertaintySum.NONE
             .plus(variance * leverage, degreesOfFreedom)
@@ -99,7 +102,7 @@ record MeanError(
   }
 
   /** The range widened by the uncertainty at this confidence. */
-  PercentRange interval(double level) {
+  public PercentRange interval(double level) {
     double half = uncertainty().expanded(level);
     return new PercentRange(low - half, high + half);
   }

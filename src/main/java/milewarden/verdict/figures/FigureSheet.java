@@ -1,4 +1,4 @@
-package milewarden.verdict;
+package milewarden.verdict.figures;
 
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -11,11 +11,16 @@ import java.util.TreeMap;
 import milewarden.statistics.TwoWay;
 import milewarden.statistics.UncertaintySum;
 import milewarden.units.PercentRange;
+import milewarden.verdict.Condition;
 import milewarden.verdict.ModelHistory.UnitVariance;
+import milewarden.verdict.PassError;
+import milewarden.verdict.Policy;
+import milewarden.verdict.ReleaseFigures;
 import milewarden.verdict.ReleaseFigures.Sufficiency;
+import milewarden.verdict.SessionFigure;
 
 /** Works out the figures of a release from its evidence. */
-final class FigureSheet {
+public final class FigureSheet {
   private static final double LEVEL = 0.95;
   // Two-sided 95 % of the normal distribution, as Bland and Altman (1986) take it.
   private static final double LIMITS_OF_AGREEMENT = 1.96;
@@ -25,7 +30,7 @@ final class FigureSheet {
   private FigureSheet() {}
 
   /** Figures of evidence that is not empty. */
-  static ReleaseFigures of(
+  public static ReleaseFigures of(
       Evidence e, Optional<Condition> condition, Policy policy, Optional<UnitVariance> others) {
     Optional<UnitVariance> unit = unitVariance(e, policy, others);
     MeanError mean = MeanError.of(e, unit);
@@ -50,7 +55,7 @@ final class FigureSheet {
         next.map(x -> x.interval(LEVEL)),
         next.map(x -> agreement(mean, x)),
         e.passes().stream()
-            .mapToDouble(p -> Math.abs(Evidence.PassError.of(p, e.source()).orElseThrow().asRead()))
+            .mapToDouble(p -> Math.abs(PassError.of(p, e.source()).orElseThrow().asRead()))
             .average()
             .orElseThrow(),
         next.map(x -> root(x.passVariance())).orElse(OptionalDouble.empty()),
@@ -97,14 +102,14 @@ final class FigureSheet {
    * The variance between units: this release's own where units are enough, else the one of all
    * models, else none.
    */
-  static Optional<UnitVariance> unitVariance(
+  public static Optional<UnitVariance> unitVariance(
       Evidence e, Policy policy, Optional<UnitVariance> others) {
     if (e.units().size() < policy.unitsForVariance()) return others;
     return ownUnitVariance(e).or(() -> others);
   }
 
   /** From the sessions in which every unit was carried; empty where fewer than two such. */
-  static Optional<UnitVariance> ownUnitVariance(Evidence e) {
+  public static Optional<UnitVariance> ownUnitVariance(Evidence e) {
     Set<String> units = e.units();
     Map<String, Map<String, Double>> cells = new TreeMap<>();
     for (SessionFigure s : e.sessions()) {

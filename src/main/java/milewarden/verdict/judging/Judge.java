@@ -1,4 +1,4 @@
-package milewarden.verdict;
+package milewarden.verdict.judging;
 
 import java.time.Instant;
 import java.time.ZoneId;
@@ -9,14 +9,31 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import milewarden.accuracy.Engine;
+import milewarden.verdict.Comparison;
 import milewarden.verdict.Comparison.Against;
+import milewarden.verdict.Conformity;
 import milewarden.verdict.Conformity.Decision;
+import milewarden.verdict.DueItem;
+import milewarden.verdict.ModelHistory;
 import milewarden.verdict.ModelHistory.Release;
 import milewarden.verdict.ModelHistory.UnitVariance;
+import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.ModelJudgement.Monitoring;
 import milewarden.verdict.ModelJudgement.SuspectRun;
 import milewarden.verdict.ModelJudgement.VerdictNow;
+import milewarden.verdict.PassEvidence;
+import milewarden.verdict.Policy;
 import milewarden.verdict.Policy.Purpose;
+import milewarden.verdict.PublishedVerdict;
+import milewarden.verdict.ReleaseJudgement;
+import milewarden.verdict.SessionFigure;
+import milewarden.verdict.Source;
+import milewarden.verdict.VerdictState;
+import milewarden.verdict.comparing.Comparing;
+import milewarden.verdict.due.DueRules;
+import milewarden.verdict.figures.Deciding;
+import milewarden.verdict.figures.Evidence;
+import milewarden.verdict.figures.FigureSheet;
 
 /** Judges one model from all its measured passes: pure, deterministic, in milliseconds. */
 public final class Judge {

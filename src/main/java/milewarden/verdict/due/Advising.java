@@ -1,4 +1,4 @@
-package milewarden.verdict;
+package milewarden.verdict.due;
 
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -9,9 +9,17 @@ import java.util.OptionalInt;
 import java.util.TreeSet;
 import milewarden.course.Direction;
 import milewarden.statistics.Distributions;
+import milewarden.verdict.Comparison;
+import milewarden.verdict.Condition;
+import milewarden.verdict.DueItem;
 import milewarden.verdict.DueItem.Advice;
+import milewarden.verdict.ModelHistory;
 import milewarden.verdict.ModelJudgement.SuspectRun;
+import milewarden.verdict.PassEvidence;
+import milewarden.verdict.Policy;
 import milewarden.verdict.Policy.LookPlan;
+import milewarden.verdict.ReleaseJudgement;
+import milewarden.verdict.figures.Evidence;
 
 /** Says what to run next. */
 final class Advising {

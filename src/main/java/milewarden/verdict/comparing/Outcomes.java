@@ -1,4 +1,4 @@
-package milewarden.verdict;
+package milewarden.verdict.comparing;
 
 import java.util.List;
 import java.util.Optional;
@@ -14,6 +14,9 @@ import milewarden.verdict.Comparison.Sides;
 import milewarden.verdict.Comparison.Spread;
 import milewarden.verdict.Conformity.Decision;
 import milewarden.verdict.Policy.Purpose;
+import milewarden.verdict.Source;
+import milewarden.verdict.figures.Deciding;
+import milewarden.verdict.figures.Evidence;
 
 /** Gives the outcome of a look: worse, better, equivalent, changed, in this order, or none. */
 record Outcomes(
