@@ -3,6 +3,7 @@ package milewarden.format;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import milewarden.format.fit.FitReader;
 import milewarden.format.fixes.FileHead;
 import milewarden.format.fixes.ReadLimits;
 import milewarden.format.xml.GpxReader;
@@ -11,6 +12,8 @@ import milewarden.track.TrackRead;
 
 /** Reads a recording in whichever format its content is; the file's name plays no part. */
 public final class TrackFormats {
+  private static final TrackFormat FIT =
+      (head, rest, limits) -> new FitReader(head, rest, limits).read();
   private static final TrackFormat GPX =
       (head, rest, limits) -> new GpxReader(head, rest, limits).read();
 
@@ -32,6 +35,7 @@ public final class TrackFormats {
     try {
       FileHead head = FileHead.of(bytes);
       if (head.isEmpty()) return refused("the file is empty");
+      if (FitReader.recognises(head)) return FIT.read(head, bytes, limits);
       if (!head.looksLikeXml()) return refused("begins with \"" + head.shown() + "\"");
       return GPX.read(head, bytes, limits);
     } catch (IOException e) {

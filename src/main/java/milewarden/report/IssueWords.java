@@ -35,6 +35,7 @@ public final class IssueWords {
       case TIME_IMPLAUSIBLE -> "The date cannot be right" + detail + ".";
       case TRUNCATED -> "The file breaks off" + detail + ".";
       case ODD_VERSION -> "The file names a version of its format that is not known" + detail + ".";
+      case CHECKSUM_WRONG -> "The file's checksum is wrong: some of it was changed" + detail + ".";
       case NOT_A_TRACK -> "This is not a recording in a format that is known here" + detail + ".";
       case MALFORMED -> "The file is damaged" + detail + ".";
       case NO_FIXES -> "There is not one usable position in it" + detail + ".";
@@ -63,6 +64,7 @@ public final class IssueWords {
           "Check the date and time on the run's page against your field sheet.";
       case TRUNCATED -> READ_AS_FAR;
       case ODD_VERSION -> NOTHING;
+      case CHECKSUM_WRONG -> "What could be read is used. " + COPY_AGAIN;
       case NOT_A_TRACK, MALFORMED, NO_FIXES -> "The file is kept as refused. " + COPY_AGAIN;
       case DOCTYPE, TOO_DEEP ->
           "The file is kept as refused. Export it anew from the program that keeps your recordings.";

@@ -31,6 +31,7 @@ public record Issue(Kind kind, Optional<String> place, String detail) {
     TIME_IMPLAUSIBLE,
     TRUNCATED,
     ODD_VERSION,
+    CHECKSUM_WRONG,
     // Of a file: it is refused.
     NOT_A_TRACK,
     MALFORMED,

@@ -25,7 +25,8 @@ public final class CreatorText {
         cleaned(attribute.apply("software")));
   }
 
-  private static Optional<String> cleaned(String found) {
+  /** One line of at most 200 characters; empty where nothing is left. */
+  public static Optional<String> cleaned(String found) {
     String text = found.replaceAll("[\\s\\p{Cntrl}]+", " ").strip();
     if (text.length() > LONGEST) text = text.substring(0, LONGEST).strip();
     return text.isEmpty() ? Optional.empty() : Optional.of(text);

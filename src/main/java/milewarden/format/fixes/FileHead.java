@@ -41,6 +41,12 @@ public record FileHead(byte[] bytes, int linesBefore) {
     return bytes.length == 0;
   }
 
+  /** Whether these bytes stand at that place. */
+  public boolean holds(byte[] wanted, int at) {
+    return bytes.length >= at + wanted.length
+        && Arrays.equals(bytes, at, at + wanted.length, wanted, 0, wanted.length);
+  }
+
   /** Markup, in any encoding that begins with a byte order mark, two-byte units or ASCII. */
   public boolean looksLikeXml() {
     if (startsWith(bytes, 0xFE, 0xFF) || startsWith(bytes, 0xFF, 0xFE)) return true;

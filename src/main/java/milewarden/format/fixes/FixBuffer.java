@@ -2,11 +2,14 @@ package milewarden.format.fixes;
 
 import java.time.Instant;
 import java.util.Arrays;
+import java.util.BitSet;
+import java.util.List;
 import java.util.OptionalDouble;
 import java.util.function.Supplier;
 import milewarden.track.DeviceClaim;
 import milewarden.track.Drops;
 import milewarden.track.Issue;
+import milewarden.track.TimerPause;
 import milewarden.track.Track;
 
 /**
@@ -151,6 +154,29 @@ public final class FixBuffer {
     }
     array[i] = value;
     return array;
+  }
+
+  /**
+   * Cuts segments where the timer stood: before the first fix later than its stop, and before the
+   * first one not earlier than its start. For fixes in order of time; others are looked at in the
+   * order of the file.
+   *
+   * @param pauses in order of time
+   */
+  public void splitAt(List<TimerPause> pauses) {
+    BitSet cuts = new BitSet();
+    for (int s = 0; s < segments; s++) cuts.set(starts[s]);
+    int i = 0;
+    for (TimerPause pause : pauses) {
+      long stop = pause.from().toEpochMilli();
+      long go = pause.to().toEpochMilli();
+      while (i < size && times[i] <= stop) i++;
+      if (i > 0 && i < size) cuts.set(i);
+      while (i < size && times[i] < go) i++;
+      if (i > 0 && i < size) cuts.set(i);
+    }
+    starts = cuts.stream().toArray();
+    segments = starts.length;
   }
 
   /** The track; only where a fix was kept. The buffer is of no use after it. */
