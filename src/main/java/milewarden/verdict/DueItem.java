@@ -110,17 +110,31 @@ public record DueItem(
    *
    * @param sessionsNeeded still to be run; 0 where the evidence is enough
    * @param conditions in which, the thinnest first
-   * @param next the next cell of the balanced plan; empty where no run is asked for
+   * @param next the run that is missing most; empty where no run is asked for
    * @param chanceVerdictFlips chance that the published verdict changes with the next sessions, 0
    *     to 1; empty where there is none or it can't be told
+   * @param outing all units of the next session together; empty where no run is asked for
    */
   public record Advice(
       OptionalInt sessionsNeeded,
       List<Condition> conditions,
       Optional<NextRun> next,
-      OptionalDouble chanceVerdictFlips) {
+      OptionalDouble chanceVerdictFlips,
+      Optional<Outing> outing) {
     public Advice {
       conditions = List.copyOf(conditions);
+    }
+  }
+
+  /**
+   * The next session, balanced by a Latin square of units against carriages.
+   *
+   * @param first the direction to begin with; the other follows
+   * @param runs one per unit, each in the carriage that is its turn, all on one course in one gait
+   */
+  public record Outing(Direction first, List<NextRun> runs) {
+    public Outing {
+      runs = List.copyOf(runs);
     }
   }
 

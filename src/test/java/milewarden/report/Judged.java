@@ -195,7 +195,11 @@ public final class Judged {
         "2.1.0",
         facts,
         new DueItem.Advice(
-            OptionalInt.empty(), List.of(), Optional.empty(), OptionalDouble.empty()));
+            OptionalInt.empty(),
+            List.of(),
+            Optional.empty(),
+            OptionalDouble.empty(),
+            Optional.empty()));
   }
 
   public static DueItem.Facts facts(Optional<String> other) {
@@ -229,6 +233,7 @@ public final class Judged {
         sessions,
         List.of(LOOP),
         Optional.of(new DueItem.NextRun(LOOP, "fell-2-a", Direction.REVERSE)),
-        OptionalDouble.of(0.34));
+        OptionalDouble.of(0.34),
+        Optional.empty());
   }
 }

@@ -110,7 +110,12 @@ final class ReviewTest {
             Optional.empty(),
             Optional.empty(),
             Optional.of(Source.SHOWN)),
-        new DueItem.Advice(OptionalInt.of(0), List.of(), Optional.empty(), OptionalDouble.empty()),
+        new DueItem.Advice(
+            OptionalInt.of(0),
+            List.of(),
+            Optional.empty(),
+            OptionalDouble.empty(),
+            Optional.empty()),
         List.of(1L, 2L));
   }
 

@@ -30,7 +30,8 @@ import milewarden.verdict.SessionFigure;
 import milewarden.verdict.Source;
 import milewarden.verdict.VerdictState;
 import milewarden.verdict.comparing.Comparing;
-import milewarden.verdict.due.DueRules;
+import milewarden.verdict.due.DueList;
+import milewarden.verdict.due.Known;
 import milewarden.verdict.figures.Deciding;
 import milewarden.verdict.figures.Evidence;
 import milewarden.verdict.figures.FigureSheet;
@@ -103,7 +104,7 @@ public final class Judge {
     Optional<String> anchor = anchor(releases);
     List<Comparison> comparisons = comparisons(releases, anchor);
     List<DueItem> due =
-        new DueRules(history, policy, releases, anchor, comparisons, now, zone).find(suspects);
+        DueList.of(new Known(history, policy, releases, anchor, comparisons, suspects, now, zone));
     return new ModelJudgement(
         history.model(),
         now,

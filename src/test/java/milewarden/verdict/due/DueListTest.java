@@ -23,7 +23,7 @@ import milewarden.verdict.PublishedVerdict;
 import milewarden.verdict.VerdictState;
 import org.junit.jupiter.api.Test;
 
-final class DueRulesTest {
+final class DueListTest {
   private static final double[] BEFORE = {0.31, 0.12, 0.27, 0.44, 0.05, 0.38, 0.21, 0.19};
   private static final LocalDate PUBLISHED = Campaign.FIRST.plusDays(20);
 
