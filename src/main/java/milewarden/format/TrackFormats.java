@@ -6,7 +6,7 @@ import java.io.UncheckedIOException;
 import milewarden.format.fit.FitReader;
 import milewarden.format.fixes.FileHead;
 import milewarden.format.fixes.ReadLimits;
-import milewarden.format.xml.GpxReader;
+import milewarden.format.xml.XmlTrackReader;
 import milewarden.track.Issue;
 import milewarden.track.TrackRead;
 
@@ -14,8 +14,8 @@ import milewarden.track.TrackRead;
 public final class TrackFormats {
   private static final TrackFormat FIT =
       (head, rest, limits) -> new FitReader(head, rest, limits).read();
-  private static final TrackFormat GPX =
-      (head, rest, limits) -> new GpxReader(head, rest, limits).read();
+  private static final TrackFormat XML =
+      (head, rest, limits) -> new XmlTrackReader(head, rest, limits).read();
 
   private TrackFormats() {}
 
@@ -37,7 +37,7 @@ public final class TrackFormats {
       if (head.isEmpty()) return refused("the file is empty");
       if (FitReader.recognises(head)) return FIT.read(head, bytes, limits);
       if (!head.looksLikeXml()) return refused("begins with \"" + head.shown() + "\"");
-      return GPX.read(head, bytes, limits);
+      return XML.read(head, bytes, limits);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

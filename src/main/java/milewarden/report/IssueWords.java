@@ -25,6 +25,8 @@ public final class IssueWords {
       case POSITION_SENTINEL ->
           "A position is a placeholder that devices write when they have none" + detail + ".";
       case EXACT_DUPLICATE -> "A point stands twice" + detail + ".";
+      case SAME_PATH_TWICE -> "The same path stands in the file twice" + detail + ".";
+      case LINE_BESIDE_TRACK -> "A drawn line stands beside the timed track" + detail + ".";
       case TIME_UNREADABLE -> "A time cannot be read" + detail + ".";
       case HEIGHT_UNREADABLE -> "A height is not a number" + detail + ".";
       case VALUE_UNREADABLE -> "A value is not a number" + detail + ".";
@@ -55,6 +57,8 @@ public final class IssueWords {
           POSITION_OUT_OF_RANGE,
           POSITION_NOT_A_NUMBER,
           POSITION_SENTINEL,
+          SAME_PATH_TWICE,
+          LINE_BESIDE_TRACK,
           EXACT_DUPLICATE ->
           "The point is left out and counted.";
       case TIME_UNREADABLE, HEIGHT_UNREADABLE, VALUE_UNREADABLE -> "The point is kept without it.";

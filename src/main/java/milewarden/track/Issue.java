@@ -18,6 +18,8 @@ public record Issue(Kind kind, Optional<String> place, String detail) {
     POSITION_OUT_OF_RANGE,
     POSITION_NOT_A_NUMBER,
     POSITION_SENTINEL,
+    SAME_PATH_TWICE,
+    LINE_BESIDE_TRACK,
     EXACT_DUPLICATE,
     // Of a fix: it is kept, the value is not.
     TIME_UNREADABLE,

@@ -31,6 +31,7 @@ public final class FixBuffer {
   private double[] speeds = {};
   private double[] cadences = {};
   private int[] starts = new int[16];
+  private final BitSet countStarts = new BitSet();
   private int size;
   private int segments;
   private int seen;
@@ -53,6 +54,16 @@ public final class FixBuffer {
 
   public int size() {
     return size;
+  }
+
+  /** Whether the next kept fix begins a segment. */
+  public boolean atSegmentStart() {
+    return atStart;
+  }
+
+  /** The device's count of metres may begin again at the next kept fix, though no segment does. */
+  public void countMayBeginAnew() {
+    countStarts.set(size);
   }
 
   /** The next kept fix begins a new segment. */
@@ -179,6 +190,49 @@ public final class FixBuffer {
     segments = starts.length;
   }
 
+  /** Drops the fix kept last after all. */
+  public void takeBack(Issue.Kind kind) {
+    size--;
+    if (segments > 0 && starts[segments - 1] == size) {
+      segments--;
+      atStart = true;
+    }
+    drop(kind, "");
+  }
+
+  /**
+   * Drops the last segment where an earlier one has the same positions.
+   *
+   * @param within degrees by which positions may differ
+   */
+  public void dropSegmentThatRepeats(double within) {
+    if (segments < 2 || atStart) return;
+    int from = starts[segments - 1];
+    int length = size - from;
+    for (int s = 0; s < segments - 1; s++) {
+      boolean equal =
+          starts[s + 1] - starts[s] == length && same(this, starts[s], from, length, within);
+      if (!equal) continue;
+      for (int i = 0; i < length; i++) takeBack(Issue.Kind.SAME_PATH_TWICE);
+      return;
+    }
+  }
+
+  /** Whether the other buffer holds the same positions, one for one. */
+  public boolean samePath(FixBuffer other, double within) {
+    return size == other.size && same(other, 0, 0, size, within);
+  }
+
+  private boolean same(FixBuffer other, int theirs, int ours, int length, double within) {
+    for (int i = 0; i < length; i++) {
+      boolean near =
+          Math.abs(other.latitudes[theirs + i] - latitudes[ours + i]) <= within
+              && Math.abs(other.longitudes[theirs + i] - longitudes[ours + i]) <= within;
+      if (!near) return false;
+    }
+    return true;
+  }
+
   /** The track; only where a fix was kept. The buffer is of no use after it. */
   public Track track(String format, DeviceClaim claim, OptionalDouble claimedTotal) {
     // One by one, so that never more than one array is held twice.
@@ -209,20 +263,17 @@ public final class FixBuffer {
   }
 
   /**
-   * The device's cumulative distance. A count that begins again at a new segment goes on from where
-   * the last one ended; one that goes back inside a segment is no cumulative distance and is not
-   * used.
+   * The device's cumulative distance. A count that begins again at a new segment or lap goes on
+   * from where the last one ended; one that goes back elsewhere is no cumulative distance and is
+   * not used.
    */
   private double[] monotone(double[] values) {
     double base = 0;
     double last = Double.NEGATIVE_INFINITY;
-    int segment = 0;
+    for (int s = 0; s < segments; s++) countStarts.set(starts[s]);
     boolean first = true;
     for (int i = 0; i < values.length; i++) {
-      if (segment < segments && i == starts[segment]) {
-        segment++;
-        first = true;
-      }
+      first |= countStarts.get(i);
       if (Double.isNaN(values[i])) continue;
       double value = values[i] + base;
       if (value < last && first) {

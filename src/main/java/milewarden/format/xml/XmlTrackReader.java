@@ -15,21 +15,15 @@ import milewarden.track.TrackRead;
 import org.codehaus.stax2.XMLStreamReader2;
 
 /**
- * GPX 1.0 and 1.1 as a stream, by local names whatever the namespace.
- *
- * <p>A {@code trkseg} begins a segment, and so does a {@code trk}. The speed and the cumulative
- * distance of a fix are the elements {@code speed} and {@code distance}, in it (1.0) or anywhere in
- * its extensions. Heights and distances are metres, speeds metres per second, as the format says.
- * Times are never invented. A file that breaks off keeps the fixes up to there.
- *
- * @see "GPX 1.1 schema documentation; GPX 1.0 developer's manual"
+ * Recordings in XML as a stream, by local names whatever the namespace; the root names the format.
+ * A file that breaks off keeps the fixes up to there. Times are never invented.
  */
-public final class GpxReader {
+public final class XmlTrackReader {
   private final FileHead head;
   private final BoundedInput in;
   private final ReadLimits limits;
 
-  public GpxReader(FileHead head, InputStream rest, ReadLimits limits) {
+  public XmlTrackReader(FileHead head, InputStream rest, ReadLimits limits) {
     this.head = head;
     this.limits = limits;
     in = new BoundedInput(head.bytes(), rest, limits.bytes());
@@ -47,21 +41,21 @@ public final class GpxReader {
     } catch (XMLStreamException e) {
       return stopped(e).orElseGet(() -> malformed(e));
     }
-    GpxElements elements = new GpxElements(xml, in, head.linesBefore(), limits);
+    XmlWalk walk = new XmlWalk(xml, in, head.linesBefore(), limits);
     try {
-      elements.readAll();
-      return elements.finished();
-    } catch (GpxElements.Refusal refusal) {
+      walk.readAll();
+      return walk.reader().orElseThrow().finished();
+    } catch (XmlWalk.Refusal refusal) {
       return new TrackRead.Refused(refusal.why());
     } catch (XMLStreamException e) {
-      return stopped(e).orElseGet(() -> broken(e, elements));
+      return stopped(e).orElseGet(() -> broken(e, walk));
     } catch (UncheckedStreamException e) {
       // Texts are parsed only when they are asked for, and asking is not declared to fail.
       XMLStreamException cause =
           e.getCause() instanceof XMLStreamException x
               ? x
               : new XMLStreamException(String.valueOf(e.getMessage()));
-      return stopped(cause).orElseGet(() -> broken(cause, elements));
+      return stopped(cause).orElseGet(() -> broken(cause, walk));
     }
   }
 
@@ -74,9 +68,13 @@ public final class GpxReader {
         new TrackRead.Refused(Issue.at(Issue.Kind.TOO_LARGE, place(e), "at most " + most)));
   }
 
-  private TrackRead broken(XMLStreamException e, GpxElements elements) {
-    if (elements.fixesRead() == 0) return malformed(e);
-    return elements.brokenOff(place(e), said(e));
+  private TrackRead broken(XMLStreamException e, XmlWalk walk) {
+    Optional<ElementReader> reader = walk.reader();
+    if (reader.isEmpty()) return malformed(e);
+    reader.get().breakOff();
+    if (reader.get().fixesRead() == 0) return malformed(e);
+    walk.issues().add(Issue.Kind.TRUNCATED, () -> place(e), said(e));
+    return reader.get().finished();
   }
 
   private TrackRead malformed(XMLStreamException e) {
