@@ -11,13 +11,19 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     versionProvider = Version.class,
     synopsisSubcommandLabel = "COMMAND",
-    description = "Checks and drafts reference courses.",
-    subcommands = {CourseCheckCommand.class, CourseDraftCommand.class})
+    description = "Checks, drafts, measures and draws reference courses.",
+    subcommands = {
+      CourseCheckCommand.class,
+      CourseDraftCommand.class,
+      CourseSheetCommand.class,
+      CourseTrackCommand.class
+    })
 final class CourseCommand implements Runnable {
   @Spec private CommandSpec spec = CommandSpec.create();
 
   @Override
   public void run() {
-    throw new ParameterException(spec.commandLine(), "name a command: check or draft");
+    throw new ParameterException(
+        spec.commandLine(), "name a command: check, draft, sheet or track");
   }
 }

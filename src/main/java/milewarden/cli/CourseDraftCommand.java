@@ -130,7 +130,7 @@ final class CourseDraftCommand implements Callable<Integer> {
         });
   }
 
-  private static void save(Path to, String text) {
+  static void save(Path to, String text) {
     try {
       Files.writeString(to, text, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
     } catch (IOException e) {

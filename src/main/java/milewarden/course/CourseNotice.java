@@ -23,6 +23,10 @@ public record CourseNotice(Kind kind, String detail) {
     PROFILE_SHORT,
     /** Positions repeated in the line were taken out. */
     REPEATED_POSITION,
+    /** The raw readings in the file give another length than it states. */
+    SHEET_DISAGREES,
+    /** The raw readings in the file can't be worked out. */
+    SHEET_NOT_UNDERSTOOD,
     /** Heights in the line are not used. */
     LINE_HEIGHTS_UNUSED
   }

@@ -1,6 +1,7 @@
 package milewarden.course;
 
 import java.time.LocalDate;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -20,6 +21,7 @@ import milewarden.geodesy.Radii;
  * @param heightProfile pairs of chainage and height in metres, ascending; may be empty
  * @param otherProperties properties of the file that this version of the program does not know, and
  *     the raw field sheet, by name as JSON text: kept and written again
+ * @param change who made this version, when and why; empty where the file doesn't say
  * @param corridorM half width within which a fix is on the course; the engine's rule where empty
  */
 public record ReferenceCourse(
@@ -41,7 +43,11 @@ public record ReferenceCourse(
     String surface,
     SkyView skyView,
     String notes,
-    Map<String, String> otherProperties) {
+    Map<String, String> otherProperties,
+    Optional<CourseChange> change) {
+  /** The property of the file with the raw readings of the measurement. */
+  public static final String FIELD_SHEET = "field_sheet";
+
   public ReferenceCourse {
     marks = List.copyOf(marks);
     heightProfile = List.copyOf(heightProfile);
@@ -49,6 +55,50 @@ public record ReferenceCourse(
     if (!(measuredLengthM > 0)) throw new IllegalArgumentException("length: " + measuredLengthM);
     if (!(standardUncertaintyM >= 0))
       throw new IllegalArgumentException("uncertainty: " + standardUncertaintyM);
+  }
+
+  /** A version of which nothing is known but what it says. */
+  public ReferenceCourse(
+      CourseSlug slug,
+      String version,
+      String name,
+      boolean closed,
+      Polyline line,
+      List<Mark> marks,
+      double measuredLengthM,
+      double standardUncertaintyM,
+      Optional<LocalDate> measuredOn,
+      String measuredBy,
+      Method method,
+      OptionalDouble safetyFactor,
+      OptionalDouble meanHeightM,
+      List<HeightPoint> heightProfile,
+      OptionalDouble corridorM,
+      String surface,
+      SkyView skyView,
+      String notes,
+      Map<String, String> otherProperties) {
+    this(
+        slug,
+        version,
+        name,
+        closed,
+        line,
+        marks,
+        measuredLengthM,
+        standardUncertaintyM,
+        measuredOn,
+        measuredBy,
+        method,
+        safetyFactor,
+        meanHeightM,
+        heightProfile,
+        corridorM,
+        surface,
+        skyView,
+        notes,
+        otherProperties,
+        Optional.empty());
   }
 
   /** A point of the height profile, metres. */
@@ -108,8 +158,13 @@ public record ReferenceCourse(
         .map(json -> json.replace("\"", ""));
   }
 
+  /** The raw readings of its measurement as JSON text; empty where the file has none. */
+  public Optional<String> fieldSheet() {
+    return Optional.ofNullable(otherProperties.get(FIELD_SHEET));
+  }
+
   /** This course with other unknown properties. */
-  ReferenceCourse withOtherProperties(Map<String, String> others) {
+  public ReferenceCourse withOtherProperties(Map<String, String> others) {
     return new ReferenceCourse(
         slug,
         version,
@@ -129,6 +184,89 @@ public record ReferenceCourse(
         surface,
         skyView,
         notes,
-        others);
+        others,
+        change);
+  }
+
+  /** This course as the next version of itself. */
+  public ReferenceCourse changed(CourseChange why) {
+    return new ReferenceCourse(
+        slug,
+        version,
+        name,
+        closed,
+        line,
+        marks,
+        measuredLengthM,
+        standardUncertaintyM,
+        measuredOn,
+        measuredBy,
+        method,
+        safetyFactor,
+        meanHeightM,
+        heightProfile,
+        corridorM,
+        surface,
+        skyView,
+        notes,
+        otherProperties,
+        Optional.of(why));
+  }
+
+  /** This course with another line and other marks on it. */
+  public ReferenceCourse drawn(Polyline newLine, List<Mark> newMarks) {
+    return new ReferenceCourse(
+        slug,
+        version,
+        name,
+        closed,
+        newLine,
+        newMarks,
+        measuredLengthM,
+        standardUncertaintyM,
+        measuredOn,
+        measuredBy,
+        method,
+        safetyFactor,
+        meanHeightM,
+        heightProfile,
+        corridorM,
+        surface,
+        skyView,
+        notes,
+        otherProperties,
+        change);
+  }
+
+  /**
+   * This course measured anew. What else the file says of the measurement goes with the old one.
+   *
+   * @param fieldSheet the raw readings as JSON text
+   */
+  public ReferenceCourse measured(
+      LengthBudget budget, Method by, Optional<LocalDate> on, String whom, String fieldSheet) {
+    Map<String, String> others = new HashMap<>(otherProperties);
+    others.put(FIELD_SHEET, fieldSheet);
+    return new ReferenceCourse(
+        slug,
+        version,
+        name,
+        closed,
+        line,
+        marks,
+        budget.lengthM(),
+        budget.standardUncertaintyM() / budget.safetyFactor().orElse(1),
+        on,
+        whom,
+        by,
+        budget.safetyFactor(),
+        meanHeightM,
+        heightProfile,
+        corridorM,
+        surface,
+        skyView,
+        notes,
+        others,
+        change);
   }
 }

@@ -15,17 +15,21 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeMap;
+import milewarden.course.CourseChange;
 import milewarden.course.CourseDraft;
 import milewarden.course.CourseIssue;
 import milewarden.course.CourseNotice;
 import milewarden.course.CourseRead;
 import milewarden.course.CourseSlug;
+import milewarden.course.LengthBudget;
 import milewarden.course.Mark;
 import milewarden.course.Method;
 import milewarden.course.ReferenceCourse;
 import milewarden.course.ReferenceCourse.HeightPoint;
 import milewarden.course.SkyView;
 import milewarden.format.fixes.IssueLog;
+import milewarden.format.measured.FieldSheetFile;
+import milewarden.format.measured.SheetLines;
 import milewarden.geodesy.Polyline;
 import milewarden.geodesy.Position;
 
@@ -188,6 +192,7 @@ public final class CourseFile {
     String by = given.text("measured_by").orElse("");
     String surface = given.text("surface").orElse("");
     String notes = given.text("notes").orElse("");
+    Optional<CourseChange> change = change(given);
     Map<String, String> others = others(given);
     if (!issues.isEmpty() || line.isEmpty()) return Optional.empty();
     return Optional.of(
@@ -210,7 +215,19 @@ public final class CourseFile {
             surface,
             sky.orElseThrow(),
             notes,
-            others));
+            others,
+            change));
+  }
+
+  private static Optional<CourseChange> change(CourseProperties given) {
+    String by = given.text("changed_by").orElse("");
+    Optional<LocalDate> day = given.date("changed_on");
+    Optional<String> why = given.text("changed_why").filter(w -> !w.isBlank());
+    if (why.isEmpty() && day.isPresent()) given.missing("changed_why");
+    if (why.isPresent() && day.isEmpty() && !given.has("changed_on")) given.missing("changed_on");
+    return why.isPresent() && day.isPresent()
+        ? Optional.of(new CourseChange(by, why.get(), day.get()))
+        : Optional.empty();
   }
 
   private double uncertainty(CourseProperties given, double length) {
@@ -225,7 +242,7 @@ public final class CourseFile {
 
   private Map<String, String> others(CourseProperties given) {
     Map<String, String> others = new TreeMap<>();
-    for (String raw : List.of("field_sheet", CourseDraft.SOURCE_PROPERTY))
+    for (String raw : List.of(ReferenceCourse.FIELD_SHEET, CourseDraft.SOURCE_PROPERTY))
       given.raw(raw).ifPresent(json -> others.put(raw, json));
     given
         .unknown()
@@ -247,6 +264,7 @@ public final class CourseFile {
           "",
           "the line ends " + metres(opening) + " from where it starts");
     checkProfile(course);
+    course.fieldSheet().ifPresent(json -> checkSheet(json, course));
     course
         .safetyFactor()
         .ifPresent(f -> notices.add(new CourseNotice(CourseNotice.Kind.SAFETY_FACTOR, f + "")));
@@ -262,6 +280,29 @@ public final class CourseFile {
             100 * off);
     if (off > REFUSED_DEVIATION) add(CourseIssue.Kind.LINE_DISAGREES, "", detail);
     else notices.add(new CourseNotice(CourseNotice.Kind.LINE_OFF, detail));
+  }
+
+  /** Where the file holds the readings, they have to give its length. */
+  private void checkSheet(String json, ReferenceCourse course) {
+    SheetLines.read(FieldSheetFile.lines(json), false)
+        .fold(
+            ok -> {
+              double length = LengthBudget.of(ok.sheet()).lengthM();
+              // Stated lengths are rounded to the centimetre, or to five digits.
+              double rounding = Math.max(0.01, 1e-5 * length);
+              return Math.abs(length - course.measuredLengthM()) <= rounding
+                  ? Optional.<CourseNotice>empty()
+                  : Optional.of(
+                      new CourseNotice(
+                          CourseNotice.Kind.SHEET_DISAGREES,
+                          metres(length) + " against " + metres(course.measuredLengthM())));
+            },
+            bad ->
+                Optional.of(
+                    new CourseNotice(
+                        CourseNotice.Kind.SHEET_NOT_UNDERSTOOD,
+                        bad.issues().get(0).place() + " " + bad.issues().get(0).detail())))
+        .ifPresent(notices::add);
   }
 
   private void checkProfile(ReferenceCourse course) {

@@ -77,6 +77,13 @@ final class CourseWriter {
     if (!course.surface().isEmpty()) node.put("surface", course.surface());
     node.put("sky_view", course.skyView().code());
     if (!course.notes().isEmpty()) node.put("notes", course.notes());
+    course
+        .change()
+        .ifPresent(
+            c ->
+                node.put("changed_by", c.author())
+                    .put("changed_why", c.reason())
+                    .put("changed_on", c.on().toString()));
     course.otherProperties().entrySet().stream()
         .sorted(Map.Entry.comparingByKey())
         .forEach(e -> node.set(e.getKey(), read(e.getKey(), e.getValue())));

@@ -13,6 +13,7 @@ import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import milewarden.format.fixes.IssueLog;
+import milewarden.format.fixes.SheetText;
 import milewarden.track.SheetProblem;
 import milewarden.track.SheetProblem.Kind;
 import milewarden.track.SheetRead;

@@ -59,6 +59,10 @@ public final class CourseWords {
       case UNCERTAINTY_ASSUMED -> "No standard uncertainty is stated; 0.1 % of the length is taken";
       case SAFETY_FACTOR -> "The reference length carries a safety factor";
       case PROFILE_SHORT -> "The height profile does not reach the end of the course";
+      case SHEET_DISAGREES ->
+          "The readings of the field sheet give another length than the file states";
+      case SHEET_NOT_UNDERSTOOD ->
+          "The field sheet in the file can't be worked out; it is kept as it is";
       case REPEATED_POSITION -> "Positions that stood twice in the line were taken out";
       case LINE_HEIGHTS_UNUSED -> "Heights in the line are not used; write a height_profile";
     };

@@ -188,6 +188,12 @@ public final class Digits {
         : number(p, p < 0.01 ? 4 : p < 0.1 ? 3 : 2);
   }
 
+  /** Degrees of freedom: {@code 18.9}, {@code 240}, or the sign where there is no end of them. */
+  public String degreesOfFreedom(double df) {
+    if (!(df < 1e6)) return "∞";
+    return number(df, df < 100 && df != Math.rint(df) ? 1 : 0);
+  }
+
   /** A distance that was run, in kilometres or miles: {@code 2.41 km}. */
   public String distance(double metres) {
     return distance(metres, 2);

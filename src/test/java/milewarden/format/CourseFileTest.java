@@ -6,8 +6,10 @@ import static org.assertj.core.api.Assertions.within;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.stream.Stream;
+import milewarden.course.CourseChange;
 import milewarden.course.CourseIssue;
 import milewarden.course.CourseIssue.Kind;
 import milewarden.course.CourseNotice;
@@ -246,12 +248,41 @@ final class CourseFileTest {
   }
 
   @Test
+  void theReadingsInTheFileHaveToGiveItsLength() {
+    // 5,000 counts are 500 m; the pass of 4,000 counts is 400 m.
+    String sheet =
+        ",\"field_sheet\":{\"method\":\"wheel\",\"calibration_m\":500,"
+            + "\"before\":[{\"start\":0,\"end\":5000}],\"pass\":[{\"start\":0,\"end\":%s}]}";
+    double length = usable(file(PROPERTIES, line())).course().measuredLengthM();
+    String right = file(PROPERTIES + String.format(sheet, Math.round(10 * length)), line());
+    assertThat(usable(right).notices()).isEmpty();
+    String wrong = file(PROPERTIES + String.format(sheet, Math.round(10 * length) + 2), line());
+    assertThat(usable(wrong).notices())
+        .extracting(CourseNotice::kind)
+        .containsExactly(CourseNotice.Kind.SHEET_DISAGREES);
+  }
+
+  @Test
+  void aVersionNamesItsAuthorItsReasonAndItsDay() {
+    String said =
+        ",\"changed_by\":\"A\",\"changed_why\":\"new kerb\",\"changed_on\":\"2026-05-12\"";
+    CourseRead.Usable u = usable(file(PROPERTIES + said, line()));
+    assertThat(u.notices()).isEmpty();
+    assertThat(u.course().change())
+        .contains(new CourseChange("A", "new kerb", LocalDate.of(2026, 5, 12)));
+    assertThat(usable(CourseFile.write(u.course())).course().change())
+        .isEqualTo(u.course().change());
+  }
+
+  @Test
   void whatIsNotKnownIsKeptAndSaidAndWrittenAgain() {
     String text =
         file(PROPERTIES + ",\"bench\":{\"wood\":[1,2]},\"field_sheet\":{\"rides\":[5610]}", line());
     CourseRead.Usable u = usable(text);
     assertThat(u.notices())
-        .containsExactly(new CourseNotice(CourseNotice.Kind.UNKNOWN_PROPERTY, "bench"));
+        .containsExactly(
+            new CourseNotice(CourseNotice.Kind.UNKNOWN_PROPERTY, "bench"),
+            new CourseNotice(CourseNotice.Kind.SHEET_NOT_UNDERSTOOD, "rides 1 rides"));
     assertThat(u.course().otherProperties())
         .containsEntry("bench", "{\"wood\":[1,2]}")
         .containsEntry("field_sheet", "{\"rides\":[5610]}");

@@ -1,4 +1,4 @@
-package milewarden.format;
+package milewarden.format.fixes;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.core.JsonToken;
@@ -23,14 +23,14 @@ import java.util.Optional;
  * @param lines rows with at least one filled cell
  * @param brokenAt the line from which on nothing could be read, where a quote is never closed
  */
-record SheetText(char separator, List<Line> lines, Optional<Integer> brokenAt) {
+public record SheetText(char separator, List<Line> lines, Optional<Integer> brokenAt) {
   private static final CsvFactory CSV = new CsvFactory();
 
   /** A row's cells without blanks around them, and the line of the file that it begins on. */
-  record Line(int number, List<String> cells) {}
+  public record Line(int number, List<String> cells) {}
 
   /** The text of the bytes; empty where they are no text. */
-  static Optional<String> decode(byte[] bytes) {
+  public static Optional<String> decode(byte[] bytes) {
     Optional<String> text = Optional.empty();
     if (startsWith(bytes, 0xFE, 0xFF)) text = strictly(bytes, 2, StandardCharsets.UTF_16BE);
     else if (startsWith(bytes, 0xFF, 0xFE)) text = strictly(bytes, 2, StandardCharsets.UTF_16LE);
@@ -58,7 +58,7 @@ record SheetText(char separator, List<Line> lines, Optional<Integer> brokenAt) {
     }
   }
 
-  static SheetText of(String text) {
+  public static SheetText of(String text) {
     char separator = separator(text);
     List<Line> lines = new ArrayList<>();
     Optional<Integer> broken = Optional.empty();

@@ -1,0 +1,137 @@
+package milewarden.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import milewarden.course.CourseRead;
+import milewarden.course.ReferenceCourse;
+import milewarden.format.CourseFile;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+final class CourseCommandsTest {
+  private static final String WHEEL =
+      """
+      item,value,start,end,turns,temperature_c
+      method,wheel
+      measured_on,2026-05-12
+      measured_by,A. Walker
+      calibration_m,500
+      before,,0,5000,,14
+      before,,0,5000,,14
+      pass,,0,4000,,14
+      pass,,0,4000,,14
+      after,,0,5000,,14
+      after,,0,5000,,14
+      """;
+
+  @TempDir private Path folder;
+  private final StringWriter out = new StringWriter();
+  private final StringWriter err = new StringWriter();
+
+  private int run(String... args) {
+    out.getBuffer().setLength(0);
+    err.getBuffer().setLength(0);
+    return Milewarden.run(List.of(), new PrintWriter(out), new PrintWriter(err), args);
+  }
+
+  private String sheet(String text) throws IOException {
+    return Files.writeString(folder.resolve("sheet.csv"), text).toString();
+  }
+
+  private static ReferenceCourse course(String text) {
+    return CourseFile.read(text.getBytes(StandardCharsets.UTF_8))
+        .fold(
+            CourseRead.Usable::course,
+            bad -> {
+              throw new AssertionError(bad.toString());
+            });
+  }
+
+  @Test
+  void aSheetIsWorkedOutToLengthAndBudget() throws IOException {
+    assertThat(run("course", "sheet", sheet(WHEEL))).isEqualTo(Exit.DONE);
+    assertThat(out.toString())
+        .contains("400.000 m", "the path walked against the line measured", "coverage factor");
+    assertThat(run("course", "sheet", "--json", sheet(WHEEL))).isEqualTo(Exit.DONE);
+    JsonNode json = new ObjectMapper().readTree(out.toString());
+    assertThat(json.path("lengthM").doubleValue()).isCloseTo(400, within(1e-9));
+    double squares = 0;
+    for (JsonNode term : json.path("budget"))
+      squares += Math.pow(term.path("standardUncertaintyM").doubleValue(), 2);
+    assertThat(json.path("standardUncertaintyM").doubleValue())
+        .isCloseTo(Math.sqrt(squares), within(1e-12));
+  }
+
+  @Test
+  void aBadSheetIsRefusedWithFileAndLine() throws IOException {
+    String file = sheet(WHEEL.replace("pass,,0,4000", "pass,,0,4OOO"));
+    assertThat(run("course", "sheet", file)).isEqualTo(Exit.FINDINGS);
+    assertThat(err.toString()).contains(file + ": Line 8: ", "4OOO");
+    assertThat(run("course", "sheet", folder.resolve("none.csv").toString()))
+        .isEqualTo(Exit.FAILURE);
+    assertThat(run("course", "sheet")).isEqualTo(Exit.WRONG_USE);
+  }
+
+  @Test
+  void constantsThatMovedByATenthOfAPercentAreAFinding() throws IOException {
+    String moved = WHEEL.replace("after,,0,5000", "after,,0,5006");
+    assertThat(run("course", "sheet", sheet(moved))).isEqualTo(Exit.FINDINGS);
+    assertThat(out.toString()).contains("Measure the course again");
+  }
+
+  @Test
+  void aStandardTrackOfAnyLaneAndStartIsACourse() {
+    // Lap of lane 3: 2 x 84.39 m + 2 pi x 39.14 m (track facilities manual).
+    assertThat(run("course", "track", "--centre", "-33.5,150.2", "--bearing", "75", "--lane", "3"))
+        .isEqualTo(Exit.DONE);
+    ReferenceCourse first = course(out.toString());
+    assertThat(first.measuredLengthM()).isCloseTo(414.703873, within(1e-6));
+    run(
+        "course",
+        "track",
+        "--centre",
+        "-33.5,150.2",
+        "--bearing",
+        "75",
+        "--lane",
+        "3",
+        "--start",
+        "84.39");
+    ReferenceCourse later = course(out.toString());
+    assertThat(later.ellipsoidLengthM()).isCloseTo(first.ellipsoidLengthM(), within(1e-3));
+    assertThat(later.line().positions().get(0)).isNotEqualTo(first.line().positions().get(0));
+    assertThat(run("course", "track", "--centre", "north", "--bearing", "0"))
+        .isEqualTo(Exit.WRONG_USE);
+    assertThat(run("course", "track", "--centre", "1,2", "--bearing", "0", "--lane", "12"))
+        .isEqualTo(Exit.WRONG_USE);
+  }
+
+  @Test
+  void aMeasurementBecomesTheNextVersionOfACourse() throws IOException {
+    run("course", "track", "--centre", "10,20", "--bearing", "0");
+    Path file = Files.writeString(folder.resolve("track.geojson"), out.toString());
+    assertThat(run("course", "sheet", sheet(WHEEL), "--into", file.toString()))
+        .as("without a reason")
+        .isEqualTo(Exit.WRONG_USE);
+    assertThat(run("course", "sheet", sheet(WHEEL), "--into", file.toString(), "--why", "wheeled"))
+        .isEqualTo(Exit.DONE);
+    ReferenceCourse next = course(out.toString());
+    assertThat(next.measuredLengthM()).isCloseTo(400, within(1e-9));
+    assertThat(next.change().orElseThrow().reason()).isEqualTo("wheeled");
+    assertThat(next.fieldSheet()).isPresent();
+    // The sheet in the file recomputes its length: without that the reader would have said so.
+    assertThat(run("course", "check", Files.writeString(file, CourseFile.write(next)).toString()))
+        .isEqualTo(Exit.DONE);
+    assertThat(out.toString()).doesNotContain("field sheet");
+  }
+}
