@@ -31,7 +31,7 @@ final class AnyTrackTest {
                 MeasureOptions.NONE.withBounds(Bounds.MARKS),
                 MeasureOptions.NONE.withBounds(Bounds.GATES)))
           for (PassMeasurement p : Measurer.measure(track, course, options).passes()) {
-            LadderTest.addsUp(p);
+            LadderIdentityTest.addsUp(p);
             finite(p, seed);
             passes++;
           }

@@ -3,111 +3,25 @@ package milewarden.accuracy;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
-import java.util.List;
 import java.util.SplittableRandom;
 import milewarden.course.Bounds;
 import milewarden.course.Direction;
 import milewarden.course.ReferenceCourse;
-import milewarden.device.Gait;
-import milewarden.device.Reading;
-import milewarden.device.Rounding;
-import milewarden.matching.Shapes;
-import milewarden.simulator.Odometer;
-import milewarden.simulator.Receiver;
-import milewarden.simulator.Sky;
-import milewarden.simulator.TrackSimulator;
-import milewarden.simulator.Walk;
-import milewarden.units.LengthUnit;
 import org.junit.jupiter.api.Test;
 
-/** The ladder against closed forms (ENGINE section 6) and its identity on whatever comes. */
+/** The ladder against closed forms. */
 final class LadderTest {
   private static final MeasureOptions MARKS = MeasureOptions.NONE.withBounds(Bounds.MARKS);
 
-  // Sums of 10,000 terms of 10 km in double precision stay far below this.
-  private static final double IDENTITY_M = 1e-6;
-
-  static void addsUp(PassMeasurement p) {
-    Ladder l = p.ladder();
-    Distances d = p.distances();
-    String pass = p.toString().substring(0, 80);
-    assertThat(Made.sum(l))
-        .as(pass)
-        .isCloseTo(d.trackM() - d.horizontalReferenceM(), within(IDENTITY_M));
-    double toTrack = l.slopeM() + Made.sum(l);
-    assertThat(toTrack).isCloseTo(d.trackM() - d.referenceM(), within(IDENTITY_M));
-    double below = toTrack;
-    if (d.recordedM().isPresent()) {
-      below += l.sourceM().orElseThrow();
-      assertThat(below).isCloseTo(d.recordedM().getAsDouble() - d.referenceM(), within(IDENTITY_M));
-    } else {
-      assertThat(l.sourceM()).isEmpty();
-    }
-    if (d.shownM().isPresent()) {
-      assertThat(below + l.indicationM().orElseThrow().lowM())
-          .isCloseTo(d.shownM().get().lowM() - d.referenceM(), within(IDENTITY_M));
-      assertThat(below + l.indicationM().orElseThrow().highM())
-          .isCloseTo(d.shownM().get().highM() - d.referenceM(), within(IDENTITY_M));
-    }
-    assertThat(l.backtrackM()).isNotNegative();
-    assertThat(l.weaveM()).isGreaterThanOrEqualTo(-IDENTITY_M);
-    double excess = p.excessByKind().stream().mapToDouble(k -> k.excessM()).sum();
-    double places = p.excessPer10m().stream().mapToDouble(x -> x).sum();
-    assertThat(places).as("excess by place and by kind").isCloseTo(excess, within(IDENTITY_M));
-    assertThat(excess)
-        .as("excess is all but ends and line")
-        .isCloseTo(l.backtrackM() + l.weaveM() + l.bendM() + l.chordM(), within(IDENTITY_M));
+  private static void addsUp(PassMeasurement p) {
+    LadderIdentityTest.addsUp(p);
   }
 
-  @Test
-  void theStepsAddUpOnRandomTracks() {
-    Reading reading = new Reading(0.81, LengthUnit.KILOMETRE, 0.01, Rounding.TRUNCATED);
-    int passes = 0;
-    for (long seed = 1; seed <= 60; seed++) {
-      SplittableRandom r = new SplittableRandom(seed);
-      ReferenceCourse drawn =
-          r.nextBoolean()
-              ? Shapes.oval(60 + r.nextInt(200), 30 + r.nextInt(50), 3)
-              : Made.open(
-                  new double[] {0, 0},
-                  new double[] {r.nextInt(100), 300},
-                  new double[] {200, 500 + r.nextInt(100)},
-                  new double[] {400, r.nextInt(300)});
-      ReferenceCourse course =
-          Made.measured(drawn, drawn.measuredLengthM() * r.nextDouble(0.997, 1.003));
-      Walk walk =
-          Walk.of(course)
-              .withLaps(1 + r.nextInt(3))
-              .withDirection(r.nextBoolean() ? Direction.FORWARD : Direction.REVERSE)
-              .withGait(Gait.RUN, r.nextDouble(1, 5))
-              .withVariation(0.1, 0.5)
-              .withStanding(r.nextInt(40));
-      if (r.nextBoolean()) walk = walk.withGates(60 + r.nextInt(60));
-      Receiver receiver =
-          Receiver.PERFECT
-              .withNoise(r.nextDouble(0, 6), 20, r.nextDouble(0, 2))
-              .withInterval(1 + r.nextInt(4))
-              .withSmoothing(r.nextInt(4))
-              .withGaps(List.of(new Receiver.Gap(60, r.nextInt(40), r.nextBoolean())))
-              .withOdometer(
-                  new Odometer(Odometer.Source.values()[r.nextInt(3)], r.nextDouble(0.9, 1.1)));
-      TrackMeasurement m =
-          Measurer.measure(
-              TrackSimulator.simulate(walk, receiver, Sky.CLEAR, seed).track(),
-              course,
-              MeasureOptions.NONE);
-      Reading[] readings = new Reading[m.passes().size()];
-      java.util.Arrays.fill(readings, reading);
-      m =
-          Measurer.measure(
-              TrackSimulator.simulate(walk, receiver, Sky.CLEAR, seed).track(),
-              course,
-              MeasureOptions.NONE.withShown(readings));
-      assertThat(m.passes()).as("seed %d: %s %s", seed, walk, m.findings()).isNotEmpty();
-      m.passes().forEach(LadderTest::addsUp);
-      passes += m.passes().size();
-    }
-    assertThat(passes).isGreaterThan(80);
+  private static double excess(PassMeasurement p, StepKind kind) {
+    return p.excessByKind().stream()
+        .filter(k -> k.kind() == kind)
+        .mapToDouble(PassMeasurement.KindExcess::excessM)
+        .sum();
   }
 
   @Test
@@ -175,7 +89,84 @@ final class LadderTest {
     PassMeasurement p = Made.only(t.track(), course, MARKS);
     assertThat(p.distances().trackM() - p.distances().horizontalReferenceM())
         .isCloseTo(-(2 - Math.sqrt(2)) * cut, within(0.01));
+    // All of it lies within the cut: 190 m to 210 m of chainage are two bins.
+    double there = p.excessPer10m().get(19) + p.excessPer10m().get(20);
+    assertThat(there).isCloseTo(-(2 - Math.sqrt(2)) * cut, within(0.01));
+    assertThat(p.ladder().endsM()).isCloseTo(0, within(0.001));
     addsUp(p);
+  }
+
+  @Test
+  void aSinusoidAboutAStraightLineIsWeaveOfItsArcLength() {
+    // Arc length of n = A sin(2 pi s / w): the mean of sqrt(1 + a^2 cos^2), a = 2 pi A / w, is
+    // (2 / pi) sqrt(1 + a^2) E(m) with m = a^2 / (1 + a^2): Abramowitz and Stegun (1964), 17.3.3.
+    for (double amplitude : new double[] {1, 4}) {
+      double wave = 60;
+      double length = 1200;
+      double step = 0.5;
+      Made t = new Made();
+      int n = (int) Math.round(length / step);
+      for (int i = 0; i <= n; i++)
+        t.fix(0.3 * i, amplitude * Math.sin(2 * Math.PI * step * i / wave), step * i);
+      ReferenceCourse course = Made.open(new double[] {0, 0}, new double[] {0, length});
+      PassMeasurement p = Made.only(t.track(), course, MARKS);
+      double a = 2 * Math.PI * amplitude / wave;
+      double factor = 2 / Math.PI * Math.sqrt(1 + a * a) * completeE(a * a / (1 + a * a));
+      // Chords of the sinusoid: step^2 / 24 times the mean square curvature, below 1e-4 of the
+      // length here; both sides are known to that.
+      double chords = step * step / 24 * Math.pow(a * 2 * Math.PI / wave, 2) / 2 * length;
+      assertThat(p.ladder().weaveM())
+          .as("amplitude %s", amplitude)
+          .isCloseTo(length * (factor - 1), within(chords + 0.001));
+      assertThat(p.ladder().backtrackM()).isCloseTo(0, within(1e-4));
+      assertThat(p.ladder().bendM()).isCloseTo(0, within(1e-9));
+      assertThat(p.ladder().chordM()).isCloseTo(0, within(0.001));
+      assertThat(excess(p, StepKind.STRAIGHT)).isCloseTo(p.ladder().weaveM(), within(0.001));
+      addsUp(p);
+    }
+  }
+
+  /** Complete elliptic integral of the second kind by the arithmetic-geometric mean, 17.6. */
+  private static double completeE(double m) {
+    double a = 1;
+    double b = Math.sqrt(1 - m);
+    double sum = m / 2;
+    double weight = 0.5;
+    for (int i = 0; i < 40; i++) {
+      double c = (a - b) / 2;
+      double next = (a + b) / 2;
+      b = Math.sqrt(a * b);
+      a = next;
+      weight *= 2;
+      sum += weight * c * c;
+    }
+    return Math.PI / (2 * a) * (1 - sum);
+  }
+
+  @Test
+  void theEllipticIntegralIsThatOfTheTable() {
+    // Abramowitz and Stegun (1964), table 17.1: E(0) = pi / 2, E(0.5) = 1.35064 38810 (memory).
+    assertThat(completeE(0)).isCloseTo(Math.PI / 2, within(1e-15));
+    assertThat(completeE(0.5)).isCloseTo(1.3506438810, within(1e-10));
+  }
+
+  @Test
+  void aLineDrawnTooShortIsTheCoursesFaultAndSpoilsNoOtherStep() {
+    // Algebra: H = 1.002 G and a track that follows the line exactly: line = (1 - k) G.
+    for (double k : new double[] {0.998, 1.002}) {
+      Made t = new Made();
+      for (int i = 0; i <= 300; i++) t.fix(i, 0, 2.0 * i);
+      ReferenceCourse course =
+          Made.measured(Made.open(new double[] {0, 0}, new double[] {0, 600}), 600 * k);
+      PassMeasurement p = Made.only(t.track(), course, MARKS);
+      assertThat(p.ladder().lineM()).isCloseTo((1 - k) * 600, within(1e-4));
+      assertThat(p.ladder().endsM()).isCloseTo(0, within(1e-4));
+      assertThat(p.ladder().backtrackM() + p.ladder().weaveM()).isCloseTo(0, within(1e-4));
+      assertThat(p.ladder().bendM() + p.ladder().chordM()).isCloseTo(0, within(1e-4));
+      assertThat(p.errors().trackPercent().orElseThrow())
+          .isCloseTo(100 * (1 / k - 1), within(1e-4));
+      addsUp(p);
+    }
   }
 
   @Test
@@ -231,11 +222,7 @@ final class LadderTest {
     PassMeasurement p = Made.only(t.track(), course, MARKS);
     assertThat(p.ladder().backtrackM() + p.ladder().weaveM()).isCloseTo(stood, within(0.01));
     assertThat(p.ladder().chordM()).isCloseTo(0, within(0.01));
-    double standing =
-        p.excessByKind().stream()
-            .filter(k -> k.kind() == StepKind.STANDING)
-            .mapToDouble(k -> k.excessM())
-            .sum();
+    double standing = excess(p, StepKind.STANDING);
     // The smoothed speed sees the last and first seconds as walking.
     assertThat(standing).isGreaterThan(0.85 * stood);
     addsUp(p);

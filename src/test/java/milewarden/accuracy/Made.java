@@ -1,6 +1,7 @@
 package milewarden.accuracy;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.OptionalDouble;
 import milewarden.course.ReferenceCourse;
@@ -71,6 +72,37 @@ final class Made {
   static ReferenceCourse measured(ReferenceCourse c, double lengthM) {
     return InventedCourse.measured(
         c.slug().text(), c.name(), c.closed(), new Polyline(c.line().positions()), lengthM);
+  }
+
+  /**
+   * The course on a hill.
+   *
+   * @param chainageHeight pairs, metres
+   */
+  static ReferenceCourse hilly(
+      ReferenceCourse c, double safetyFactor, double meanHeightM, double[]... chainageHeight) {
+    return new ReferenceCourse(
+        c.slug(),
+        c.version(),
+        c.name(),
+        c.closed(),
+        c.line(),
+        c.marks(),
+        c.measuredLengthM(),
+        c.standardUncertaintyM(),
+        c.measuredOn(),
+        c.measuredBy(),
+        c.method(),
+        safetyFactor == 1 ? OptionalDouble.empty() : OptionalDouble.of(safetyFactor),
+        OptionalDouble.of(meanHeightM),
+        Arrays.stream(chainageHeight)
+            .map(h -> new ReferenceCourse.HeightPoint(h[0], h[1]))
+            .toList(),
+        c.corridorM(),
+        c.surface(),
+        c.skyView(),
+        c.notes(),
+        c.otherProperties());
   }
 
   static PassMeasurement only(Track track, ReferenceCourse course, MeasureOptions options) {

@@ -144,7 +144,7 @@ final class MeasurerTest {
       assertThat(p.distances().referenceM()).isCloseTo(0.5 * 1609.344, within(1e-9));
       // Common practice, no source: 0.49 mi for 0.50 mi is -2 %.
       assertThat(p.errors().shownAsReadPercent().orElseThrow()).isCloseTo(-2, within(1e-9));
-      LadderTest.addsUp(p);
+      LadderIdentityTest.addsUp(p);
       assertThat(p.distances().trackM()).isCloseTo(m.trackLengthM(), within(1e-6));
       assertThat(p.distances().recordedM().orElseThrow())
           .isCloseTo(m.recordedLengthM().orElseThrow(), within(1e-9));
