@@ -6,17 +6,15 @@ import java.io.UncheckedIOException;
 import milewarden.format.fit.FitReader;
 import milewarden.format.fixes.FileHead;
 import milewarden.format.fixes.ReadLimits;
+import milewarden.format.text.CsvReader;
+import milewarden.format.text.GeoJsonReader;
+import milewarden.format.text.NmeaReader;
 import milewarden.format.xml.XmlTrackReader;
 import milewarden.track.Issue;
 import milewarden.track.TrackRead;
 
 /** Reads a recording in whichever format its content is; the file's name plays no part. */
 public final class TrackFormats {
-  private static final TrackFormat FIT =
-      (head, rest, limits) -> new FitReader(head, rest, limits).read();
-  private static final TrackFormat XML =
-      (head, rest, limits) -> new XmlTrackReader(head, rest, limits).read();
-
   private TrackFormats() {}
 
   /**
@@ -35,9 +33,12 @@ public final class TrackFormats {
     try {
       FileHead head = FileHead.of(bytes);
       if (head.isEmpty()) return refused("the file is empty");
-      if (FitReader.recognises(head)) return FIT.read(head, bytes, limits);
-      if (!head.looksLikeXml()) return refused("begins with \"" + head.shown() + "\"");
-      return XML.read(head, bytes, limits);
+      if (FitReader.recognises(head)) return new FitReader(head, bytes, limits).read();
+      if (head.looksLikeXml()) return new XmlTrackReader(head, bytes, limits).read();
+      if (GeoJsonReader.recognises(head)) return new GeoJsonReader(head, bytes, limits).read();
+      if (NmeaReader.recognises(head)) return new NmeaReader(head, bytes, limits).read();
+      if (CsvReader.recognises(head)) return new CsvReader(head, bytes, limits).read();
+      return refused("begins with \"" + head.shown() + "\"");
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

@@ -35,12 +35,20 @@ public final class IssueWords {
       case TIME_MISSING -> "Points carry no time" + detail + ".";
       case TIME_WITHOUT_ZONE -> "A time names no zone; it was read as UTC" + detail + ".";
       case TIME_IMPLAUSIBLE -> "The date cannot be right" + detail + ".";
+      case TIME_WITHOUT_DATE -> "The file gives times of day and no date" + detail + ".";
+      case DATE_AMBIGUOUS -> "Its dates can be read with the day or the month first" + detail + ".";
+      case NEWEST_FIRST -> "The newest row comes first; it was read from its end" + detail + ".";
+      case LINE_DAMAGED -> "A line's checksum is wrong; it was left out" + detail + ".";
+      case COLUMN_DOUBTFUL ->
+          "A column's heading can mean two things; it is not used" + detail + ".";
       case TRUNCATED -> "The file breaks off" + detail + ".";
       case ODD_VERSION -> "The file names a version of its format that is not known" + detail + ".";
       case CHECKSUM_WRONG -> "The file's checksum is wrong: some of it was changed" + detail + ".";
       case NOT_A_TRACK -> "This is not a recording in a format that is known here" + detail + ".";
       case MALFORMED -> "The file is damaged" + detail + ".";
       case NO_FIXES -> "There is not one usable position in it" + detail + ".";
+      case COLUMNS_UNCLEAR ->
+          "Which columns are the latitude and the longitude is not clear" + detail + ".";
       case DOCTYPE ->
           "The file declares a document type, which can pull in other files; that is refused"
               + detail
@@ -64,7 +72,16 @@ public final class IssueWords {
       case TIME_UNREADABLE, HEIGHT_UNREADABLE, VALUE_UNREADABLE -> "The point is kept without it.";
       case TIME_GOES_BACK, TIME_REPEATED -> "The order of the file is kept.";
       case TIME_MISSING -> "Lengths count; paces and times are not known.";
-      case TIME_WITHOUT_ZONE, TIME_IMPLAUSIBLE ->
+      case DATE_AMBIGUOUS ->
+          "No time of it is used. Write the dates as 2026-05-12 and drop the file again.";
+      case NEWEST_FIRST, LINE_DAMAGED -> NOTHING;
+      case COLUMN_DOUBTFUL ->
+          "Name its unit in the heading, as in distance (m) or speed (km/h), and drop the file"
+              + " again.";
+      case COLUMNS_UNCLEAR ->
+          "The file is kept as refused. Name the two columns latitude and longitude, no other one"
+              + " so, and drop it again.";
+      case TIME_WITHOUT_ZONE, TIME_WITHOUT_DATE, TIME_IMPLAUSIBLE ->
           "Check the date and time on the run's page against your field sheet.";
       case TRUNCATED -> READ_AS_FAR;
       case ODD_VERSION -> NOTHING;

@@ -2,6 +2,7 @@ package milewarden.format.fixes;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.util.Arrays;
 
@@ -37,6 +38,25 @@ public record FileHead(byte[] bytes, int linesBefore) {
     return true;
   }
 
+  /** UTF-16 where a mark of byte order says so, else UTF-8. */
+  public Charset encoding() {
+    if (startsWith(bytes, 0xFE, 0xFF)) return StandardCharsets.UTF_16BE;
+    if (startsWith(bytes, 0xFF, 0xFE)) return StandardCharsets.UTF_16LE;
+    return StandardCharsets.UTF_8;
+  }
+
+  /** The bytes without a mark of byte order. */
+  public byte[] withoutMark() {
+    int mark =
+        startsWith(bytes, 0xEF, 0xBB, 0xBF) ? 3 : encoding() != StandardCharsets.UTF_8 ? 2 : 0;
+    return mark == 0 ? bytes : Arrays.copyOfRange(bytes, mark, bytes.length);
+  }
+
+  /** The first bytes as text. */
+  public String text() {
+    return new String(withoutMark(), encoding());
+  }
+
   public boolean isEmpty() {
     return bytes.length == 0;
   }
@@ -49,10 +69,10 @@ public record FileHead(byte[] bytes, int linesBefore) {
 
   /** Markup, in any encoding that begins with a byte order mark, two-byte units or ASCII. */
   public boolean looksLikeXml() {
-    if (startsWith(bytes, 0xFE, 0xFF) || startsWith(bytes, 0xFF, 0xFE)) return true;
-    int at = startsWith(bytes, 0xEF, 0xBB, 0xBF) ? 3 : 0;
-    while (at < bytes.length && (bytes[at] == 0 || isBlank(bytes[at]))) at++;
-    return at < bytes.length && bytes[at] == '<';
+    byte[] text = withoutMark();
+    int at = 0;
+    while (at < text.length && (text[at] == 0 || isBlank(text[at]))) at++;
+    return at < text.length && text[at] == '<';
   }
 
   /** What stands there, for people: at most 24 signs, others than ASCII as dots. */

@@ -94,7 +94,7 @@ public final class FixBuffer {
       drop(Issue.Kind.EXACT_DUPLICATE, "");
       return;
     }
-    checkTime(time);
+    checkTime(time, place);
     int i = size;
     if (i == latitudes.length) grow();
     latitudes[i] = latitude;
@@ -135,13 +135,13 @@ public final class FixBuffer {
         && Double.compare(lastHeight, height) == 0;
   }
 
-  private void checkTime(long time) {
+  private void checkTime(long time, Supplier<String> where) {
     if (time == Track.NO_TIME) return;
     if (time < EARLIEST_MS || time > LATEST_MS)
-      issues.add(Issue.Kind.TIME_IMPLAUSIBLE, place, Instant.ofEpochMilli(time) + "");
+      issues.add(Issue.Kind.TIME_IMPLAUSIBLE, where, Instant.ofEpochMilli(time) + "");
     if (lastTime != Track.NO_TIME && time <= lastTime) {
       Issue.Kind kind = time == lastTime ? Issue.Kind.TIME_REPEATED : Issue.Kind.TIME_GOES_BACK;
-      issues.add(kind, place, Instant.ofEpochMilli(time) + "");
+      issues.add(kind, where, Instant.ofEpochMilli(time) + "");
     }
     lastTime = time;
   }
@@ -188,6 +188,79 @@ public final class FixBuffer {
     }
     starts = cuts.stream().toArray();
     segments = starts.length;
+  }
+
+  /** Moves the times of all fixes kept so far: what they were counted from became known. */
+  public void shiftTimes(long ms) {
+    for (int i = 0; i < size; i++) if (times[i] != Track.NO_TIME) times[i] += ms;
+    if (lastTime != Track.NO_TIME) lastTime += ms;
+  }
+
+  /**
+   * Other times for all fixes kept: what they mean became known at the end of the file.
+   *
+   * @param replaced milliseconds, as many as fixes were kept
+   */
+  public void replaceTimes(long[] replaced) {
+    if (replaced.length != size) throw new IllegalArgumentException("times: " + replaced.length);
+    System.arraycopy(replaced, 0, times, 0, size);
+    tellOrderAnew();
+  }
+
+  /** Turns the fixes round where the file has the newest first. */
+  public void oldestFirst() {
+    int back = 0;
+    int on = 0;
+    for (int i = 1; i < size; i++) {
+      if (times[i] == Track.NO_TIME || times[i - 1] == Track.NO_TIME) continue;
+      if (times[i] < times[i - 1]) back++;
+      else if (times[i] > times[i - 1]) on++;
+    }
+    // Nine of ten steps go back: no disorder of a recorder does that.
+    if (back < 9 * on || back == 0) return;
+    reverse();
+    issues.add(Issue.Kind.NEWEST_FIRST, () -> "the whole file", "");
+    tellOrderAnew();
+  }
+
+  private void tellOrderAnew() {
+    issues.forget(Issue.Kind.TIME_GOES_BACK);
+    issues.forget(Issue.Kind.TIME_REPEATED);
+    issues.forget(Issue.Kind.TIME_IMPLAUSIBLE);
+    lastTime = Track.NO_TIME;
+    for (int i = 0; i < size; i++) {
+      int at = i;
+      checkTime(times[i], () -> "fix " + (at + 1));
+    }
+  }
+
+  private void reverse() {
+    for (double[] values : new double[][] {heights, distances, speeds, cadences})
+      if (values.length > 0 && values.length < size)
+        throw new IllegalStateException("a value array is shorter than the fixes");
+    for (int i = 0, j = size - 1; i < j; i++, j--) {
+      swap(latitudes, i, j);
+      swap(longitudes, i, j);
+      long t = times[i];
+      times[i] = times[j];
+      times[j] = t;
+      swap(heights, i, j);
+      swap(distances, i, j);
+      swap(speeds, i, j);
+      swap(cadences, i, j);
+    }
+    int[] turned = new int[segments];
+    for (int s = 0; s < segments; s++)
+      turned[segments - 1 - s] = s + 1 < segments ? size - starts[s + 1] : 0;
+    starts = turned;
+    countStarts.clear();
+  }
+
+  private static void swap(double[] values, int i, int j) {
+    if (values.length == 0) return;
+    double v = values[i];
+    values[i] = values[j];
+    values[j] = v;
   }
 
   /** Drops the fix kept last after all. */

@@ -25,6 +25,12 @@ public final class IssueLog {
       details.add(new Issue(kind, Optional.of(place.get()), shortened(detail)));
   }
 
+  /** Takes back what was said of this kind: the file's end showed it in another light. */
+  void forget(Issue.Kind kind) {
+    counts.remove(kind);
+    details.removeIf(i -> i.kind() == kind);
+  }
+
   public Map<Issue.Kind, Integer> counts() {
     return counts;
   }

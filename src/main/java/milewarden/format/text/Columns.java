@@ -1,0 +1,192 @@
+package milewarden.format.text;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+
+/**
+ * Which column of a table is what, by its heading. Two columns that may both be the latitude, or a
+ * distance whose heading names no unit, are doubtful: they are told and not used.
+ */
+final class Columns {
+  /** What a column can be; names are in lower case, without blanks, points and underscores. */
+  enum Role {
+    LATITUDE("lat", "latitude", "latdeg", "latitudedeg", "positionlat", "gpslat", "gpslatitude"),
+    LONGITUDE(
+        "lon",
+        "lng",
+        "long",
+        "longitude",
+        "londeg",
+        "longitudedeg",
+        "positionlong",
+        "gpslon",
+        "gpslongitude"),
+    LATITUDE_SIDE("n/s", "ns", "northsouth", "latitudehemisphere", "latdir"),
+    LONGITUDE_SIDE("e/w", "ew", "eastwest", "longitudehemisphere", "londir"),
+    DATE("date", "utcdate", "localdate", "day"),
+    TIME(
+        "time",
+        "timestamp",
+        "datetime",
+        "dateandtime",
+        "utc",
+        "utctime",
+        "timeutc",
+        "localtime",
+        "gpstime",
+        "timeofday",
+        "clock"),
+    HEIGHT("ele", "elevation", "alt", "altitude", "height", "elev"),
+    DISTANCE("dist", "distance", "cumulativedistance", "totaldistance", "odometer"),
+    SPEED("speed", "velocity", "speedovergound", "sog"),
+    CADENCE("cad", "cadence", "stepsperminute", "spm"),
+    SEGMENT("segment", "seg", "trackseg", "segmentid", "segmentnumber");
+
+    private final List<String> names;
+
+    Role(String... names) {
+      this.names = List.of(names);
+    }
+  }
+
+  // Exact: NIST SP 811 appendix B (foot, mile); 1852 m to the knot's mile, Monaco (1929).
+  private static final Map<String, Double> LENGTH_UNITS =
+      Map.of(
+          "m", 1.0, "metres", 1.0, "meters", 1.0, "metre", 1.0, "meter", 1.0, "km", 1000.0, "mi",
+          1609.344, "miles", 1609.344, "ft", 0.3048, "feet", 0.3048);
+  private static final Map<String, Double> SPEED_UNITS =
+      Map.of(
+          "m/s",
+          1.0,
+          "mps",
+          1.0,
+          "ms-1",
+          1.0,
+          "km/h",
+          1000.0 / 3600,
+          "kmh",
+          1000.0 / 3600,
+          "kph",
+          1000.0 / 3600,
+          "mph",
+          1609.344 / 3600,
+          "kn",
+          1852.0 / 3600,
+          "knots",
+          1852.0 / 3600,
+          "kt",
+          1852.0 / 3600);
+
+  private static final Pattern WITH_UNIT =
+      Pattern.compile("\\s*(.*?)\\s*(?:[(\\[]\\s*(.*?)\\s*[)\\]])?\\s*");
+  private static final Pattern TRAILING_UNIT =
+      Pattern.compile(
+          "(.+?)[\\s_.]+(m|km|mi|ft|metres|meters|miles|feet|m/s|mps|km/h|kmh|kph|mph|kn|knots)");
+  private static final Pattern OFFSET = Pattern.compile("(?:utc|gmt)?\\s*([+-]\\d{2}:?\\d{2})");
+
+  private final Map<Role, Integer> index = new EnumMap<>(Role.class);
+  private final Map<Role, Double> factors = new EnumMap<>(Role.class);
+  private final List<String> doubtful = new ArrayList<>();
+  private Optional<String> twice = Optional.empty();
+  private boolean utc;
+  private Optional<String> offset = Optional.empty();
+
+  Columns(List<String> headings) {
+    for (int i = 0; i < headings.size(); i++) column(i, headings.get(i));
+  }
+
+  private void column(int i, String heading) {
+    Matcher m = WITH_UNIT.matcher(heading.toLowerCase(Locale.ROOT));
+    if (!m.matches()) return;
+    String name = m.group(1);
+    String unit = m.group(2) == null ? "" : m.group(2);
+    Optional<Role> role = role(name);
+    Matcher trailing = TRAILING_UNIT.matcher(name);
+    if (role.isEmpty() && unit.isEmpty() && trailing.matches()) {
+      role = role(trailing.group(1));
+      unit = trailing.group(2);
+    }
+    String found = unit;
+    role.ifPresent(r -> take(r, i, heading.strip(), name, found));
+  }
+
+  private static Optional<Role> role(String name) {
+    String bare = name.replaceAll("[\\s_.-]", "");
+    return Stream.of(Role.values()).filter(r -> r.names.contains(bare)).findFirst();
+  }
+
+  private void take(Role role, int i, String heading, String name, String unit) {
+    if (index.containsKey(role)) {
+      if (role == Role.LATITUDE || role == Role.LONGITUDE) twice = Optional.of(heading);
+      else doubtful.add(heading);
+      return;
+    }
+    switch (role) {
+      case DISTANCE -> measured(role, i, heading, LENGTH_UNITS, unit);
+      case SPEED -> measured(role, i, heading, SPEED_UNITS, unit);
+      case HEIGHT -> measured(role, i, heading, LENGTH_UNITS, unit.isEmpty() ? "m" : unit);
+      case TIME, DATE -> {
+        index.put(role, i);
+        zone(name, unit);
+      }
+      default -> index.put(role, i);
+    }
+  }
+
+  private void measured(Role role, int i, String heading, Map<String, Double> units, String unit) {
+    Double factor = units.get(unit.replace(" ", ""));
+    if (factor == null) {
+      doubtful.add(heading);
+      return;
+    }
+    index.put(role, i);
+    factors.put(role, factor);
+  }
+
+  private void zone(String name, String unit) {
+    Matcher m = OFFSET.matcher(unit);
+    if (m.matches()) offset = Optional.of(m.group(1));
+    else if (name.contains("utc") || unit.equals("utc") || unit.equals("gmt")) utc = true;
+  }
+
+  /** Where the role's column is, or -1. */
+  int at(Role role) {
+    return index.getOrDefault(role, -1);
+  }
+
+  /** What a value of the column is to be multiplied with to be in metres or m/s. */
+  double factor(Role role) {
+    return factors.getOrDefault(role, 1.0);
+  }
+
+  boolean hasPlace() {
+    return at(Role.LATITUDE) >= 0 && at(Role.LONGITUDE) >= 0;
+  }
+
+  /** The heading of a second latitude or longitude. */
+  Optional<String> twice() {
+    return twice;
+  }
+
+  /** Headings of columns that may mean two things and are not used. */
+  List<String> doubtful() {
+    return doubtful;
+  }
+
+  /** Whether a heading says that the times are UTC. */
+  boolean utc() {
+    return utc;
+  }
+
+  /** What the local times of the file are ahead of UTC, where a heading says it. */
+  Optional<String> offset() {
+    return offset;
+  }
+}

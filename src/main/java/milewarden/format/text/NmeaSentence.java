@@ -1,0 +1,103 @@
+package milewarden.format.text;
+
+import milewarden.format.fixes.PlainNumber;
+
+/**
+ * One sentence of NMEA 0183, cut into its fields in the line's own buffer.
+ *
+ * <p>{@code $GPRMC,...*6A}: a talker of two letters, a kind of three, fields between commas, and
+ * the exclusive or of all signs between {@code $} and {@code *} in two hexadecimal digits.
+ *
+ * @see "NMEA 0183; the checksum and the forms of positions as widely published"
+ */
+final class NmeaSentence {
+  /** What a line is, before its fields are looked at. */
+  enum Form {
+    SENTENCE,
+    NO_SENTENCE,
+    DAMAGED
+  }
+
+  private static final int MOST_FIELDS = 64;
+
+  private char[] line = {};
+  private final int[] starts = new int[MOST_FIELDS + 1];
+  private int fields;
+
+  /** Takes a line in; whatever stands before the {@code $} is a log's own. */
+  Form take(char[] chars, int length) {
+    int start = 0;
+    while (start < length && chars[start] != '$') start++;
+    if (start + 6 >= length) return start < length ? Form.DAMAGED : Form.NO_SENTENCE;
+    int star = start + 1;
+    int sum = 0;
+    while (star < length && chars[star] != '*') sum ^= chars[star++];
+    if (star < length && !sumIs(chars, star + 1, length, sum)) return Form.DAMAGED;
+    line = chars;
+    fields = 0;
+    starts[0] = start + 1;
+    for (int i = start + 1; i <= star && fields < MOST_FIELDS; i++)
+      if (i == star || chars[i] == ',') starts[++fields] = i + 1;
+    return Form.SENTENCE;
+  }
+
+  private static boolean sumIs(char[] chars, int at, int length, int sum) {
+    return at + 2 <= length
+        && Character.digit(chars[at], 16) == sum >> 4
+        && Character.digit(chars[at + 1], 16) == (sum & 0xf);
+  }
+
+  /** Whether a satellite system talks, and says a sentence of this kind. */
+  boolean is(String kind) {
+    int at = starts[0];
+    if (starts[1] - 1 - at != 5 || !satellites(line[at], line[at + 1])) return false;
+    for (int i = 0; i < 3; i++) if (line[at + 2 + i] != kind.charAt(i)) return false;
+    return true;
+  }
+
+  /** GP, GN, GL, GA, GB, BD and the regional GQ, GI. */
+  private static boolean satellites(char a, char b) {
+    return a == 'G' ? "PNLABQI".indexOf(b) >= 0 : a == 'B' && b == 'D';
+  }
+
+  boolean isEmpty(int field) {
+    return field >= fields || starts[field + 1] - 1 <= starts[field];
+  }
+
+  /** The first sign of a field; a blank where it is empty. */
+  char sign(int field) {
+    return isEmpty(field) ? ' ' : line[starts[field]];
+  }
+
+  /** NaN where the field is empty or no number. */
+  double number(int field) {
+    return isEmpty(field)
+        ? Double.NaN
+        : PlainNumber.parse(line, starts[field], starts[field + 1] - 1);
+  }
+
+  /** Degrees of {@code ddmm.mmm} with its letter behind it; NaN where it is none. */
+  double degrees(int field, char positive, char negative) {
+    double value = number(field);
+    double whole = Math.floor(value / 100);
+    double minutes = value - whole * 100;
+    char side = sign(field + 1);
+    boolean fine = value >= 0 && minutes < 60 && (side == positive || side == negative);
+    if (!fine) return Double.NaN;
+    double degrees = whole + minutes / 60;
+    return side == negative ? -degrees : degrees;
+  }
+
+  /** Milliseconds of the day of {@code hhmmss.sss}; -1 where it is none. */
+  int timeOfDayMs(int field) {
+    double value = number(field);
+    if (!(value >= 0 && value < 240_000)) return -1;
+    int whole = (int) value;
+    int hour = whole / 10_000;
+    int minute = whole / 100 % 100;
+    // A leap second counts as the second behind it.
+    double second = value - hour * 10_000.0 - minute * 100.0;
+    if (minute > 59 || second >= 61) return -1;
+    return (hour * 60 + minute) * 60_000 + (int) Math.round(second * 1000);
+  }
+}

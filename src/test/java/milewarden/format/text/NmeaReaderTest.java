@@ -1,0 +1,166 @@
+package milewarden.format.text;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.nio.charset.StandardCharsets;
+import java.time.Instant;
+import milewarden.track.Drops;
+import milewarden.track.Issue;
+import milewarden.track.Track;
+import org.junit.jupiter.api.Test;
+
+/** Sentences are written out here; the two with a source are the published examples. */
+final class NmeaReaderTest {
+  /** The widely published example sentences of GGA (*47) and RMC (*6A). */
+  private static final String GGA =
+      "$GPGGA,123519,4807.038,N,01131.000,E,1,08,0.9,545.4,M,46.9,M,,*47";
+
+  private static final String RMC =
+      "$GPRMC,123519,A,4807.038,N,01131.000,E,022.4,084.4,230394,003.1,W*6A";
+
+  /** A sentence with its checksum, by the definition: exclusive or of all signs. */
+  static String sentence(String body) {
+    int sum = 0;
+    for (char c : body.toCharArray()) sum ^= c;
+    return "$%s*%02X".formatted(body, sum);
+  }
+
+  private static String rmc(String time, String lat, String lon, String date) {
+    return sentence("GNRMC," + time + ",A," + lat + ",N," + lon + ",E,2.0,90.0," + date + ",,");
+  }
+
+  private static String gga(String time, String lat, String lon) {
+    return sentence("GNGGA," + time + "," + lat + ",N," + lon + ",E,1,12,0.8,34.5,M,40.0,M,,");
+  }
+
+  private static Track track(String... lines) {
+    return Reading.usable(String.join("\r\n", lines)).track();
+  }
+
+  private static Drops drops(String... lines) {
+    return Reading.usable(String.join("\n", lines)).drops();
+  }
+
+  @Test
+  void thePublishedExamplesAreOneFix() {
+    Track t = track(GGA, RMC);
+    assertThat(t.format()).isEqualTo("nmea");
+    assertThat(t.size()).isEqualTo(1);
+    // 48 degrees 7.038 minutes; 11 degrees 31 minutes.
+    assertThat(t.latitudesDeg()[0]).isCloseTo(48.1173, within(1e-12));
+    assertThat(t.longitudesDeg()[0]).isCloseTo(11.516666666666667, within(1e-12));
+    assertThat(t.heightsM()).containsExactly(545.4);
+    // 22.4 knots of 1852 m.
+    assertThat(t.speedsMps()[0]).isCloseTo(11.523556, within(5e-7));
+    assertThat(t.startedAt()).contains(Instant.parse("1994-03-23T12:35:19Z"));
+  }
+
+  @Test
+  void theOrderOfTheSentencesOfOneInstantDoesNotMatter() {
+    assertThat(track(RMC, GGA).heightsM()).containsExactly(545.4);
+    assertThat(track(RMC, GGA).size()).isEqualTo(1);
+  }
+
+  @Test
+  void everySystemsTalkerIsHeard() {
+    for (String talker : new String[] {"GP", "GN", "GL", "GA", "GB", "BD"}) {
+      String line = sentence(talker + "RMC,070000,A,5230.0,N,01315.0,E,2.0,90.0,120526,,");
+      assertThat(track(line).latitudesDeg()).as(talker).containsExactly(52.5);
+    }
+    assertThat(Reading.refused(sentence("HCRMC,070000,A,5230.0,N,01315.0,E,2,9,120526,,")).kind())
+        .isEqualTo(Issue.Kind.NOT_A_TRACK);
+  }
+
+  @Test
+  void aLineWithAWrongChecksumIsLeftOutAndTheOthersRead() {
+    Drops d =
+        drops(
+            rmc("070000", "5230.0", "01315.0", "120526"),
+            rmc("070001", "5230.0", "01315.1", "120526").replace("01315.1", "01316.1"),
+            rmc("070002", "5230.0", "01315.2", "120526"));
+    assertThat(d.kept()).isEqualTo(2);
+    assertThat(d.count(Issue.Kind.LINE_DAMAGED)).isEqualTo(1);
+    assertThat(d.details().get(0).place()).contains("line 2");
+  }
+
+  @Test
+  void theDateMovesOnAtMidnightBetweenTwoDates() {
+    Track t =
+        track(
+            rmc("235959.00", "5230.0", "01315.0", "311225"),
+            gga("000000.00", "5230.0", "01315.1"),
+            rmc("000001.00", "5230.0", "01315.2", "010126"));
+    long last = Instant.parse("2025-12-31T23:59:59Z").toEpochMilli();
+    assertThat(t.timesMs()).containsExactly(last, last + 1000, last + 2000);
+  }
+
+  @Test
+  void fixesBeforeTheFirstDateGetItToo() {
+    String zda = sentence("GPZDA,070002.00,12,05,2026,00,00");
+    Track t = track(gga("070000", "5230.0", "01315.0"), gga("070001", "5230.0", "01315.1"), zda);
+    assertThat(t.startedAt()).contains(Instant.parse("2026-05-12T07:00:00Z"));
+    assertThat(t.endedAt()).contains(Instant.parse("2026-05-12T07:00:01Z"));
+    Track over = track(gga("235959", "5230.0", "01315.0"), gga("000000", "5230.0", "01315.1"), zda);
+    assertThat(over.startedAt()).contains(Instant.parse("2026-05-11T23:59:59Z"));
+  }
+
+  @Test
+  void withoutAnyDateTheTimesOfDayAreKeptAndThatIsSaid() {
+    String[] lines = {gga("070000", "5230.0", "01315.0"), gga("070002", "5230.0", "01315.1")};
+    Track t = track(lines);
+    assertThat(t.timesMs()).containsExactly(25_200_000L, 25_202_000L);
+    assertThat(drops(lines).count(Issue.Kind.TIME_WITHOUT_DATE)).isEqualTo(1);
+  }
+
+  @Test
+  void anInstantWithoutAFixIsLeftOutAndCounted() {
+    String none = sentence("GPRMC,070001,V,,,,,,,120526,,");
+    String quality = sentence("GPGGA,070002,,,,,0,00,,,M,,M,,");
+    Drops d = drops(rmc("070000", "5230.0", "01315.0", "120526"), none, quality);
+    assertThat(d.kept()).isEqualTo(1);
+    assertThat(d.count(Issue.Kind.NO_POSITION)).isEqualTo(2);
+  }
+
+  @Test
+  void twoSentencesOfOneKindAreTwoInstantsEvenAtTheSameSecond() {
+    Track t =
+        track(
+            rmc("070000", "5230.0", "01315.0", "120526"),
+            rmc("070000", "5230.0", "01315.1", "120526"));
+    assertThat(t.size()).isEqualTo(2);
+  }
+
+  @Test
+  void southAndWestAreNegativeAndSixtyMinutesAreNone() {
+    String south = sentence("GPRMC,070000,A,3351.5,S,07040.25,W,2.0,90.0,120526,,");
+    Track t = track(south);
+    assertThat(t.latitudesDeg()[0]).isCloseTo(-33.858333333333334, within(1e-12));
+    assertThat(t.longitudesDeg()[0]).isCloseTo(-70.670833333333334, within(1e-12));
+    Drops d = drops(south, sentence("GPRMC,070001,A,3360.0,S,07040.25,W,2.0,90.0,120526,,"));
+    assertThat(d.count(Issue.Kind.POSITION_NOT_A_NUMBER)).isEqualTo(1);
+  }
+
+  @Test
+  void whatALoggerWritesBeforeOrBetweenSentencesIsSteppedOver() {
+    Track t = track("# my logger", "2026-05-12 07:00:00.123 " + RMC, "", "battery 97 %");
+    assertThat(t.size()).isEqualTo(1);
+  }
+
+  @Test
+  void aSentenceWithoutAChecksumIsRead() {
+    assertThat(track(RMC.substring(0, RMC.indexOf('*'))).size()).isEqualTo(1);
+  }
+
+  @Test
+  void aLogInTwoByteSignsIsRead() {
+    byte[] text = ("\uFEFF" + GGA + "\r\n" + RMC).getBytes(StandardCharsets.UTF_16LE);
+    assertThat(Reading.usable(text).track().size()).isEqualTo(1);
+  }
+
+  @Test
+  void aLogThatEndsInTheMiddleOfASentenceKeepsTheRest() {
+    Drops d = drops(rmc("070000", "5230.0", "01315.0", "120526"), "$GNRMC,0700");
+    assertThat(d.kept()).isEqualTo(1);
+  }
+}
