@@ -11,9 +11,9 @@ import milewarden.track.Track;
 /**
  * Writes a track as GPX 1.1. Degrees carry nine decimals less their trailing zeros; the device's
  * own cumulative distance stands in an element {@code distance} of the namespace {@value
- * #NAMESPACE} among the extensions of each fix, in metres with two decimals; name and software
- * version are the creator text, one blank between. The elements of GPX itself stand in no
- * namespace: they are read by their local names.
+ * #NAMESPACE} among the extensions of each fix, in metres with two decimals, its cadence in one
+ * {@code cad}; name and software version are the creator text, one blank between. The elements of
+ * GPX itself stand in no namespace: they are read by their local names.
  */
 public final class GpxWriter {
   /** The namespace of what GPX itself has no element for. */
@@ -77,10 +77,13 @@ public final class GpxWriter {
       text.append("<time>").append(Instant.ofEpochMilli(track.timesMs()[i])).append("</time>");
     boolean distance = track.distancesM().length > 0 && Double.isFinite(track.distancesM()[i]);
     boolean speed = track.speedsMps().length > 0 && Double.isFinite(track.speedsMps()[i]);
-    if (distance || speed) {
+    boolean cadence =
+        track.cadencesPerMin().length > 0 && Double.isFinite(track.cadencesPerMin()[i]);
+    if (distance || speed || cadence) {
       text.append("<extensions>");
       if (distance) element("distance", track.distancesM()[i]);
       if (speed) element("speed", track.speedsMps()[i]);
+      if (cadence) element("cad", track.cadencesPerMin()[i]);
       text.append("</extensions>");
     }
     text.append("</trkpt>\n");

@@ -80,6 +80,23 @@ final class CoursePath {
     to[1] = lon;
   }
 
+  /**
+   * Moves a place near {@code chainage} to the line: what is along the line there stays, what is
+   * beside it goes.
+   *
+   * @param place latitude and longitude in degrees; overwritten
+   */
+  void snap(double chainage, double[] place) {
+    double lat = place[0];
+    double lon = place[1];
+    place(chainage, 0, place);
+    double s = withinLap(chainage);
+    double h = heading(s, edge(s));
+    double north = (lat - place[0]) * LocalMetre.perDegreeNorth(lat);
+    double east = (lon - place[1]) * LocalMetre.perDegreeEast(lat);
+    place(chainage + north * Math.cos(h) + east * Math.sin(h), 0, place);
+  }
+
   private int edge(double s) {
     int low = 0;
     int high = headingRad.length - 1;

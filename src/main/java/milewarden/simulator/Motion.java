@@ -96,6 +96,23 @@ final class Motion {
     return walk.course().closed() || leg(way) % 2 == 0 ? first : !first;
   }
 
+  /** Which lap, or which way over an open course, from 1; 0 outside of the marks. */
+  int lap(double way) {
+    double lengthM = walk.course().horizontalM();
+    if (walk.course().closed()) {
+      double gone = way - lead();
+      boolean outside = gone < 0 || gone > walk.laps() * lengthM;
+      return outside ? 0 : Math.min(walk.laps(), (int) (gone / lengthM) + 1);
+    }
+    double within = way - leg(way) * (lengthM + 2 * lead()) - lead();
+    return within < 0 || within > lengthM ? 0 : leg(way) + 1;
+  }
+
+  /** Metres a second along the way at entry {@code i}; of the last 0. */
+  double speedMps(int i) {
+    return i + 1 < size ? (wayDoneM[i + 1] - wayDoneM[i]) / STEP_S : 0;
+  }
+
   /** Chainage of the course at this metre of the way. */
   double chainageM(double way) {
     double lengthM = walk.course().horizontalM();

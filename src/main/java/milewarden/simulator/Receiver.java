@@ -1,6 +1,8 @@
 package milewarden.simulator;
 
 import java.util.List;
+import java.util.Optional;
+import java.util.function.Consumer;
 import milewarden.track.DeviceClaim;
 
 /**
@@ -26,6 +28,11 @@ import milewarden.track.DeviceClaim;
  * @param decimals of the degrees in the file, 4 to 9
  * @param odometer how it counts its distance
  * @param claim what its files say about it
+ * @param smart which fixes it leaves out as saying nothing new; empty where it writes them all
+ * @param outliers fixes that jump out and back
+ * @param snapped true where every position is moved to the nearest place of the line: what is
+ *     beside it is lost, what is along it stays
+ * @param cadence true where the file carries the steps of one foot a minute
  */
 public record Receiver(
     double intervalS,
@@ -39,7 +46,11 @@ public record Receiver(
     boolean autoPause,
     int decimals,
     Odometer odometer,
-    DeviceClaim claim) {
+    DeviceClaim claim,
+    Optional<Smart> smart,
+    Outliers outliers,
+    boolean snapped,
+    boolean cadence) {
 
   /**
    * A part of the course where the noise is {@code factor} times as large.
@@ -56,6 +67,35 @@ public record Receiver(
    */
   public record Gap(double fromS, double lengthS, boolean newSegment) {}
 
+  /**
+   * 'Smart' recording: of the fixes due at every interval only those are written that come behind a
+   * turn, or after a long time.
+   *
+   * @param longestS seconds after which a fix is written in any case
+   * @param turnDeg by how much the way has turned since the last one written, degrees
+   */
+  public record Smart(double longestS, double turnDeg) {
+    public Smart {
+      if (!(longestS > 0)) throw new IllegalArgumentException("longest: " + longestS);
+      if (!(turnDeg > 0)) throw new IllegalArgumentException("turn: " + turnDeg);
+    }
+  }
+
+  /**
+   * Fixes that jump out and back.
+   *
+   * @param share of the fixes, each on its own chance, 0 to 1
+   * @param sizeM how far, metres, in any direction
+   */
+  public record Outliers(double share, double sizeM) {
+    public static final Outliers NONE = new Outliers(0, 0);
+
+    public Outliers {
+      if (!(share >= 0 && share <= 1)) throw new IllegalArgumentException("share: " + share);
+      if (!(sizeM >= 0)) throw new IllegalArgumentException("size: " + sizeM);
+    }
+  }
+
   /** Every second the true position to nine decimals, and the true distance. */
   public static final Receiver PERFECT =
       new Receiver(
@@ -70,7 +110,11 @@ public record Receiver(
           false,
           9,
           new Odometer(Odometer.Source.SPEED, 1),
-          DeviceClaim.NONE);
+          DeviceClaim.NONE,
+          Optional.empty(),
+          Outliers.NONE,
+          false,
+          false);
 
   public Receiver {
     stretches = List.copyOf(stretches);
@@ -86,163 +130,129 @@ public record Receiver(
   }
 
   public Receiver withInterval(double seconds) {
-    return new Receiver(
-        seconds,
-        sigmaM,
-        correlationTimeS,
-        whiteSigmaM,
-        stretches,
-        smoothingS,
-        lockS,
-        gaps,
-        autoPause,
-        decimals,
-        odometer,
-        claim);
+    return with(d -> d.intervalS = seconds);
   }
 
   /** Correlated noise of this size and correlation time, and white noise of that size. */
   public Receiver withNoise(double sigma, double timeS, double white) {
-    return new Receiver(
-        intervalS,
-        sigma,
-        timeS,
-        white,
-        stretches,
-        smoothingS,
-        lockS,
-        gaps,
-        autoPause,
-        decimals,
-        odometer,
-        claim);
+    return with(
+        d -> {
+          d.sigmaM = sigma;
+          d.correlationTimeS = timeS;
+          d.whiteSigmaM = white;
+        });
   }
 
   public Receiver withStretches(List<Stretch> to) {
-    return new Receiver(
-        intervalS,
-        sigmaM,
-        correlationTimeS,
-        whiteSigmaM,
-        to,
-        smoothingS,
-        lockS,
-        gaps,
-        autoPause,
-        decimals,
-        odometer,
-        claim);
+    return with(d -> d.stretches = to);
   }
 
   public Receiver withSmoothing(double lagS) {
-    return new Receiver(
-        intervalS,
-        sigmaM,
-        correlationTimeS,
-        whiteSigmaM,
-        stretches,
-        lagS,
-        lockS,
-        gaps,
-        autoPause,
-        decimals,
-        odometer,
-        claim);
+    return with(d -> d.smoothingS = lagS);
   }
 
   public Receiver withLock(double seconds) {
-    return new Receiver(
-        intervalS,
-        sigmaM,
-        correlationTimeS,
-        whiteSigmaM,
-        stretches,
-        smoothingS,
-        seconds,
-        gaps,
-        autoPause,
-        decimals,
-        odometer,
-        claim);
+    return with(d -> d.lockS = seconds);
   }
 
   public Receiver withGaps(List<Gap> to) {
-    return new Receiver(
-        intervalS,
-        sigmaM,
-        correlationTimeS,
-        whiteSigmaM,
-        stretches,
-        smoothingS,
-        lockS,
-        to,
-        autoPause,
-        decimals,
-        odometer,
-        claim);
+    return with(d -> d.gaps = to);
   }
 
   public Receiver withAutoPause() {
-    return new Receiver(
-        intervalS,
-        sigmaM,
-        correlationTimeS,
-        whiteSigmaM,
-        stretches,
-        smoothingS,
-        lockS,
-        gaps,
-        true,
-        decimals,
-        odometer,
-        claim);
+    return with(d -> d.autoPause = true);
   }
 
   public Receiver withDecimals(int to) {
-    return new Receiver(
-        intervalS,
-        sigmaM,
-        correlationTimeS,
-        whiteSigmaM,
-        stretches,
-        smoothingS,
-        lockS,
-        gaps,
-        autoPause,
-        to,
-        odometer,
-        claim);
+    return with(d -> d.decimals = to);
   }
 
   public Receiver withOdometer(Odometer to) {
-    return new Receiver(
-        intervalS,
-        sigmaM,
-        correlationTimeS,
-        whiteSigmaM,
-        stretches,
-        smoothingS,
-        lockS,
-        gaps,
-        autoPause,
-        decimals,
-        to,
-        claim);
+    return with(d -> d.odometer = to);
   }
 
   public Receiver withClaim(DeviceClaim to) {
-    return new Receiver(
-        intervalS,
-        sigmaM,
-        correlationTimeS,
-        whiteSigmaM,
-        stretches,
-        smoothingS,
-        lockS,
-        gaps,
-        autoPause,
-        decimals,
-        odometer,
-        to);
+    return with(d -> d.claim = to);
+  }
+
+  public Receiver withSmart(Smart to) {
+    return with(d -> d.smart = Optional.of(to));
+  }
+
+  public Receiver withOutliers(double share, double sizeM) {
+    return with(d -> d.outliers = new Outliers(share, sizeM));
+  }
+
+  public Receiver withSnapping() {
+    return with(d -> d.snapped = true);
+  }
+
+  public Receiver withCadence() {
+    return with(d -> d.cadence = true);
+  }
+
+  private Receiver with(Consumer<Draft> change) {
+    Draft draft = new Draft(this);
+    change.accept(draft);
+    return draft.receiver();
+  }
+
+  /** The components, to be changed one at a time. */
+  private static final class Draft {
+    double intervalS;
+    double sigmaM;
+    double correlationTimeS;
+    double whiteSigmaM;
+    List<Stretch> stretches;
+    double smoothingS;
+    double lockS;
+    List<Gap> gaps;
+    boolean autoPause;
+    int decimals;
+    Odometer odometer;
+    DeviceClaim claim;
+    Optional<Smart> smart;
+    Outliers outliers;
+    boolean snapped;
+    boolean cadence;
+
+    Draft(Receiver from) {
+      intervalS = from.intervalS;
+      sigmaM = from.sigmaM;
+      correlationTimeS = from.correlationTimeS;
+      whiteSigmaM = from.whiteSigmaM;
+      stretches = from.stretches;
+      smoothingS = from.smoothingS;
+      lockS = from.lockS;
+      gaps = from.gaps;
+      autoPause = from.autoPause;
+      decimals = from.decimals;
+      odometer = from.odometer;
+      claim = from.claim;
+      smart = from.smart;
+      outliers = from.outliers;
+      snapped = from.snapped;
+      cadence = from.cadence;
+    }
+
+    Receiver receiver() {
+      return new Receiver(
+          intervalS,
+          sigmaM,
+          correlationTimeS,
+          whiteSigmaM,
+          stretches,
+          smoothingS,
+          lockS,
+          gaps,
+          autoPause,
+          decimals,
+          odometer,
+          claim,
+          smart,
+          outliers,
+          snapped,
+          cadence);
+    }
   }
 }

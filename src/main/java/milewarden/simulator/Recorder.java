@@ -8,6 +8,7 @@ import milewarden.track.Track;
 
 /** Gathers fixes, the device's own distance and the truth while a recording is made. */
 final class Recorder {
+  private static final double SECONDS_PER_MINUTE = 60;
   private final Receiver receiver;
   private final double scale;
   private final double gridPerDegree;
@@ -15,30 +16,13 @@ final class Recorder {
   private final Column latitude = new Column();
   private final Column longitude = new Column();
   private final Column distance = new Column();
-  private final Column travelled = new Column();
-  private final Column chainage = new Column();
-  private final Column offset = new Column();
-  private final Column trueLatitude = new Column();
-  private final Column trueLongitude = new Column();
+  private final Column cadence = new Column();
+  private final TruthColumns truth = new TruthColumns();
   private final IntStream.Builder starts = IntStream.builder();
   private int size;
   private double lastLatDeg;
   private double lastLonDeg;
   private double positionsM;
-
-  /** One growing column of doubles. */
-  private static final class Column {
-    private double[] values = new double[1024];
-
-    void set(int i, double value) {
-      if (i == values.length) values = Arrays.copyOf(values, 2 * i);
-      values[i] = value;
-    }
-
-    double[] cut(int n) {
-      return Arrays.copyOf(values, n);
-    }
-  }
 
   /**
    * @param dayPercent how much longer the device's own distance is that day
@@ -53,10 +37,17 @@ final class Recorder {
    * One fix.
    *
    * @param latDeg the position before it is rounded for the file
-   * @param wayM what a perfect speed sensor has counted so far, metres
+   * @param countedM what the device has counted so far other than from positions, metres
+   * @param strideHz of the wearer just now
    * @param newSegment true where a segment begins
    */
-  void fix(long timeMs, double latDeg, double lonDeg, double wayM, boolean newSegment) {
+  void fix(
+      long timeMs,
+      double latDeg,
+      double lonDeg,
+      double countedM,
+      double strideHz,
+      boolean newSegment) {
     if (newSegment) starts.add(size);
     else positionsM += Geodesics.lengthM(lastLatDeg, lastLonDeg, latDeg, lonDeg);
     lastLatDeg = latDeg;
@@ -65,18 +56,15 @@ final class Recorder {
     timesMs[size] = timeMs;
     latitude.set(size, Math.rint(latDeg * gridPerDegree) / gridPerDegree);
     longitude.set(size, Math.rint(lonDeg * gridPerDegree) / gridPerDegree);
-    boolean fromSpeed = receiver.odometer().source() == Odometer.Source.SPEED;
-    distance.set(size, scale * (fromSpeed ? wayM : positionsM));
+    boolean fromPositions = receiver.odometer().source() == Odometer.Source.POSITIONS;
+    distance.set(size, scale * (fromPositions ? positionsM : countedM));
+    cadence.set(size, SECONDS_PER_MINUTE * strideHz);
     size++;
   }
 
-  /** The truth about the fix just added; {@code place} is latitude and longitude. */
-  void truth(double travelledM, double chainageM, double offsetM, double[] place) {
-    travelled.set(size - 1, travelledM);
-    chainage.set(size - 1, chainageM);
-    offset.set(size - 1, offsetM);
-    trueLatitude.set(size - 1, place[0]);
-    trueLongitude.set(size - 1, place[1]);
+  /** The truth about the fix just added. */
+  void truth(TruthColumns.Row row) {
+    truth.add(row);
   }
 
   SimulatedTrack finish(double referenceM) {
@@ -95,16 +83,9 @@ final class Recorder {
             starts.build().toArray(),
             receiver.claim(),
             OptionalDouble.empty());
-    Truth truth =
-        new Truth(
-            referenceM,
-            travelled.cut(size),
-            chainage.cut(size),
-            offset.cut(size),
-            trueLatitude.cut(size),
-            trueLongitude.cut(size));
     OptionalDouble recorded =
         counts ? OptionalDouble.of(distance.cut(size)[size - 1]) : OptionalDouble.empty();
-    return new SimulatedTrack(track, truth, recorded);
+    if (receiver.cadence()) track = track.withCadencesPerMin(cadence.cut(size));
+    return new SimulatedTrack(track, truth.truth(referenceM), recorded);
   }
 }

@@ -1,7 +1,8 @@
 package milewarden.simulator;
 
+import java.util.Optional;
+import java.util.random.RandomGenerator;
 import milewarden.device.Carriage;
-import milewarden.device.Gait;
 
 /**
  * Makes the recording of one device on one walk, with the truth beside every fix.
@@ -18,10 +19,9 @@ public final class TrackSimulator {
   /** A wrist's distance from the body's line, metres: DOMAIN.md section 2, carriage. */
   public static final double WRIST_M = 0.35;
 
-  // No source: half of the wrist's way fore and aft, metres, and strides per second.
-  private static final double SWING_M = 0.12;
-  private static final double WALK_STRIDES_HZ = 0.95;
-  private static final double RUN_STRIDES_HZ = 1.4;
+  /** Half of the wrist's way fore and aft, metres. No source. */
+  public static final double SWING_M = 0.12;
+
   // No source: how long a body keeps to one side of the line.
   private static final double WANDER_TIME_S = 20;
   // A usual rule of auto-pause, no source: below this speed, metres per second.
@@ -37,7 +37,14 @@ public final class TrackSimulator {
   private final Noise noise;
   private final Smoothing smoothing;
   private final Recorder recorder;
+  private final Stride stride;
+  private final RandomGenerator outliers;
+  private final Skipping skipping;
+  private final double[] recordedAt = new double[2];
   private final double[] place = new double[2];
+  private double swing;
+  private double chainage;
+  private double rightM;
   private boolean broken = true;
 
   private TrackSimulator(Walk walk, Receiver receiver, Sky sky, long seed) {
@@ -50,6 +57,9 @@ public final class TrackSimulator {
     noise = new Noise(receiver, sky, seed);
     smoothing = new Smoothing(receiver.smoothingS(), Motion.STEP_S);
     recorder = new Recorder(receiver, sky.scalePercent());
+    stride = new Stride(walk);
+    outliers = Seeds.random(seed, "outliers");
+    skipping = new Skipping(receiver);
   }
 
   /** The recording of one device on one walk. */
@@ -59,45 +69,88 @@ public final class TrackSimulator {
 
   private SimulatedTrack run() {
     long every = Math.round(receiver.intervalS() / Motion.STEP_S);
-    double counted = 0;
+    Counter counter = new Counter(receiver.odometer(), stride);
     for (int i = 0; i < motion.size(); i++) {
       double t = i * Motion.STEP_S;
       boolean due = i % every == 0 || i == motion.size() - 1;
-      boolean counts = t >= receiver.lockS() && !pausedAt(i);
-      if (counts && i > 0) counted += motion.wayM(i) - motion.wayM(i - 1);
+      boolean locked = t >= receiver.lockS();
+      boolean paused = pausedAt(i);
+      Optional<Receiver.Gap> gap = gapAt(t);
+      if (!paused && i > 0) counter.add(goneM(i), Motion.STEP_S, locked, gap.isPresent());
       if (due || smoothing.active()) {
-        step(i, t, due, counts, counted);
+        move(i, t);
+        if (due) record(i, t, locked && !paused, gap, counter.sumM());
       }
       wander.advance(Motion.STEP_S);
     }
     return recorder.finish(walk.referenceM());
   }
 
-  private void step(int i, double t, boolean due, boolean counts, double counted) {
+  /** What is gone since the entry before, metres: a detour is longer than the line beside it. */
+  private double goneM(int i) {
+    double ahead = motion.wayM(i) - motion.wayM(i - 1);
+    if (walk.detours().isEmpty()) return ahead;
+    return Math.hypot(ahead, detourM(i) - detourM(i - 1));
+  }
+
+  private double detourM(int i) {
+    return walk.detourM(motion.travelledM(motion.wayM(i)));
+  }
+
+  private Optional<Receiver.Gap> gapAt(double t) {
+    for (Receiver.Gap gap : receiver.gaps())
+      if (t >= gap.fromS() && t < gap.fromS() + gap.lengthS()) return Optional.of(gap);
+    return Optional.empty();
+  }
+
+  /** Puts body and device where they are at entry {@code i}. */
+  private void move(int i, double t) {
     double way = motion.wayM(i);
     boolean forward = motion.forward(way);
-    double swing = swing(t, i);
-    double chainage = motion.chainageM(way) + (forward ? swing : -swing);
-    double rightM = wander.value() + side();
+    swing = swing(t, i);
+    chainage = motion.chainageM(way) + (forward ? swing : -swing);
+    rightM = wander.value() + side() + detourM(i);
     path.place(chainage, forward ? rightM : -rightM, place);
     smoothing.push(place[0], place[1]);
-    if (!due) return;
+  }
+
+  private void record(
+      int i, double t, boolean counts, Optional<Receiver.Gap> gap, double countedM) {
     noise.advanceTo(t, path.withinLap(chainage));
-    if (!counts) {
-      broken = true;
+    if (!counts || gap.isPresent()) {
+      broken |= !counts || gap.get().newSegment();
       return;
     }
-    for (Receiver.Gap gap : receiver.gaps())
-      if (t >= gap.fromS() && t < gap.fromS() + gap.lengthS()) {
-        broken |= gap.newSegment();
-        return;
-      }
-    double lat = smoothing.first() + noise.northM() / LocalMetre.perDegreeNorth(place[0]);
-    double lon = smoothing.second() + noise.eastM() / LocalMetre.perDegreeEast(place[0]);
+    // The last is written in any case: there the tester pressed the button.
+    if (skipping.skips(t, place, broken || i == motion.size() - 1)) return;
+    boolean outlier = outliers.nextDouble() < receiver.outliers().share();
+    double turn = outlier ? 2 * Math.PI * outliers.nextDouble() : 0;
+    double jump = outlier ? receiver.outliers().sizeM() : 0;
+    double north = noise.northM() + jump * Math.cos(turn);
+    double east = noise.eastM() + jump * Math.sin(turn);
+    recordedAt[0] = smoothing.first() + north / LocalMetre.perDegreeNorth(place[0]);
+    recordedAt[1] = smoothing.second() + east / LocalMetre.perDegreeEast(place[0]);
+    if (receiver.snapped()) path.snap(chainage, recordedAt);
     long time = walk.startedAt().toEpochMilli() + Math.round(1000 * t);
-    recorder.fix(time, lat, lon, counted, broken);
-    recorder.truth(motion.travelledM(way) + swing, chainage, rightM, place);
+    double hertz = stride.hertzAt(motion.speedMps(i));
+    recorder.fix(time, recordedAt[0], recordedAt[1], countedM, hertz, broken);
+    recorder.truth(truth(i, time, outlier));
     broken = false;
+  }
+
+  private TruthColumns.Row truth(int i, long time, boolean outlier) {
+    double way = motion.wayM(i);
+    return new TruthColumns.Row(
+        motion.travelledM(way) + swing,
+        chainage,
+        rightM,
+        place[0],
+        place[1],
+        time,
+        motion.lap(way),
+        motion.speedMps(i) == 0,
+        detourM(i) != 0,
+        outlier);
   }
 
   private boolean pausedAt(int i) {
@@ -119,7 +172,6 @@ public final class TrackSimulator {
         walk.carriage() == Carriage.SWING_LEFT || walk.carriage() == Carriage.SWING_RIGHT;
     boolean moves = i + 1 < motion.size() && motion.wayM(i + 1) > motion.wayM(i);
     if (!swings || !moves) return 0;
-    double hertz = walk.gait() == Gait.RUN ? RUN_STRIDES_HZ : WALK_STRIDES_HZ;
-    return SWING_M * Math.sin(2 * Math.PI * hertz * t);
+    return SWING_M * Math.sin(2 * Math.PI * stride.usualHz() * t);
   }
 }

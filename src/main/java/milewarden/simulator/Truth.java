@@ -11,6 +11,11 @@ public final class Truth {
   private final double[] offsetM;
   private final double[] latitudeDeg;
   private final double[] longitudeDeg;
+  private final long[] timesMs;
+  private final int[] lap;
+  private final boolean[] standing;
+  private final boolean[] offCourse;
+  private final boolean[] outlier;
 
   Truth(
       double referenceM,
@@ -18,13 +23,23 @@ public final class Truth {
       double[] chainageM,
       double[] offsetM,
       double[] latitudeDeg,
-      double[] longitudeDeg) {
+      double[] longitudeDeg,
+      long[] timesMs,
+      int[] lap,
+      boolean[] standing,
+      boolean[] offCourse,
+      boolean[] outlier) {
     this.referenceM = referenceM;
     this.travelledM = travelledM;
     this.chainageM = chainageM;
     this.offsetM = offsetM;
     this.latitudeDeg = latitudeDeg;
     this.longitudeDeg = longitudeDeg;
+    this.timesMs = timesMs;
+    this.lap = lap;
+    this.standing = standing;
+    this.offCourse = offCourse;
+    this.outlier = outlier;
   }
 
   /** The true distance from the first mark to the last, metres on the ground. */
@@ -56,5 +71,30 @@ public final class Truth {
 
   public double[] longitudeDeg() {
     return longitudeDeg;
+  }
+
+  /** When the device was there, UTC milliseconds since 1970, whatever its file says. */
+  public long[] timesMs() {
+    return timesMs;
+  }
+
+  /** Which lap of a closed course or way over an open one, from 1; 0 outside of the marks. */
+  public int[] lap() {
+    return lap;
+  }
+
+  /** The body stood. */
+  public boolean[] standing() {
+    return standing;
+  }
+
+  /** The body was on a detour, away from the line. */
+  public boolean[] offCourse() {
+    return offCourse;
+  }
+
+  /** The position was thrown out and back. */
+  public boolean[] outlier() {
+    return outlier;
   }
 }

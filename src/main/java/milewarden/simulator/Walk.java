@@ -2,6 +2,7 @@ package milewarden.simulator;
 
 import java.time.Instant;
 import java.util.List;
+import java.util.function.Consumer;
 import milewarden.course.Bounds;
 import milewarden.course.Direction;
 import milewarden.course.ReferenceCourse;
@@ -25,6 +26,7 @@ import milewarden.device.Gait;
  * @param wanderSigmaM standard deviation of the body beside the line, metres; it changes over 20 s
  * @param standingS seconds on the mark before going and after arriving
  * @param pauses stops on the way, in their order
+ * @param detours where the tester leaves the line and comes back
  * @param startedAt when the recordings begin
  */
 public record Walk(
@@ -41,6 +43,7 @@ public record Walk(
     double wanderSigmaM,
     double standingS,
     List<Pause> pauses,
+    List<Detour> detours,
     Instant startedAt) {
 
   /**
@@ -51,8 +54,30 @@ public record Walk(
    */
   public record Pause(double atM, double seconds) {}
 
+  /**
+   * A way round something: along the line the tester goes on at the same pace, and swings out to
+   * the side and back, out sin^2(pi x / length). The way is longer by what is walked sideways.
+   *
+   * @param atM travelled metres from the first mark
+   * @param lengthM along the line, above 0
+   * @param outM how far at most, metres, positive to the right of the direction of travel
+   */
+  public record Detour(double atM, double lengthM, double outM) {
+    public Detour {
+      if (!(lengthM > 0)) throw new IllegalArgumentException("length: " + lengthM);
+    }
+
+    double rightM(double travelledM) {
+      double x = (travelledM - atM) / lengthM;
+      if (!(x > 0 && x < 1)) return 0;
+      double sine = Math.sin(Math.PI * x);
+      return outM * sine * sine;
+    }
+  }
+
   public Walk {
     pauses = List.copyOf(pauses);
+    detours = List.copyOf(detours);
     if (laps < 1) throw new IllegalArgumentException("laps: " + laps);
     if (!(speedMps > 0)) throw new IllegalArgumentException("speed: " + speedMps);
     if (!(leadM >= 0)) throw new IllegalArgumentException("lead: " + leadM);
@@ -82,195 +107,140 @@ public record Walk(
         0,
         0,
         List.of(),
+        List.of(),
         Instant.parse("2026-01-01T00:00:00Z"));
   }
 
   public Walk withDirection(Direction to) {
-    return new Walk(
-        course,
-        to,
-        laps,
-        bounds,
-        startChainageM,
-        leadM,
-        gait,
-        carriage,
-        speedMps,
-        speedVariation,
-        wanderSigmaM,
-        standingS,
-        pauses,
-        startedAt);
+    return with(d -> d.direction = to);
   }
 
   public Walk withLaps(int to) {
-    return new Walk(
-        course,
-        direction,
-        to,
-        bounds,
-        startChainageM,
-        leadM,
-        gait,
-        carriage,
-        speedMps,
-        speedVariation,
-        wanderSigmaM,
-        standingS,
-        pauses,
-        startedAt);
+    return with(d -> d.laps = to);
   }
 
   /** Bounded by gates, {@code lead} metres before and behind the marks. */
   public Walk withGates(double lead) {
-    return new Walk(
-        course,
-        direction,
-        laps,
-        Bounds.GATES,
-        startChainageM,
-        lead,
-        gait,
-        carriage,
-        speedMps,
-        speedVariation,
-        wanderSigmaM,
-        standingS,
-        pauses,
-        startedAt);
+    return with(
+        d -> {
+          d.bounds = Bounds.GATES;
+          d.leadM = lead;
+        });
   }
 
   /** Joins a closed course at this chainage. */
   public Walk withStartChainage(double to) {
-    return new Walk(
-        course,
-        direction,
-        laps,
-        bounds,
-        to,
-        leadM,
-        gait,
-        carriage,
-        speedMps,
-        speedVariation,
-        wanderSigmaM,
-        standingS,
-        pauses,
-        startedAt);
+    return with(d -> d.startChainageM = to);
   }
 
   public Walk withGait(Gait to, double toSpeedMps) {
-    return new Walk(
-        course,
-        direction,
-        laps,
-        bounds,
-        startChainageM,
-        leadM,
-        to,
-        carriage,
-        toSpeedMps,
-        speedVariation,
-        wanderSigmaM,
-        standingS,
-        pauses,
-        startedAt);
+    return with(
+        d -> {
+          d.gait = to;
+          d.speedMps = toSpeedMps;
+        });
   }
 
   public Walk withCarriage(Carriage to) {
-    return new Walk(
-        course,
-        direction,
-        laps,
-        bounds,
-        startChainageM,
-        leadM,
-        gait,
-        to,
-        speedMps,
-        speedVariation,
-        wanderSigmaM,
-        standingS,
-        pauses,
-        startedAt);
+    return with(d -> d.carriage = to);
   }
 
   /** Varies the speed by this part of its mean and the body beside the line by this many metres. */
   public Walk withVariation(double speed, double wanderM) {
-    return new Walk(
-        course,
-        direction,
-        laps,
-        bounds,
-        startChainageM,
-        leadM,
-        gait,
-        carriage,
-        speedMps,
-        speed,
-        wanderM,
-        standingS,
-        pauses,
-        startedAt);
+    return with(
+        d -> {
+          d.speedVariation = speed;
+          d.wanderSigmaM = wanderM;
+        });
   }
 
   /** Stands this many seconds on the first and on the last mark. */
   public Walk withStanding(double seconds) {
-    return new Walk(
-        course,
-        direction,
-        laps,
-        bounds,
-        startChainageM,
-        leadM,
-        gait,
-        carriage,
-        speedMps,
-        speedVariation,
-        wanderSigmaM,
-        seconds,
-        pauses,
-        startedAt);
+    return with(d -> d.standingS = seconds);
   }
 
   public Walk withPauses(List<Pause> to) {
-    return new Walk(
-        course,
-        direction,
-        laps,
-        bounds,
-        startChainageM,
-        leadM,
-        gait,
-        carriage,
-        speedMps,
-        speedVariation,
-        wanderSigmaM,
-        standingS,
-        to,
-        startedAt);
+    return with(d -> d.pauses = to);
+  }
+
+  public Walk withDetours(List<Detour> to) {
+    return with(d -> d.detours = to);
   }
 
   public Walk withStart(Instant to) {
-    return new Walk(
-        course,
-        direction,
-        laps,
-        bounds,
-        startChainageM,
-        leadM,
-        gait,
-        carriage,
-        speedMps,
-        speedVariation,
-        wanderSigmaM,
-        standingS,
-        pauses,
-        to);
+    return with(d -> d.startedAt = to);
+  }
+
+  private Walk with(Consumer<Draft> change) {
+    Draft draft = new Draft(this);
+    change.accept(draft);
+    return draft.walk();
   }
 
   /** The true distance from the first mark to the last, metres on the ground. */
   public double referenceM() {
     return laps * course.referenceM();
+  }
+
+  double detourM(double travelledM) {
+    double sum = 0;
+    for (Detour detour : detours) sum += detour.rightM(travelledM);
+    return sum;
+  }
+
+  /** The components, to be changed one at a time. */
+  private static final class Draft {
+    ReferenceCourse course;
+    Direction direction;
+    int laps;
+    Bounds bounds;
+    double startChainageM;
+    double leadM;
+    Gait gait;
+    Carriage carriage;
+    double speedMps;
+    double speedVariation;
+    double wanderSigmaM;
+    double standingS;
+    List<Pause> pauses;
+    List<Detour> detours;
+    Instant startedAt;
+
+    Draft(Walk from) {
+      course = from.course;
+      direction = from.direction;
+      laps = from.laps;
+      bounds = from.bounds;
+      startChainageM = from.startChainageM;
+      leadM = from.leadM;
+      gait = from.gait;
+      carriage = from.carriage;
+      speedMps = from.speedMps;
+      speedVariation = from.speedVariation;
+      wanderSigmaM = from.wanderSigmaM;
+      standingS = from.standingS;
+      pauses = from.pauses;
+      detours = from.detours;
+      startedAt = from.startedAt;
+    }
+
+    Walk walk() {
+      return new Walk(
+          course,
+          direction,
+          laps,
+          bounds,
+          startChainageM,
+          leadM,
+          gait,
+          carriage,
+          speedMps,
+          speedVariation,
+          wanderSigmaM,
+          standingS,
+          pauses,
+          detours,
+          startedAt);
+    }
   }
 }
