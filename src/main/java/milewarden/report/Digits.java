@@ -226,6 +226,21 @@ public final class Digits {
     return signed(metres / units.ground().metres(), 1) + NBSP + units.ground().symbol();
   }
 
+  /** The same to the hundredth, for sums over a short stretch: {@code +0.31 m}. */
+  public String changeFine(double metres) {
+    return signed(metres / units.ground().metres(), 2) + NBSP + units.ground().symbol();
+  }
+
+  /** A stretch between two places, whole units: {@code 300 to 350 m}. */
+  public String groundWhole(double fromM, double toM) {
+    double unit = units.ground().metres();
+    return number(fromM / unit, 0)
+        + " to "
+        + number(toM / unit, 0)
+        + NBSP
+        + units.ground().symbol();
+  }
+
   public String change(OptionalDouble metres) {
     return metres.isPresent() ? change(metres.getAsDouble()) : UNKNOWN;
   }

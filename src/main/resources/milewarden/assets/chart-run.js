@@ -179,6 +179,37 @@ export function excess(data, width) {
   return reachable(plain(chart), "rect[aria-label]");
 }
 
+// The same for a difference of two releases: bars that stand out are full, the band is behind them.
+export function strip(data, width) {
+  const end = data.bins[data.bins.length - 1];
+  const band = data.bins.filter((b) => b.low !== null);
+  const steps = band.length ? [...band, { ...end, fromM: end.toM }] : [];
+  const chart = Plot.plot({
+    width,
+    height: 240,
+    marginLeft: 56,
+    marginRight: 8,
+    style: { fontSize: "13px", overflow: "visible" },
+    x: { label: null, domain: [0, data.lengthM], tickFormat: (d) => d.toLocaleString("en"), ticks: Math.max(3, Math.floor(width / 130)) },
+    y: { label: null, tickFormat: (d, i, all) => signed(d, decimalsOf(all ?? [0, 1])), ticks: 5 },
+    marks: [
+      Plot.areaY(steps, { x: "fromM", y1: "low", y2: "high", curve: "step-after", fill: QUIET, fillOpacity: 0.22 }),
+      Plot.rectY(data.bins, {
+        x1: "fromM",
+        x2: "toM",
+        y: "differenceM",
+        fill: (d) => (d.differenceM >= 0 ? LONG : SHORT),
+        fillOpacity: (d) => (d.apart ? 0.9 : 0.35),
+        insetLeft: 0.5,
+        insetRight: 0.5,
+        ariaLabel: "words",
+      }),
+      Plot.ruleY([0], { stroke: INK }),
+    ],
+  });
+  return reachable(plain(chart), "rect[aria-label]");
+}
+
 export function offset(data, width) {
   const chart = Plot.plot({
     width,

@@ -11,6 +11,7 @@ import milewarden.verdict.Comparison;
 import milewarden.verdict.Look;
 import milewarden.verdict.Policy;
 import milewarden.verdict.ReleaseFigures;
+import milewarden.verdict.place.Origin;
 
 /** How sure is it? Candidate against baseline. */
 public record ComparisonPage(
@@ -28,12 +29,14 @@ public record ComparisonPage(
     List<SideRow> sides,
     List<LookRow> looks,
     String nextLook,
-    List<String> cautions) {
+    List<String> cautions,
+    List<OriginPart> origins) {
   public ComparisonPage {
     facts = List.copyOf(facts);
     sides = List.copyOf(sides);
     looks = List.copyOf(looks);
     cautions = List.copyOf(cautions);
+    origins = List.copyOf(origins);
   }
 
   /** Differences with their intervals, in points of percent. */
@@ -67,9 +70,18 @@ public record ComparisonPage(
       String permutation,
       Status outcome) {}
 
-  /** The page of a comparison. */
+  /**
+   * The page of a comparison.
+   *
+   * @param origins where the difference comes from, one per course
+   */
   public static ComparisonPage of(
-      long modelId, String model, Comparison c, Policy policy, Digits digits) {
+      long modelId,
+      String model,
+      Comparison c,
+      List<Origin> origins,
+      Policy policy,
+      Digits digits) {
     Forest forest =
         new Forest(
             policy.materialChangePercent(),
@@ -101,7 +113,8 @@ public record ComparisonPage(
         c.sides().map(s -> sideRows(c, s, digits)).orElse(List.of()),
         c.looks().stream().map(l -> look(l, digits)).toList(),
         nextLook(c, digits),
-        c.cautions().stream().map(JudgedWords::of).toList());
+        c.cautions().stream().map(JudgedWords::of).toList(),
+        OriginPart.of(origins, c, digits));
   }
 
   private static List<Row> forestRows(Comparison c, Digits digits) {

@@ -1,6 +1,7 @@
 package milewarden.verdict.place;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collection;
 import java.util.List;
 import java.util.Map;
@@ -8,6 +9,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.stream.DoubleStream;
 import milewarden.statistics.Contrast;
 import milewarden.statistics.MedianPolish;
 import milewarden.statistics.Sample;
@@ -143,8 +145,8 @@ public final class Blame {
 
   /** A session in which model and control are both set apart, the same way. */
   private void days(Fit fit, List<Finding> findings) {
-    double[] model = apart(candidate.model());
-    double[] control = apart(candidate.control());
+    double[] model = apart(candidate.model(), baseline.model());
+    double[] control = apart(candidate.control(), baseline.control());
     List<String> keys = candidate.paired();
     for (int s = 0; s < keys.size(); s++) {
       boolean both = Math.min(Math.abs(model[s]), Math.abs(control[s])) > SET_APART;
@@ -156,11 +158,17 @@ public final class Blame {
     }
   }
 
-  private static double[] apart(double[] x) {
+  /** Robust z of the first side's sessions; the spread is that of both, each about its middle. */
+  private static double[] apart(double[] x, double[] others) {
     double middle = Sample.median(x);
-    double[] off = new double[x.length];
-    for (int i = 0; i < x.length; i++) off[i] = Math.abs(x[i] - middle);
-    double spread = 1.4826 * Sample.median(off);
+    double theirs = Sample.median(others);
+    double spread =
+        1.4826
+            * Sample.median(
+                DoubleStream.concat(
+                        Arrays.stream(x).map(v -> Math.abs(v - middle)),
+                        Arrays.stream(others).map(v -> Math.abs(v - theirs)))
+                    .toArray());
     double[] z = new double[x.length];
     for (int i = 0; i < x.length; i++) z[i] = spread > 0 ? (x[i] - middle) / spread : 0;
     return z;
@@ -221,7 +229,7 @@ public final class Blame {
     int n = 0;
     for (int u = 0; u < device.length; u++)
       if (candidate.isControl(units.get(u)) == control) of[n++] = device[u];
-    return n == 0 ? 0 : Sample.median(java.util.Arrays.copyOf(of, n));
+    return n == 0 ? 0 : Sample.median(Arrays.copyOf(of, n));
   }
 
   private static List<Effect> effects(List<String> names, double[] points) {

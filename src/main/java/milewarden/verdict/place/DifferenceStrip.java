@@ -56,6 +56,34 @@ public record DifferenceStrip(
   }
 
   /**
+   * The stretch that stands out most: neighbouring bins, two or more, whose bands all leave zero
+   * out on one side. A single bin does so by chance often enough.
+   */
+  public Optional<Bin> mostApart() {
+    Optional<Bin> most = Optional.empty();
+    for (int from = 0; from < bins.size(); from++) {
+      if (!bins.get(from).standsOut()) continue;
+      int to = from;
+      double sum = 0;
+      double sign = Math.signum(bins.get(from).differenceM());
+      while (to < bins.size()
+          && bins.get(to).standsOut()
+          && Math.signum(bins.get(to).differenceM()) == sign) sum += bins.get(to++).differenceM();
+      if (to - from >= 2 && Math.abs(sum) > Math.abs(most.map(Bin::differenceM).orElse(0.0)))
+        most =
+            Optional.of(
+                new Bin(
+                    bins.get(from).fromM(),
+                    bins.get(to - 1).toM(),
+                    sum,
+                    OptionalDouble.empty(),
+                    OptionalDouble.empty()));
+      from = to - 1;
+    }
+    return most;
+  }
+
+  /**
    * Of passes on one version of one course.
    *
    * @return empty where either release has none

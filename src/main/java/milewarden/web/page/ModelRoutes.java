@@ -2,10 +2,13 @@ package milewarden.web.page;
 
 import io.javalin.config.JavalinConfig;
 import io.javalin.http.Context;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import milewarden.report.page.ComparisonPage;
 import milewarden.report.page.ModelPage;
+import milewarden.report.page.OriginPart;
+import milewarden.review.Origins;
 import milewarden.store.DueItems;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Judgements;
@@ -60,17 +63,28 @@ final class ModelRoutes implements Routes {
 
   private void comparison(Context http) {
     ModelId id = new ModelId(Sent.part(http, "id"));
-    ModelJudgement judged = desk.database().read(tx -> judged(tx, id));
     String candidate = Sent.text(http, "candidate");
     String baseline = Sent.text(http, "baseline");
+    ComparisonPage page = desk.database().read(tx -> comparison(tx, id, candidate, baseline));
+    Map<String, Object> charts = new HashMap<>();
+    charts.put("forest", page.forest());
+    for (OriginPart part : page.origins()) charts.put(part.key(), part.strip());
+    desk.renderer().show(http, "compare", Frame.of(page.title(), "/"), page, charts);
+  }
+
+  private ComparisonPage comparison(Tx tx, ModelId id, String candidate, String baseline) {
+    ModelJudgement judged = judged(tx, id);
     Comparison found =
         judged.comparisons().stream()
             .filter(c -> c.candidate().equals(candidate) && c.baseline().equals(baseline))
             .findFirst()
             .orElseThrow(() -> Sent.missing("comparison"));
-    ComparisonPage page =
-        ComparisonPage.of(id.value(), judged.model(), found, desk.policy(), desk.digits());
-    desk.renderer()
-        .show(http, "compare", Frame.of(page.title(), "/"), page, Map.of("forest", page.forest()));
+    return ComparisonPage.of(
+        id.value(),
+        judged.model(),
+        found,
+        Origins.of(tx, id, found, desk.policy()),
+        desk.policy(),
+        desk.digits());
   }
 }
