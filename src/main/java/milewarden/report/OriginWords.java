@@ -60,7 +60,9 @@ public final class OriginWords {
     String by = digits.points(f.points(), 2);
     String control = digits.points(told.common(), 2);
     String where =
-        f.stretch().map(s -> "On " + stretch(s.fromM(), s.toM(), digits)).orElse("Everywhere");
+        f.place()
+            .map(p -> p.whole() ? "On " + p.course() : "On " + stretch(p.fromM(), p.toM(), digits))
+            .orElse("Everywhere");
     return switch (f.what()) {
       case CANNOT_TELL ->
           "Device, day and course can't be told apart: a control unit has to be carried in three"
@@ -79,9 +81,9 @@ public final class OriginWords {
               + control
               + ": the course or the sky, not the"
               + " firmware alone.";
-      case STRETCH_ALL_DEVICES ->
+      case PLACE_ALL_DEVICES ->
           where + " all devices changed, the control units by " + by + " of it: the course there.";
-      case STRETCH_THIS_MODEL ->
+      case PLACE_THIS_MODEL ->
           where + " this model alone changed, by " + by + " of it: the firmware there.";
       case SESSION_ALL_DEVICES ->
           "In session "
@@ -90,8 +92,11 @@ public final class OriginWords {
               + by
               + ": the day.";
       case NOTHING ->
-          "Neither the model nor the control units, no stretch and no session stand out: nothing"
-              + " to blame.";
+          told.course().isPresent()
+              ? "In the track neither the model nor the control units moved, and no stretch and no"
+                  + " session stands out."
+              : "Neither the model nor the control units moved by what matters, and no course and no"
+                  + " session stands out.";
     };
   }
 

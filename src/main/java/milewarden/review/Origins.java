@@ -1,17 +1,33 @@
 package milewarden.review;
 
 import java.util.List;
+import java.util.Optional;
 import milewarden.accuracy.Engine;
+import milewarden.store.EvidenceRows;
 import milewarden.store.Id.ModelId;
+import milewarden.store.Models;
 import milewarden.store.PlaceRows;
 import milewarden.store.Tx;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.Policy;
+import milewarden.verdict.place.DeviceDayCourse;
 import milewarden.verdict.place.Origin;
 
 /** Where the difference of two releases comes from, from the stored passes; for who asks. */
 public final class Origins {
   private Origins() {}
+
+  /** Device, day or course by the errors as they are judged; empty where no course is common. */
+  public static Optional<DeviceDayCourse> told(
+      Tx tx, Models.Model model, Comparison c, Policy policy) {
+    return Origin.told(
+        EvidenceRows.of(tx, model.id(), Engine.VERSION),
+        model.name(),
+        c.candidate(),
+        c.baseline(),
+        c.source().source(),
+        policy.materialChangePercent() / 2);
+  }
 
   /** One per course that both were run on; all their sessions, also those after the last look. */
   public static List<Origin> of(Tx tx, ModelId model, Comparison c, Policy policy) {

@@ -68,13 +68,17 @@ public final class Campaign {
   }
 
   public Campaign control(int day, double error) {
+    return control(day, LOOP, error);
+  }
+
+  public Campaign control(int day, Condition in, double error) {
     Errors errors =
         new Errors(
             OptionalDouble.of(error),
             OptionalDouble.empty(),
             OptionalDouble.empty(),
             Optional.empty());
-    return add("0.9", day, LOOP, "control", Direction.FORWARD, errors, 2000, Double.NaN, true);
+    return add("0.9", day, in, "control", Direction.FORWARD, errors, 2000, Double.NaN, true);
   }
 
   /** A distance read off a display that cuts off after {@code step} metres. */

@@ -11,6 +11,7 @@ import milewarden.verdict.Comparison;
 import milewarden.verdict.Look;
 import milewarden.verdict.Policy;
 import milewarden.verdict.ReleaseFigures;
+import milewarden.verdict.place.DeviceDayCourse;
 import milewarden.verdict.place.Origin;
 
 /** How sure is it? Candidate against baseline. */
@@ -30,6 +31,7 @@ public record ComparisonPage(
     List<LookRow> looks,
     String nextLook,
     List<String> cautions,
+    Optional<ToldPart> told,
     List<OriginPart> origins) {
   public ComparisonPage {
     facts = List.copyOf(facts);
@@ -73,12 +75,14 @@ public record ComparisonPage(
   /**
    * The page of a comparison.
    *
-   * @param origins where the difference comes from, one per course
+   * @param told device, day or course; empty where no course is common
+   * @param origins where the track's difference comes from, one per course
    */
   public static ComparisonPage of(
       long modelId,
       String model,
       Comparison c,
+      Optional<DeviceDayCourse> told,
       List<Origin> origins,
       Policy policy,
       Digits digits) {
@@ -114,6 +118,7 @@ public record ComparisonPage(
         c.looks().stream().map(l -> look(l, digits)).toList(),
         nextLook(c, digits),
         c.cautions().stream().map(JudgedWords::of).toList(),
+        told.map(t -> ToldPart.of(t, c, digits)),
         OriginPart.of(origins, c, digits));
   }
 

@@ -102,13 +102,13 @@ public record OriginPart(
         place + "\n" + difference + "\n95 %: " + band);
   }
 
-  private static List<EffectRow> effects(DeviceDayCourse told, Digits digits) {
+  static List<EffectRow> effects(DeviceDayCourse told, Digits digits) {
     List<EffectRow> rows = new ArrayList<>();
     if (told.devices().isEmpty()) return rows;
     rows.add(new EffectRow("all", "what every device shows", digits.points(told.common(), 2)));
     add(rows, "device", told.devices(), digits);
     add(rows, "session", told.sessions(), digits);
-    add(rows, "stretch, m", told.stretches(), digits);
+    add(rows, told.course().isPresent() ? "stretch, m" : "course", told.places(), digits);
     return rows;
   }
 

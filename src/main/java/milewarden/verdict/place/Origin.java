@@ -9,6 +9,8 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import milewarden.verdict.Condition;
+import milewarden.verdict.PassEvidence;
+import milewarden.verdict.Source;
 
 /**
  * Where a difference of two releases comes from, on one version of one course.
@@ -42,6 +44,44 @@ public record Origin(String course, DifferenceStrip strip, DeviceDayCourse told)
       origin(e.getKey().get(0), of, candidate, baseline, smallest).ifPresent(origins::add);
     }
     return List.copyOf(origins);
+  }
+
+  /**
+   * Device, day or course by the errors themselves, over all courses.
+   *
+   * @param passes the model's, and the control units' in its sessions; excluded ones too
+   * @return empty where no course is common
+   */
+  public static Optional<DeviceDayCourse> told(
+      Collection<PassEvidence> passes,
+      String model,
+      String candidate,
+      String baseline,
+      Source source,
+      double smallest) {
+    List<PassEvidence> after = ownErrors(passes, model, candidate);
+    List<PassEvidence> before = ownErrors(passes, model, baseline);
+    Set<Condition> common = after.stream().map(PassEvidence::condition).collect(Collectors.toSet());
+    common.retainAll(before.stream().map(PassEvidence::condition).collect(Collectors.toSet()));
+    after = after.stream().filter(p -> common.contains(p.condition())).toList();
+    before = before.stream().filter(p -> common.contains(p.condition())).toList();
+    return Blame.ofErrors(
+        withControlErrors(passes, after), withControlErrors(passes, before), source, smallest);
+  }
+
+  private static List<PassEvidence> ownErrors(
+      Collection<PassEvidence> passes, String model, String firmware) {
+    return passes.stream()
+        .filter(p -> !p.control() && p.model().equals(model) && p.firmware().equals(firmware))
+        .toList();
+  }
+
+  private static List<PassEvidence> withControlErrors(
+      Collection<PassEvidence> all, List<PassEvidence> own) {
+    Set<String> sessions = own.stream().map(PassEvidence::session).collect(Collectors.toSet());
+    List<PassEvidence> both = new ArrayList<>(own);
+    for (PassEvidence p : all) if (p.control() && sessions.contains(p.session())) both.add(p);
+    return both;
   }
 
   private static Set<Condition> conditions(Collection<PlacedPass> passes, String firmware) {

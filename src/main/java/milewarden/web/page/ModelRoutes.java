@@ -83,6 +83,7 @@ final class ModelRoutes implements Routes {
         id.value(),
         judged.model(),
         found,
+        Models.find(tx, id).flatMap(m -> Origins.told(tx, m, found, desk.policy())),
         Origins.of(tx, id, found, desk.policy()),
         desk.policy(),
         desk.digits());

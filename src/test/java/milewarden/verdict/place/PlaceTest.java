@@ -13,7 +13,9 @@ import milewarden.course.Direction;
 import milewarden.course.SkyView;
 import milewarden.device.Carriage;
 import milewarden.device.Gait;
+import milewarden.verdict.Campaign;
 import milewarden.verdict.Condition;
+import milewarden.verdict.Source;
 import milewarden.verdict.place.DeviceDayCourse.What;
 import org.junit.jupiter.api.Test;
 
@@ -104,8 +106,8 @@ final class PlaceTest {
         Map.of(
             Change.FIRMWARE, What.THIS_MODEL,
             Change.SKY, What.ALL_DEVICES,
-            Change.ROADWORKS, What.STRETCH_ALL_DEVICES,
-            Change.BEND_CUT, What.STRETCH_THIS_MODEL,
+            Change.ROADWORKS, What.PLACE_ALL_DEVICES,
+            Change.BEND_CUT, What.PLACE_THIS_MODEL,
             Change.BAD_DAY, What.SESSION_ALL_DEVICES);
     causes.forEach(
         (change, what) -> {
@@ -117,6 +119,40 @@ final class PlaceTest {
                   .as(change + " called " + other + ": " + said)
                   .isLessThan(0.06);
         });
+  }
+
+  /** By the errors themselves, over two courses, one a session: the rows are sums of effects. */
+  @Test
+  void theErrorsTellTheFirmwareFromTheSkyOverSeveralCourses() {
+    assertThat(byErrors(1.5, 0)).containsExactly(What.THIS_MODEL);
+    assertThat(byErrors(1.5, 1.5)).containsExactly(What.ALL_DEVICES);
+    assertThat(byErrors(0, 0)).containsExactly(What.NOTHING);
+  }
+
+  private static List<What> byErrors(double model, double control) {
+    double[] noise = {0.1, -0.1, 0.05, -0.05, 0.08, -0.08};
+    Condition other = Campaign.condition("mill-lane", "v1", Carriage.FIXED);
+    Campaign c = new Campaign();
+    for (int i = 0; i < 12; i++) {
+      boolean after = i >= 6;
+      Condition in = i % 2 == 0 ? Campaign.LOOP : other;
+      // The courses differ by a point, and each session has its sky.
+      double sky = (i % 2 == 0 ? 0 : 1) + noise[i * 5 % 6];
+      c.track(
+          after ? "1.1" : "1.0",
+          i,
+          in,
+          "unit-a",
+          Direction.FORWARD,
+          sky + noise[i % 6] + (after ? model : 0));
+      c.control(i, in, sky + noise[(i + 3) % 6] + (after ? control : 0));
+    }
+    return Origin.told(c.passes, "Alder", "1.1", "1.0", Source.TRACK, 0.25)
+        .orElseThrow()
+        .findings()
+        .stream()
+        .map(DeviceDayCourse.Finding::what)
+        .toList();
   }
 
   @Test
