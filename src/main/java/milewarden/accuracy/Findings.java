@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import milewarden.accuracy.TrackMeasurement.Finding;
 import milewarden.accuracy.TrackMeasurement.Finding.Code;
+import milewarden.accuracy.noise.NoiseCheck;
 import milewarden.course.Bounds;
 import milewarden.course.ReferenceCourse;
 import milewarden.matching.Passes;

@@ -7,6 +7,8 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
+import milewarden.accuracy.noise.NoiseCheck;
+import milewarden.accuracy.noise.Offsets;
 import milewarden.units.LengthRange;
 
 /**
@@ -65,6 +67,7 @@ final class Joined {
         byKind(),
         byPlace(),
         laps(),
+        List.of(),
         profile());
   }
 

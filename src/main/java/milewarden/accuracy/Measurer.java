@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import milewarden.accuracy.TrackMeasurement.Finding.Code;
+import milewarden.accuracy.noise.Offsets;
 import milewarden.course.Bounds;
 import milewarden.course.ReferenceCourse;
 import milewarden.device.Reading;

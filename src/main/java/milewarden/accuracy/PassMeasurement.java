@@ -4,6 +4,9 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import milewarden.accuracy.fingerprint.Fingerprint;
+import milewarden.accuracy.noise.NoiseCheck;
+import milewarden.accuracy.noise.OffsetStatistics;
 import milewarden.course.Bounds;
 import milewarden.course.Direction;
 
@@ -22,6 +25,8 @@ import milewarden.course.Direction;
  * @param excessByKind the same excess by kind of step; every kind once, in the order of the kinds
  * @param excessPer10m step length minus advance per 10 m of chainage, in metres
  * @param lapDetails laps inside a pass bounded by marks; else empty
+ * @param fingerprints habits of the device as far as this pass shows them; empty in results of
+ *     earlier engines, which stored none
  * @param profile chainage, offset and speed of the fixes, thinned for charts
  */
 public record PassMeasurement(
@@ -44,12 +49,14 @@ public record PassMeasurement(
     List<KindExcess> excessByKind,
     List<Double> excessPer10m,
     List<LapDetail> lapDetails,
+    List<Fingerprint> fingerprints,
     Profile profile) {
   public PassMeasurement {
     offLine = List.copyOf(offLine);
     excessByKind = List.copyOf(excessByKind);
     excessPer10m = List.copyOf(excessPer10m);
     lapDetails = List.copyOf(lapDetails);
+    fingerprints = fingerprints == null ? List.of() : List.copyOf(fingerprints);
   }
 
   /**

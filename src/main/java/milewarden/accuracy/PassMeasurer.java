@@ -8,6 +8,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import milewarden.accuracy.noise.NoiseModel;
+import milewarden.accuracy.noise.Offsets;
+import milewarden.accuracy.noise.PositionGrid;
 import milewarden.course.ReferenceCourse;
 import milewarden.device.Reading;
 import milewarden.matching.CourseMatcher;
@@ -66,7 +69,7 @@ final class PassMeasurer {
     double corridorM = course.corridorM().orElse(OffLines.corridorM(offsets.sigmaM()));
     List<PassMeasurement.OffLine> offLine =
         new OffLines(pass, recording.timeline, corridorM, k).found();
-    NoiseModel noise = new NoiseModel(pass, offsets);
+    NoiseModel noise = new NoiseModel(pass.matched(), offsets);
     Distances distances =
         new Distances(
             r, h, sums.track, recorded, optional(shown.map(ShownDistance::asReadM)), range);
@@ -93,6 +96,7 @@ final class PassMeasurer {
             byKind(pass),
             byPlace(pass),
             laps(span),
+            List.of(),
             profile(pass));
     return new Measured(measured, offsets, sums.breaks, sums.lost, junk(pass, offsets.sigmaM()));
   }

@@ -1,6 +1,7 @@
 package milewarden.accuracy;
 
 import java.util.Arrays;
+import milewarden.accuracy.noise.MatchedPoints;
 import milewarden.course.Direction;
 import milewarden.matching.CourseMatcher;
 import milewarden.matching.Match;
@@ -139,6 +140,11 @@ final class PassSeries {
     if (dt > 0 && Math.abs(placeM[j + 1] - placeM[j]) < STANDING_MPS * dt) return StepKind.STANDING;
     double middle = sign * (placeM[j] + placeM[j + 1]) / 2 / ground;
     return matcher.bendAt(middle) ? StepKind.BEND : StepKind.STRAIGHT;
+  }
+
+  /** The points with their gates, as plain series. */
+  MatchedPoints matched() {
+    return new MatchedPoints(alongM, offsetM, placeM, second, broken);
   }
 
   /** Offsets of the fixes alone; of the two gates where no fix lies between them. */

@@ -4,9 +4,11 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.OptionalDouble;
+import milewarden.accuracy.noise.PositionGrid;
 import milewarden.device.Gait;
 import milewarden.geodesy.LocalMetric;
 import milewarden.matching.Timeline;
+import milewarden.statistics.Order;
 import milewarden.track.Track;
 
 /** A track step by step: lengths, gaps, spikes, and how well it was recorded. */

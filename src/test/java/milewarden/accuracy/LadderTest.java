@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.SplittableRandom;
+import milewarden.accuracy.noise.Rice;
 import milewarden.course.Bounds;
 import milewarden.course.Direction;
 import milewarden.course.ReferenceCourse;

@@ -12,12 +12,13 @@ import milewarden.accuracy.Distances;
 import milewarden.accuracy.Engine;
 import milewarden.accuracy.Errors;
 import milewarden.accuracy.Ladder;
-import milewarden.accuracy.NoiseCheck;
-import milewarden.accuracy.OffsetStatistics;
 import milewarden.accuracy.PassMeasurement;
 import milewarden.accuracy.RecordingQuality;
 import milewarden.accuracy.StepKind;
 import milewarden.accuracy.TrackMeasurement;
+import milewarden.accuracy.fingerprint.Fingerprint;
+import milewarden.accuracy.noise.NoiseCheck;
+import milewarden.accuracy.noise.OffsetStatistics;
 import milewarden.course.Bounds;
 import milewarden.course.CourseSlug;
 import milewarden.course.Direction;
@@ -119,6 +120,9 @@ public final class Samples {
         List.of(new PassMeasurement.KindExcess(StepKind.STRAIGHT, 90, 900, 4.2)),
         List.of(0.05, -0.0123, Double.NaN, 1.5),
         List.of(new PassMeasurement.LapDetail(1, trackM, OptionalDouble.empty())),
+        List.of(
+            Fingerprint.of(
+                Fingerprint.Kind.SMOOTHING_LAG, Fingerprint.Presence.PRESENT, 2.9, 2.1, 3.5, 12)),
         new PassMeasurement.Profile(chainage, offset, speed, latitude, longitude));
   }
 

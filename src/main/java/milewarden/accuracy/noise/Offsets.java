@@ -1,11 +1,12 @@
-package milewarden.accuracy;
+package milewarden.accuracy.noise;
 
 import java.util.Arrays;
 import java.util.List;
 import java.util.OptionalDouble;
+import milewarden.statistics.Order;
 
 /** Statistics of the offsets of a pass, and how long an offset lasts. */
-final class Offsets {
+public final class Offsets {
   // Shorter lags are the weave itself (ENGINE section 7).
   private static final int FIRST_LAG = 5;
   private static final double LAG_GROWTH = 1.2;
@@ -26,7 +27,7 @@ final class Offsets {
   /**
    * @param offset of the fixes, metres, at least one
    */
-  Offsets(double[] offset) {
+  public Offsets(double[] offset) {
     this.offset = offset;
     double sum = 0;
     for (double n : offset) sum += n;
@@ -36,11 +37,11 @@ final class Offsets {
   }
 
   /** The offsets of several ways, one behind the other. */
-  static Offsets of(List<Offsets> parts) {
+  public static Offsets of(List<Offsets> parts) {
     return new Offsets(parts.stream().flatMapToDouble(p -> Arrays.stream(p.offset)).toArray());
   }
 
-  double sigmaM() {
+  public double sigmaM() {
     return sigma;
   }
 
@@ -98,15 +99,15 @@ final class Offsets {
   }
 
   /** Autocorrelation from one fix to the next at every {@code thin}-th fix, by the fitted decay. */
-  double rho(int thin) {
+  public double rho(int thin) {
     return lasting == 0 ? 0 : lasting * Math.exp(-thin / lastsIntervals);
   }
 
-  boolean known() {
+  public boolean known() {
     return known;
   }
 
-  OffsetStatistics statistics(double intervalS) {
+  public OffsetStatistics statistics(double intervalS) {
     double squares = 0;
     double[] size = new double[offset.length];
     for (int i = 0; i < size.length; i++) {

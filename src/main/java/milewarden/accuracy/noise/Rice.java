@@ -1,4 +1,4 @@
-package milewarden.accuracy;
+package milewarden.accuracy.noise;
 
 /**
  * By how much independent errors lengthen a step on average: the mean of a Rice distribution less
@@ -6,7 +6,7 @@ package milewarden.accuracy;
  *
  * @see "Rice (1945), Mathematical analysis of random noise, Bell System Technical Journal 24"
  */
-final class Rice {
+public final class Rice {
   // Above this the asymptotic series of the scaled Bessel functions is good to the last digit: its
   // terms fall to exp(-2 x). Abramowitz and Stegun (1964), 9.7.1.
   private static final double LARGE = 20;
@@ -30,7 +30,7 @@ final class Rice {
    *     rho) for fixes with sigma per axis and autocorrelation rho from one to the next
    * @return metres, never negative
    */
-  static double excessM(double stepM, double sM) {
+  public static double excessM(double stepM, double sM) {
     if (!(sM > 0)) return 0;
     double y = stepM * stepM / (4 * sM * sM);
     double mean = sM * Math.sqrt(Math.PI / 2) * ((1 + 2 * y) * scaledI0(y) + 2 * y * scaledI1(y));
@@ -38,7 +38,7 @@ final class Rice {
   }
 
   /** The same by table, for sums over many steps. */
-  static double quickM(double stepM, double sM) {
+  public static double quickM(double stepM, double sM) {
     if (!(sM > 0)) return 0;
     double u = stepM / sM;
     double at = u * PER_S;

@@ -1,4 +1,4 @@
-package milewarden.accuracy;
+package milewarden.statistics;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;

@@ -1,4 +1,4 @@
-package milewarden.accuracy;
+package milewarden.accuracy.noise;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;

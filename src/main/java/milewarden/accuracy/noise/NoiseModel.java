@@ -1,10 +1,10 @@
-package milewarden.accuracy;
+package milewarden.accuracy.noise;
 
 import java.util.ArrayList;
 import java.util.List;
 
 /** What the noise of the offsets says about the wander of the track. */
-final class NoiseModel {
+public final class NoiseModel {
   private static final int[] THINNINGS = {1, 2, 4};
   // Sums over a pass scatter; sigma and the fitted decay are known to a quarter at best.
   private static final double AGREES = 0.35;
@@ -12,10 +12,10 @@ final class NoiseModel {
   private static final double NOTHING = 0.001;
   private static final int FEWEST_STEPS = 30;
 
-  private final PassSeries pass;
+  private final MatchedPoints pass;
   private final Offsets offsets;
 
-  NoiseModel(PassSeries pass, Offsets offsets) {
+  public NoiseModel(MatchedPoints pass, Offsets offsets) {
     this.pass = pass;
     this.offsets = offsets;
   }
@@ -26,17 +26,17 @@ final class NoiseModel {
    *
    * @param thin every how many-th fix is taken
    */
-  double predictedM(int thin) {
+  public double predictedM(int thin) {
     double sigma = offsets.sigmaM();
     return sum(Math.sqrt(2 * (1 - offsets.rho(thin))) * sigma, thin);
   }
 
   /** The same for a given error of a step, per axis. */
-  double sum(double sM, int thin) {
+  public double sum(double sM, int thin) {
     double sum = 0;
-    for (int j = 0; j + thin < pass.points; j += thin) {
-      if (crossesBreak(j, thin)) continue;
-      sum += Rice.quickM(Math.abs(pass.placeM[j + thin] - pass.placeM[j]), sM);
+    for (int j = 0; j + thin < pass.size(); j += thin) {
+      if (pass.breaks(j, j + thin)) continue;
+      sum += Rice.quickM(Math.abs(pass.placeM()[j + thin] - pass.placeM()[j]), sM);
     }
     return sum;
   }
@@ -44,23 +44,18 @@ final class NoiseModel {
   /** Weave + backtrack of every {@code thin}-th fix: sum of hypot(ds, dn) less the advance. */
   private double observedM(int thin) {
     double sum = 0;
-    for (int j = 0; j + thin < pass.points; j += thin) {
-      if (crossesBreak(j, thin)) continue;
-      double ds = pass.alongM[j + thin] - pass.alongM[j];
-      double dn = pass.offsetM[j + thin] - pass.offsetM[j];
+    for (int j = 0; j + thin < pass.size(); j += thin) {
+      if (pass.breaks(j, j + thin)) continue;
+      double ds = pass.alongM()[j + thin] - pass.alongM()[j];
+      double dn = pass.offsetM()[j + thin] - pass.offsetM()[j];
       sum += Math.sqrt(ds * ds + dn * dn) - ds;
     }
     return sum;
   }
 
-  private boolean crossesBreak(int j, int thin) {
-    for (int i = j; i < j + thin; i++) if (pass.broken[i]) return true;
-    return false;
-  }
-
-  NoiseCheck check() {
-    if (!offsets.known() || pass.points <= FEWEST_STEPS * 4) return NoiseCheck.NONE;
-    double way = Math.abs(pass.alongM[pass.points - 1] - pass.alongM[0]);
+  public NoiseCheck check() {
+    if (!offsets.known() || pass.size() <= FEWEST_STEPS * 4) return NoiseCheck.NONE;
+    double way = Math.abs(pass.alongM()[pass.size() - 1] - pass.alongM()[0]);
     List<Double> observed = new ArrayList<>();
     List<Double> predicted = new ArrayList<>();
     boolean plain = true;

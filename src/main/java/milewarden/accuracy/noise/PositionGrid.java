@@ -1,11 +1,11 @@
-package milewarden.accuracy;
+package milewarden.accuracy.noise;
 
 import java.util.OptionalDouble;
 import milewarden.geodesy.Radii;
 import milewarden.track.Track;
 
 /** The grid on which coarsely written positions lie. */
-final class PositionGrid {
+public final class PositionGrid {
   private static final int FEWEST_DECIMALS = 2;
   private static final int MOST_DECIMALS = 6;
   // Fewer positions lie on a coarse grid by chance.
@@ -16,7 +16,7 @@ final class PositionGrid {
   private PositionGrid() {}
 
   /** The coarsest decimal step, 1e-2 to 1e-6 degrees, on which all positions lie; else empty. */
-  static OptionalDouble stepDeg(Track track) {
+  public static OptionalDouble stepDeg(Track track) {
     if (track.size() < FEWEST_FIXES) return OptionalDouble.empty();
     double perDegree = 1;
     for (int d = 1; d < FEWEST_DECIMALS; d++) perDegree *= 10;
@@ -41,7 +41,7 @@ final class PositionGrid {
    * Standard deviation per axis of a step's error from rounding to the grid: each position's is
    * uniform over the step, q^2 / 12 (JCGM 100:2008, 4.3.7); a step has two; the mean of both axes.
    */
-  static double stepSigmaM(double stepDeg, double latitudeDeg) {
+  public static double stepSigmaM(double stepDeg, double latitudeDeg) {
     double north = Math.toRadians(stepDeg) * Radii.meridianM(latitudeDeg);
     double east =
         Math.toRadians(stepDeg)

@@ -1,4 +1,4 @@
-package milewarden.accuracy;
+package milewarden.accuracy.noise;
 
 import java.util.OptionalDouble;
 

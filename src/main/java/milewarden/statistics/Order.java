@@ -1,11 +1,11 @@
-package milewarden.accuracy;
+package milewarden.statistics;
 
 import java.util.Arrays;
 
 /** Order statistics of plain numbers. */
-final class Order {
+public final class Order {
   // Makes the median absolute deviation of a normal its standard deviation: 1 / Phi^-1(3/4).
-  static final double MAD_TO_SIGMA = 1.4826022185056018;
+  public static final double MAD_TO_SIGMA = 1.4826022185056018;
 
   private Order() {}
 
@@ -16,7 +16,7 @@ final class Order {
    * @param sorted ascending, not empty
    * @param p 0 to 1
    */
-  static double quantile(double[] sorted, double p) {
+  public static double quantile(double[] sorted, double p) {
     double h = (sorted.length - 1) * p;
     int i = (int) h;
     if (i + 1 >= sorted.length) return sorted[sorted.length - 1];
@@ -24,7 +24,7 @@ final class Order {
   }
 
   /** Median absolute deviation from the median, scaled to a normal's sigma; of 1 value 0. */
-  static double robustSigma(double[] values) {
+  public static double robustSigma(double[] values) {
     double[] v = values.clone();
     Arrays.sort(v);
     double median = quantile(v, 0.5);

@@ -1,0 +1,80 @@
+package milewarden.accuracy.fingerprint;
+
+import java.util.OptionalDouble;
+
+/**
+ * A habit of a device, as far as one pass, or the passes of one release, show it.
+ *
+ * @param kind which habit; it settles the unit and what {@code n} counts
+ * @param presence whether the evidence settles that the habit is there
+ * @param value the best estimate in the kind's unit; empty where nothing can be estimated
+ * @param low lower end of the 95 % interval, from the errors of the positions as they last over
+ *     time; empty with the value
+ * @param high upper end; may be infinite in the estimate, then empty here
+ * @param n pieces of evidence, 0 or more
+ */
+public record Fingerprint(
+    Kind kind,
+    Presence presence,
+    OptionalDouble value,
+    OptionalDouble low,
+    OptionalDouble high,
+    int n) {
+
+  /** Which habit, in the order in which they are told. */
+  public enum Kind {
+    /** Seconds by which a smoothing filter runs late; n: bends passed. */
+    SMOOTHING_LAG,
+    /** Metres by which the track runs on at turns, outside positive; n: turns passed. */
+    TURN_OVERSHOOT,
+    /** Size of the grid on which positions lie, degrees; n: fixes. */
+    COARSE_POSITIONS,
+    /** Standard deviation of the offsets about the line, metres; n: fixes. */
+    SNAPPED_TO_LINE
+  }
+
+  /** What the evidence says. */
+  public enum Presence {
+    /** The habit is there: an interval of 95 % lies wholly where there is one. */
+    PRESENT,
+    /** It is not there, or too small to matter. */
+    ABSENT,
+    /** The evidence does not tell. */
+    UNSETTLED
+  }
+
+  public Fingerprint {
+    if (n < 0) throw new IllegalArgumentException("n: " + n);
+    if (presence == Presence.PRESENT && value.isEmpty())
+      throw new IllegalArgumentException("present without a value");
+    if (low.isPresent() && value.isPresent() && low.getAsDouble() > value.getAsDouble())
+      throw new IllegalArgumentException("low above the value");
+    if (high.isPresent() && value.isPresent() && high.getAsDouble() < value.getAsDouble())
+      throw new IllegalArgumentException("high below the value");
+  }
+
+  /** An estimate with its interval; an end that is not finite is left out. */
+  public static Fingerprint of(
+      Kind kind, Presence presence, double value, double low, double high, int n) {
+    return new Fingerprint(kind, presence, finite(value), finite(low), finite(high), n);
+  }
+
+  /** Nothing can be estimated from {@code n} pieces of evidence. */
+  public static Fingerprint unsettled(Kind kind, int n) {
+    return new Fingerprint(
+        kind,
+        Presence.UNSETTLED,
+        OptionalDouble.empty(),
+        OptionalDouble.empty(),
+        OptionalDouble.empty(),
+        n);
+  }
+
+  public boolean present() {
+    return presence == Presence.PRESENT;
+  }
+
+  private static OptionalDouble finite(double value) {
+    return Double.isFinite(value) ? OptionalDouble.of(value) : OptionalDouble.empty();
+  }
+}
