@@ -29,6 +29,7 @@ import milewarden.store.FolderLock;
 import milewarden.store.Marks;
 import milewarden.store.Outbox;
 import milewarden.store.ReceivedFiles;
+import milewarden.store.Recomputations;
 import milewarden.units.LengthUnit;
 import milewarden.units.UnitChoice;
 import milewarden.web.Renderer;
@@ -151,6 +152,7 @@ public final class App implements AutoCloseable {
     MailSender mail = mail(database);
     Review judge = review(database, () -> clockwork.wake("outbox"));
     measuring.remeasure();
+    database.change(tx -> Recomputations.policy(tx, config.policy(), Engine.VERSION));
     clockwork.every("outdated", OUTDATED_SWEEP, judge::markOutdated);
     clockwork.every("courses", config.inbox().poll(), courses::sweep);
     clockwork.every("inbox", config.inbox().poll(), inbox::sweep);

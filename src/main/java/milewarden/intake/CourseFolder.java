@@ -112,7 +112,7 @@ public final class CourseFolder {
         tx -> {
           Courses.problems(tx, seen.path(), List.of());
           boolean isNew = Courses.put(tx, good.course(), seen.path(), packed, notices);
-          if (isNew) Measuring.coursesChanged(tx);
+          if (isNew) Measuring.coursesChanged(tx, slug);
           return isNew;
         });
   }

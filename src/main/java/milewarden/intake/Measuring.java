@@ -10,6 +10,8 @@ import milewarden.store.ReceivedFiles;
 import milewarden.store.ReceivedFiles.Kind;
 import milewarden.store.ReceivedFiles.Received;
 import milewarden.store.ReceivedFiles.State;
+import milewarden.store.Recomputations;
+import milewarden.store.Recomputations.Because;
 import milewarden.store.StoreUnavailable;
 import milewarden.store.Tx;
 import org.jspecify.annotations.Nullable;
@@ -51,6 +53,7 @@ public final class Measuring {
 
   /** Works until nothing is left to measure. */
   public void work() {
+    rowsAnew();
     while (true) {
       if (held.isEmpty()) held = database.write(tx -> ReceivedFiles.claim(tx, BATCH, LEASE));
       if (held.isEmpty()) return;
@@ -65,10 +68,22 @@ public final class Measuring {
     }
   }
 
-  /** Queues every run that this engine hasn't measured on the course's version in force. */
-  public void remeasure() {
-    Known known = known();
-    database.change(tx -> remeasuring.queue(tx, known));
+  /**
+   * Queues every run that this engine hasn't measured on the course's version in force.
+   *
+   * @return how many were queued
+   */
+  public int remeasure() {
+    return database.write(tx -> Remeasuring.queue(tx, Because.ENGINE, ""));
+  }
+
+  private void rowsAnew() {
+    boolean any = false;
+    while (database.read(tx -> !Recomputations.withoutFile(tx, 1).isEmpty())) {
+      Known known = known();
+      any |= database.write(tx -> remeasuring.rows(tx, known));
+    }
+    if (any) wakeReview.run();
   }
 
   private void sheet(Received file) {
@@ -122,8 +137,12 @@ public final class Measuring {
     database.change(tx -> ReceivedFiles.refused(tx, file.id(), IntakeWords.stumbled(why)));
   }
 
-  /** What waits for a course is tried again after one was added. */
-  static void coursesChanged(Tx tx) {
+  /**
+   * After a version of a course came into force, in the same transaction: its runs are queued, so
+   * that no model is judged without them, and what waits for a course is tried again.
+   */
+  static void coursesChanged(Tx tx, String slug) {
+    Remeasuring.queue(tx, Because.COURSE, slug);
     for (String code : List.of("no-course", "no-pass"))
       ReceivedFiles.again(tx, State.REFUSED, code);
     for (String code : List.of("unknown-course", "ambiguous-course"))

@@ -1,10 +1,13 @@
 package milewarden.intake;
 
+import java.util.List;
 import java.util.Optional;
 import milewarden.accuracy.Engine;
 import milewarden.store.Id.RunId;
 import milewarden.store.ReceivedFiles;
 import milewarden.store.ReceivedFiles.Received;
+import milewarden.store.Recomputations;
+import milewarden.store.Recomputations.Because;
 import milewarden.store.Runs;
 import milewarden.store.SheetRows;
 import milewarden.store.Tx;
@@ -15,8 +18,8 @@ import milewarden.track.TagName;
  * back to the measuring stage.
  */
 final class Remeasuring {
-  // All of them: what can't be measured again would otherwise hide the rest.
-  private static final int ALL = Integer.MAX_VALUE;
+  // A row is measured in microseconds; so many at a time keep the transaction short.
+  private static final int ROWS = 200;
 
   private final RowRuns rowRuns;
 
@@ -24,19 +27,31 @@ final class Remeasuring {
     this.rowRuns = rowRuns;
   }
 
-  void queue(Tx tx, Known known) {
-    for (RunId id : Runs.unmeasured(tx, Engine.VERSION, ALL)) {
-      Runs.Run run = Runs.find(tx, id).orElseThrow();
-      run.file().ifPresent(file -> ReceivedFiles.again(tx, file));
-      Optional<SheetRows.SheetRow> row = run.row().flatMap(key -> SheetRows.find(tx, key));
-      row.ifPresent(r -> row(tx, r, known));
-    }
+  static int queue(Tx tx, Because because, String detail) {
+    int runs = Recomputations.queue(tx, Engine.VERSION, because, detail);
     for (SheetRows.SheetRow row : SheetRows.withoutFile(tx))
       if (row.missing().contains(TagName.COURSE)) ReceivedFiles.again(tx, row.words().sheet());
+    return runs;
+  }
+
+  /**
+   * Measures queued runs that have no recording.
+   *
+   * @return false where there was none
+   */
+  boolean rows(Tx tx, Known known) {
+    List<RunId> runs = Recomputations.withoutFile(tx, ROWS);
+    for (RunId id : runs) {
+      Runs.Run run = Runs.find(tx, id).orElseThrow();
+      Optional<SheetRows.SheetRow> row = run.row().flatMap(key -> SheetRows.find(tx, key));
+      row.ifPresent(r -> row(tx, r, known));
+      Recomputations.done(tx, id);
+    }
+    return !runs.isEmpty();
   }
 
   private void row(Tx tx, SheetRows.SheetRow row, Known known) {
     Optional<Received> sheet = ReceivedFiles.find(tx, row.words().sheet());
-    sheet.ifPresent(s -> rowRuns.keep(tx, row, s, known));
+    sheet.ifPresent(s -> rowRuns.again(tx, row, s, known));
   }
 }

@@ -22,6 +22,7 @@ import milewarden.intake.tag.TagWords;
 import milewarden.store.Id.RunId;
 import milewarden.store.Marks;
 import milewarden.store.ReceivedFiles.Received;
+import milewarden.store.Recomputations;
 import milewarden.store.Results;
 import milewarden.store.Runs;
 import milewarden.store.SheetRows;
@@ -47,6 +48,16 @@ final class RowRuns {
    * @return what the row still needs; nothing where its run is kept
    */
   List<Gap> keep(Tx tx, SheetRows.SheetRow row, Received sheet, Known known) {
+    return keep(tx, row, sheet, known, false);
+  }
+
+  /** Measures the run of a row that says what it said before. */
+  void again(Tx tx, SheetRows.SheetRow row, Received sheet, Known known) {
+    keep(tx, row, sheet, known, true);
+  }
+
+  private List<Gap> keep(
+      Tx tx, SheetRows.SheetRow row, Received sheet, Known known, boolean quiet) {
     List<TagWords> words =
         List.of(
             new TagWords(
@@ -69,7 +80,7 @@ final class RowRuns {
     Optional<Reading> shown = tags.flatMap(t -> t.shown().stream().findFirst());
     if (tags.isPresent() && shown.isEmpty()) gaps.add(new Gap(TagName.SHOWN, Gap.Kind.MISSING, ""));
     if (gaps.isEmpty() && tags.isPresent() && course.isPresent())
-      run(tx, row, tags.get(), course.get(), start.orElseThrow(), shown.orElseThrow());
+      run(tx, row, tags.get(), course.get(), start.orElseThrow(), shown.orElseThrow(), quiet);
     SheetRows.missing(tx, row.id(), gaps.stream().map(Gap::name).distinct().toList());
     return gaps;
   }
@@ -85,14 +96,17 @@ final class RowRuns {
       RunTags tags,
       ReferenceCourse course,
       Instant start,
-      Reading shown) {
-    Runs.findOfRow(tx, row.words().key()).ifPresent(before -> Marks.mark(tx, before.model()));
+      Reading shown,
+      boolean quiet) {
+    Runs.findOfRow(tx, row.words().key())
+        .ifPresent(before -> Marks.mark(tx, before.model(), quiet));
     Runs.Facts facts = keeping.facts(tx, tags, start, Optional.empty());
     RunId run = Runs.ofRow(tx, row.words().key(), facts);
     ShownRun found = ShownRun.measure(course, tags.laps().orElse(1), shown);
     Direction direction = tags.direction().orElse(Direction.FORWARD);
     Results.put(tx, run, Engine.VERSION, course, found, direction);
     RunKeeping.exclude(tx, run, tags);
-    Marks.ofRun(tx, run);
+    Recomputations.done(tx, run);
+    Marks.ofRun(tx, run, quiet);
   }
 }

@@ -20,6 +20,7 @@ import milewarden.store.Id.RunId;
 import milewarden.store.Marks;
 import milewarden.store.Models;
 import milewarden.store.ReceivedFiles;
+import milewarden.store.Recomputations;
 import milewarden.store.Results;
 import milewarden.store.Runs;
 import milewarden.store.Sessions;
@@ -84,8 +85,9 @@ final class RunKeeping {
 
   private boolean measured(Tx tx, Recording recording, Fate.Measured fate) {
     FileId file = recording.file().id();
+    boolean quiet = Recomputations.isAnew(tx, file);
     // A run that moves to another model changes what the old one rests on, too.
-    Runs.findOfFile(tx, file).ifPresent(before -> Marks.mark(tx, before.model()));
+    Runs.findOfFile(tx, file).ifPresent(before -> Marks.mark(tx, before.model(), quiet));
     RunId run = Runs.ofFile(tx, file, facts(tx, fate.tags(), fate.start(), fate.end()));
     OptionalDouble step = OptionalDouble.empty();
     if (!fate.tags().shown().isEmpty())
@@ -97,7 +99,7 @@ final class RunKeeping {
     for (SheetRows.SheetRow row : recording.rows())
       Runs.findOfRow(tx, row.words().key())
           .ifPresent(alone -> Runs.hold(tx, alone.id(), Optional.of(run)));
-    Marks.ofRun(tx, run);
+    Marks.ofRun(tx, run, quiet);
     return true;
   }
 

@@ -59,6 +59,10 @@ public final class DueItems {
   private static final String TOLD =
       """
       update due_item set told_at = :now where id = :id and told_at is null""";
+  private static final String WAS_TOLD =
+      """
+      select exists (select 1 from due_item
+                      where model_id = :model and cause_key = :key and told_at is not null) as told""";
   private static final String EVENT =
       """
       insert into due_event (due_item_id, at, what, by_whom, words)
@@ -153,7 +157,7 @@ public final class DueItems {
    * Brings a model's items to what a judgement found: new causes are raised, lasting ones take the
    * new numbers, and items whose cause is gone close.
    *
-   * @param quiet true where nobody is to be told of what is raised
+   * @param quiet true where nothing was run: of a cause that was told before, nobody is told again
    */
   public static Changes settle(Tx tx, ModelId model, List<DueItem> found, boolean quiet) {
     Map<String, Lasting> lasting = lasting(tx, model);
@@ -173,7 +177,8 @@ public final class DueItems {
         });
     for (DueItem item : found) {
       Lasting known = lasting.get(item.key());
-      if (known == null) raised.add(raise(tx, model, item, quiet));
+      if (known == null)
+        raised.add(raise(tx, model, item, quiet && wasTold(tx, model, item.key())));
       else if (known.open()) renew(tx, known.id(), item);
     }
     return new Changes(raised, closed);
@@ -187,6 +192,14 @@ public final class DueItems {
     for (Due due : tx.query(LASTING).bind("model", model).map(Row.as(DueItems::read)).list())
       lasting.put(due.item().key(), new Lasting(due.id(), due.closed().isEmpty()));
     return lasting;
+  }
+
+  private static boolean wasTold(Tx tx, ModelId model, String key) {
+    return tx.query(WAS_TOLD)
+        .bind("model", model)
+        .bind("key", key)
+        .map(Row.as(r -> r.flag("told")))
+        .one();
   }
 
   private static DueId raise(Tx tx, ModelId model, DueItem item, boolean quiet) {

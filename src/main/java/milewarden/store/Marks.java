@@ -31,8 +31,11 @@ public final class Marks {
   private static final String UNJUDGED =
       """
       select m.id from model m left join judgement j on j.model_id = m.id
-       where j.model_id is null or j.judged_at < :before or j.engine_version <> :engine
+       where j.model_id is null or (j.judged_at < :before and j.engine_version = :engine)
        order by m.id""";
+  private static final String JUDGED_OTHERWISE =
+      """
+      select model_id as id from judgement where engine_version <> :engine order by model_id""";
   private static final String ON_COURSE =
       """
       select distinct u.model_id from run r join unit u on u.id = r.unit_id
@@ -40,7 +43,11 @@ public final class Marks {
   private static final String NEXT =
       """
       select model_id, generation, quiet from mark
-       where claimed_until is null or claimed_until <= :now
+       where (claimed_until is null or claimed_until <= :now)
+         and model_id not in ("""
+          + Recomputations.WAITING_MODELS
+          + """
+      )
        order by marked_at, model_id limit 1""";
   private static final String CLAIM =
       """
@@ -64,7 +71,8 @@ public final class Marks {
    * A model to judge.
    *
    * @param generation counts the reasons; a mark renewed while its model is judged stays
-   * @param quiet true where nobody is to be told: results were recomputed, nothing was run
+   * @param quiet true where results or judgements were made anew and nothing was run: nobody is
+   *     told again of what he was told before
    */
   public record Mark(ModelId model, long generation, boolean quiet) {}
 
@@ -73,9 +81,18 @@ public final class Marks {
     mark(tx, model, false);
   }
 
-  /** Marks the model of a run; for a control unit's run also the models that ran beside it. */
+  /** As {@link #ofRun(Tx, RunId, boolean)} for a run that is new or was changed. */
   public static void ofRun(Tx tx, RunId run) {
-    models(tx.query(OF_RUN).bind("run", run), "model_id").forEach(model -> mark(tx, model, false));
+    ofRun(tx, run, false);
+  }
+
+  /**
+   * Marks the model of a run; for a control unit's run also the models that ran beside it.
+   *
+   * @param quiet true where results were made anew and nothing was run
+   */
+  public static void ofRun(Tx tx, RunId run, boolean quiet) {
+    models(tx.query(OF_RUN).bind("run", run), "model_id").forEach(model -> mark(tx, model, quiet));
   }
 
   /** Marks the models that ran on a course, after a new version of it. */
@@ -96,9 +113,16 @@ public final class Marks {
   public static void unjudged(Tx tx, Instant before, String engineVersion) {
     models(tx.query(UNJUDGED).bind("before", before).bind("engine", engineVersion), "id")
         .forEach(model -> mark(tx, model, false));
+    models(tx.query(JUDGED_OTHERWISE).bind("engine", engineVersion), "id")
+        .forEach(model -> mark(tx, model, true));
   }
 
-  private static void mark(Tx tx, ModelId model, boolean quiet) {
+  /**
+   * Marks a model.
+   *
+   * @param quiet true where results were made anew and nothing was run
+   */
+  public static void mark(Tx tx, ModelId model, boolean quiet) {
     tx.update(MARK).bind("model", model).bind("quiet", quiet).bind("now", tx.now()).execute();
   }
 
@@ -106,7 +130,10 @@ public final class Marks {
     return query.map(Row.as(r -> new ModelId(r.number(column)))).list();
   }
 
-  /** Takes the mark that has waited longest and that no other worker holds. */
+  /**
+   * Takes the mark that has waited longest and that no other worker holds. A model of which runs
+   * still wait for new results is left: half the evidence says nothing.
+   */
   public static Optional<Mark> claim(Tx tx, Duration lease) {
     Optional<Mark> next =
         tx.query(NEXT)

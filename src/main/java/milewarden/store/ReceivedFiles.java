@@ -31,7 +31,7 @@ public final class ReceivedFiles {
           + """
            from received_file
           where state = 'received' and (claimed_until is null or claimed_until <= :now)
-          order by id limit :limit""";
+          order by anew, id limit :limit""";
   private static final String CLAIM =
       """
       update received_file set claimed_until = :until where id = :id""";
@@ -42,8 +42,12 @@ public final class ReceivedFiles {
       """
       update received_file
          set state = :state, duplicate_of = :of, code = :code, place = :place,
-             sentence = :sentence, missing = :missing, settled_at = :settled, claimed_until = null
+             sentence = :sentence, missing = :missing, settled_at = :settled, claimed_until = null,
+             anew = false
        where id = :id""";
+  private static final String RUN_SETTLED =
+      """
+      update run set anew = false where file_id = :id and anew""";
   private static final String KIND =
       """
       update received_file set kind = :kind where id = :id""";
@@ -234,6 +238,8 @@ public final class ReceivedFiles {
         .bind("missing", join(missing))
         .bind("settled", state == State.RECEIVED ? Optional.empty() : Optional.of(tx.now()))
         .execute();
+    // Whatever came of it: its run waits for new results no longer.
+    if (state != State.RECEIVED) tx.update(RUN_SETTLED).bind("id", id).execute();
   }
 
   public static void kind(Tx tx, FileId id, Kind kind) {

@@ -53,16 +53,6 @@ public final class Runs {
           + """
            where r.unit_id = :unit and r.started_at < :end and r.ended_at > :start
            order by r.started_at, r.id""";
-  private static final String UNMEASURED =
-      """
-      select r.id from run r
-       where not exists (
-             select 1 from measurement ms
-               join course_version cv
-                 on cv.slug = ms.course_slug and cv.version = ms.course_version and cv.in_force
-              where ms.run_id = r.id and ms.engine_version = :engine
-                and ms.course_slug = r.course_slug)
-       order by r.id limit :limit""";
   private static final String ADD =
       """
       insert into run (file_id, row_session, row_unit, row_pass, session_id, unit_id, firmware_id,
@@ -194,15 +184,6 @@ public final class Runs {
         .bind("start", start)
         .bind("end", end)
         .map(Row.as(Runs::read))
-        .list();
-  }
-
-  /** Runs without results of this engine and the course version in force, oldest first. */
-  public static List<RunId> unmeasured(Tx tx, String engineVersion, int limit) {
-    return tx.query(UNMEASURED)
-        .bind("engine", engineVersion)
-        .bind("limit", limit)
-        .map(Row.as(r -> new RunId(r.number("id"))))
         .list();
   }
 

@@ -152,6 +152,40 @@ public record Policy(
         0.1);
   }
 
+  /** The same rules with other purposes. */
+  public Policy withPurposes(List<Purpose> others) {
+    return new Policy(
+        others,
+        provisionalSessions,
+        provisionalDays,
+        provisionalUnits,
+        insufficientSessions,
+        materialChangePercent,
+        baselineSessions,
+        looks,
+        standardRatio,
+        spreadAlpha,
+        power,
+        thresholdEarlySessions,
+        thresholdEarlyLevel,
+        thresholdSessions,
+        thresholdLevel,
+        suspectLevel,
+        suspectLimits,
+        controlSessions,
+        reanchorSessions,
+        unitsForVariance,
+        displayShare,
+        sourceCoverage,
+        verdictMonths,
+        staleAfterDays,
+        cusumSlack,
+        cusumLimit,
+        cusumSessions,
+        falseDiscovery,
+        figureStepPercent);
+  }
+
   /** The purpose of this code. */
   public Optional<Purpose> purpose(String code) {
     return purposes.stream().filter(p -> p.code().equals(code)).findFirst();

@@ -95,7 +95,7 @@ final class Tester implements AutoCloseable {
         tx -> {
           milewarden.store.Courses.put(
               tx, read, course.slug() + ".geojson", Contents.pack(bytes), List.of());
-          Measuring.coursesChanged(tx);
+          Measuring.coursesChanged(tx, course.slug().text());
         });
     measuring.remeasure();
   }

@@ -25,6 +25,9 @@ import milewarden.store.Judgements;
 import milewarden.store.Marks;
 import milewarden.store.Models;
 import milewarden.store.Outbox;
+import milewarden.store.ReceivedFiles;
+import milewarden.store.Recomputations;
+import milewarden.store.Recomputations.Because;
 import milewarden.store.Samples;
 import milewarden.store.TestStores;
 import milewarden.store.Tx;
@@ -335,16 +338,83 @@ final class ReviewTest {
   }
 
   @Test
-  void recomputingTellsNobody() {
+  void recomputingTellsNobodyAgainOfWhatWasToldBefore() {
     run("A1", "S1");
-    review.run();
     closeBatch();
-    review.tell();
+    found.add(item("Model A", "worse", DueItem.Cause.COMPARISON_WORSE));
+    review.run();
+    assertThat(messages()).hasSize(1);
+    found.clear();
+    database.change(Marks::all);
+    review.run();
+    assertThat(due()).isEmpty();
+    found.add(item("Model A", "worse", DueItem.Cause.COMPARISON_WORSE));
+    database.change(Marks::all);
+    review.run();
+    assertThat(due()).hasSize(1);
+    assertThat(messages()).as("the same cause, made anew").hasSize(1);
+  }
+
+  @Test
+  void aPublishedFigureThatRecomputingMovedIsToldOnce() {
+    run("A1", "S1");
+    closeBatch();
+    review.run();
     found.add(item("Model A", "moved", DueItem.Cause.ENGINE_MOVED_RESULTS));
     database.change(Marks::all);
     review.run();
     assertThat(due()).hasSize(1);
-    assertThat(messages()).isEmpty();
+    assertThat(messages()).hasSize(1);
+    database.change(Marks::all);
+    review.run();
+    assertThat(messages()).hasSize(1);
+  }
+
+  @Test
+  void aModelIsNotJudgedWhileItsRunsWaitForNewResults() {
+    run("A1", "S1");
+    run("B1", "S2");
+    review.run();
+    database.change(Marks::all);
+    database.change(
+        tx -> {
+          assertThat(Recomputations.queue(tx, "another", Because.ENGINE, "")).isEqualTo(2);
+          ReceivedFiles.Received one = ReceivedFiles.claim(tx, 1, Duration.ofMinutes(5)).get(0);
+          ReceivedFiles.measured(tx, one.id());
+        });
+    histories.clear();
+    assertThat(review.judgeNext()).isTrue();
+    assertThat(review.judgeNext()).as("the other model's run still waits").isFalse();
+    assertThat(histories).extracting(ModelHistory::model).containsExactly("Model A");
+    assertThat(marks()).isEqualTo(1);
+    database.change(
+        tx -> {
+          // The worker that claimed it died; it comes back when the lease is over.
+          ReceivedFiles.Received two = ReceivedFiles.claim(tx, 1, Duration.ofMinutes(5)).get(0);
+          ReceivedFiles.measured(tx, two.id());
+        });
+    assertThat(review.judgeNext()).isTrue();
+    assertThat(marks()).isZero();
+  }
+
+  @Test
+  void anotherPolicyHasEveryModelJudgedAnewQuietlyAndTheSameOneHasNot() {
+    run("A1", "S1");
+    review.run();
+    Policy policy = Policy.defaults();
+    boolean first = database.write(tx -> Recomputations.policy(tx, policy, Engine.VERSION));
+    boolean same = database.write(tx -> Recomputations.policy(tx, policy, Engine.VERSION));
+    assertThat(first).isFalse();
+    assertThat(same).isFalse();
+    assertThat(marks()).isZero();
+    Policy stricter = Samples.withPurpose(policy, "racing", 0.3, 0.6);
+    boolean changed = database.write(tx -> Recomputations.policy(tx, stricter, Engine.VERSION));
+    assertThat(changed).isTrue();
+    assertThat(marks()).isEqualTo(1);
+    List<Recomputations.Queued> log = database.read(tx -> Recomputations.latest(tx, 10));
+    assertThat(log)
+        .extracting(Recomputations.Queued::because)
+        .containsExactly(Because.POLICY, Because.FIRST);
   }
 
   @Test

@@ -16,6 +16,7 @@ import milewarden.device.Reading;
 import milewarden.device.Rounding;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Id.RunId;
+import milewarden.store.Recomputations.Because;
 import milewarden.units.LengthUnit;
 import milewarden.verdict.PassEvidence;
 import milewarden.verdict.PassEvidence.Exclusion;
@@ -151,10 +152,12 @@ final class ResultRowsTest {
     List<Results.Summary> next = database.read(tx -> Results.ofRun(tx, run, "next"));
     assertThat(present.get(0).errors().trackPercent()).hasValue(2.0);
     assertThat(next.get(0).errors().trackPercent()).hasValue(2.5);
-    List<RunId> unmeasured = database.read(tx -> Runs.unmeasured(tx, "third", 10));
-    assertThat(unmeasured).containsExactly(run);
-    List<RunId> none = database.read(tx -> Runs.unmeasured(tx, "next", 10));
-    assertThat(none).isEmpty();
+    int none = database.write(tx -> Recomputations.queue(tx, "next", Because.ENGINE, ""));
+    assertThat(none).isZero();
+    int unmeasured = database.write(tx -> Recomputations.queue(tx, "third", Because.ENGINE, ""));
+    assertThat(unmeasured).isEqualTo(1);
+    int twice = database.write(tx -> Recomputations.queue(tx, "third", Because.ENGINE, ""));
+    assertThat(twice).as("queued once").isZero();
   }
 
   @Test

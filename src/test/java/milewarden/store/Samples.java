@@ -34,6 +34,7 @@ import milewarden.store.Id.FileId;
 import milewarden.store.Id.RunId;
 import milewarden.units.LengthRange;
 import milewarden.units.PercentRange;
+import milewarden.verdict.Policy;
 
 /** Courses, measurements and runs whose numbers are chosen by the test, invented all. */
 public final class Samples {
@@ -194,6 +195,14 @@ public final class Samples {
     ReceivedFiles.measured(tx, file);
     Marks.ofRun(tx, run);
     return run;
+  }
+
+  /** The policy with one purpose replaced, or added. */
+  public static Policy withPurpose(Policy p, String code, double mean, double nextRun) {
+    List<Policy.Purpose> purposes = new java.util.ArrayList<>(p.purposes());
+    purposes.removeIf(known -> known.code().equals(code));
+    purposes.add(new Policy.Purpose(code, mean, nextRun));
+    return p.withPurposes(purposes);
   }
 
   /** Puts a course in force. */
