@@ -15,6 +15,7 @@ import milewarden.accuracy.MeasureOptions;
 import milewarden.accuracy.Measurer;
 import milewarden.accuracy.TrackMeasurement;
 import milewarden.accuracy.TrackMeasurement.Finding;
+import milewarden.accuracy.reference.ReferenceTrack;
 import milewarden.course.Bounds;
 import milewarden.course.Direction;
 import milewarden.course.ReferenceCourse;
@@ -47,6 +48,14 @@ final class MeasureCommand implements Callable<Integer> {
 
   @Option(names = "--course", required = true, paramLabel = "FILE", description = "the course file")
   private Path course = Path.of("");
+
+  @Option(
+      names = "--reference-track",
+      paramLabel = "FILE",
+      description =
+          "a track of a survey-grade receiver carried along, same clock: each position is held"
+              + " against it")
+  private Optional<Path> referenceTrack = Optional.empty();
 
   @Option(names = "--json", description = "print one JSON document")
   private boolean json;
@@ -96,7 +105,7 @@ final class MeasureCommand implements Callable<Integer> {
     PrintWriter err = spec.commandLine().getErr();
     return CourseArgument.read(course)
         .fold(
-            usable -> measured(usable.course(), options),
+            usable -> withReference(usable.course(), options),
             refused -> {
               CourseArgument.lines(course, refused.issues())
                   .forEach(line -> err.println("milewarden: measure: " + line));
@@ -104,10 +113,24 @@ final class MeasureCommand implements Callable<Integer> {
             });
   }
 
-  private int measured(ReferenceCourse with, MeasureOptions options) {
+  private int withReference(ReferenceCourse with, MeasureOptions options) {
+    ReferenceArgument reference =
+        referenceTrack.map(ReferenceArgument::read).orElse(ReferenceArgument.NONE);
+    if (!reference.why().isEmpty()) {
+      spec.commandLine().getErr().println("milewarden: measure: " + reference.why());
+      return Exit.FAILURE;
+    }
+    return measured(with, options, reference.track());
+  }
+
+  private int measured(
+      ReferenceCourse with, MeasureOptions options, Optional<ReferenceTrack> reference) {
     Digits digits = Digits.of(unitChoice(), ZoneId.systemDefault());
     List<TrackReport> reports = new ArrayList<>();
-    for (Path track : tracks) reports.add(report(track, with, options));
+    for (Path track : tracks) {
+      TrackReport report = report(track, with, options);
+      reports.add(reference.map(r -> report.against(r, digits)).orElse(report));
+    }
     PrintWriter out = spec.commandLine().getOut();
     out.print(json ? MeasureJson.of(with, reports) : new MeasureText(digits).of(with, reports));
     return reports.stream().anyMatch(TrackReport::hasFindings) ? Exit.FINDINGS : Exit.DONE;
@@ -152,7 +175,7 @@ final class MeasureCommand implements Callable<Integer> {
     return new TrackReport(
         file.toString(),
         Optional.of(sha256),
-        Optional.of(new TrackReport.Measured(read.track(), read.drops(), result)),
+        Optional.of(new TrackReport.Measured(read.track(), read.drops(), result, Optional.empty())),
         problems);
   }
 

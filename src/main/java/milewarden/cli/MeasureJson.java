@@ -76,6 +76,7 @@ final class MeasureJson {
     node.set("device", device(m.track().claim()));
     node.set("trackLengthM", number(m.result().trackLengthM()));
     node.set("recordedLengthM", number(m.result().recordedLengthM()));
+    m.reference().ifPresent(c -> node.set("referenceTrack", PositionJson.of(c)));
     ArrayNode passes = node.putArray("passes");
     for (PassMeasurement pass : m.result().passes()) passes.add(pass(pass));
   }

@@ -6,9 +6,11 @@ import milewarden.accuracy.Distances;
 import milewarden.accuracy.Errors;
 import milewarden.accuracy.PassMeasurement;
 import milewarden.accuracy.RecordingQuality;
+import milewarden.accuracy.reference.ReferenceTrack.Compared;
 import milewarden.course.ReferenceCourse;
 import milewarden.report.Digits;
 import milewarden.report.LadderWords;
+import milewarden.report.PositionWords;
 import milewarden.report.Words;
 import milewarden.track.Track;
 
@@ -42,7 +44,19 @@ record MeasureText(Digits digits) {
     int dropped = m.drops().dropped();
     if (dropped > 0) text.append(", ").append(dropped).append(" dropped");
     text.append("; track ").append(digits.ground(m.result().trackLengthM())).append('\n');
+    m.reference().ifPresent(c -> positions(text, c));
     for (PassMeasurement pass : m.result().passes()) pass(text, pass);
+  }
+
+  private void positions(StringBuilder text, Compared compared) {
+    if (compared.errors().isEmpty()) return;
+    text.append("\n  Positions against the reference track\n");
+    TextTable table = new TextTable(4);
+    for (PositionWords.Row row : PositionWords.rows(compared.errors().get(), digits))
+      table.row(row.name(), row.value(), row.meaning());
+    text.append(table.text());
+    for (String remark : PositionWords.remarks(compared, digits))
+      text.append("    ").append(remark).append('\n');
   }
 
   private void pass(StringBuilder text, PassMeasurement pass) {

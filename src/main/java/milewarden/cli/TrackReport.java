@@ -1,11 +1,16 @@
 package milewarden.cli;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import milewarden.accuracy.TrackMeasurement;
 import milewarden.accuracy.TrackMeasurement.Finding;
+import milewarden.accuracy.reference.ReferenceTrack;
+import milewarden.accuracy.reference.ReferenceTrack.Compared;
+import milewarden.report.Digits;
 import milewarden.report.IssueWords;
+import milewarden.report.PositionWords;
 import milewarden.report.Said;
 import milewarden.track.Drops;
 import milewarden.track.Issue;
@@ -24,8 +29,13 @@ record TrackReport(
     problems = List.copyOf(problems);
   }
 
-  /** A track that was read and measured. */
-  record Measured(Track track, Drops drops, TrackMeasurement result) {}
+  /**
+   * A track that was read and measured.
+   *
+   * @param reference its positions against the reference track, where one was named
+   */
+  record Measured(
+      Track track, Drops drops, TrackMeasurement result, Optional<Compared> reference) {}
 
   /**
    * Something a reader must know.
@@ -58,6 +68,20 @@ record TrackReport(
       return new Problem(
           TrackReport.code(finding.code()), place, finding.detail(), said.sentence(), grave);
     }
+  }
+
+  /** This report with its positions held against a reference track. */
+  TrackReport against(ReferenceTrack reference, Digits digits) {
+    if (measured.isEmpty()) return this;
+    Measured m = measured.get();
+    Compared compared = reference.compare(m.track());
+    List<Problem> more = new ArrayList<>(problems);
+    if (compared.errors().isEmpty()) {
+      String why = PositionWords.nothingInCommon(reference, m.track().startedAt(), digits);
+      more.add(new Problem("no-common-time", Optional.empty(), "", why, true));
+    }
+    Measured with = new Measured(m.track(), m.drops(), m.result(), Optional.of(compared));
+    return new TrackReport(file, sha256, Optional.of(with), more);
   }
 
   static String code(Enum<?> constant) {

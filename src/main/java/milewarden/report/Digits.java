@@ -205,7 +205,11 @@ public final class Digits {
 
   /** A length on the ground in metres or feet, one decimal: {@code 402.3 m}. */
   public String ground(double metres) {
-    return number(metres / units.ground().metres(), 1) + NBSP + units.ground().symbol();
+    return ground(metres, 1);
+  }
+
+  public String ground(double metres, int decimals) {
+    return number(metres / units.ground().metres(), decimals) + NBSP + units.ground().symbol();
   }
 
   public String ground(OptionalDouble metres) {
