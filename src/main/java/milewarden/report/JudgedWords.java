@@ -57,6 +57,11 @@ public final class JudgedWords {
       case DISPLAY_TOO_COARSE ->
           "The display's step is coarser than a quarter of the material change.";
       case UNEQUAL_SPREAD -> "The spreads differ, so Welch's test stands beside and must agree.";
+      case RE_ANCHORED ->
+          "The releases were run on different units; sessions in which both were carried tell by how"
+              + " much these differ, and that is taken out.";
+      case LEFT_OUT_FOR_DIRECTION ->
+          "Sessions that were run in a direction which the other release lacks are left out.";
       case ONE_DIRECTION -> "Some sessions were run in one direction only.";
       case CONTROL_USED -> "The control unit's error is taken out as a covariate.";
       case SESSIONS_WITHOUT_CONTROL ->

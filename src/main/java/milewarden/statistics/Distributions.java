@@ -1,5 +1,7 @@
 package milewarden.statistics;
 
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 import org.apache.commons.statistics.distribution.FDistribution;
 import org.apache.commons.statistics.distribution.NormalDistribution;
 import org.apache.commons.statistics.distribution.TDistribution;
@@ -11,6 +13,12 @@ import org.apache.commons.statistics.distribution.TDistribution;
 public final class Distributions {
   // Above this many degrees of freedom t and the normal agree to 1e-7, far below any use here.
   private static final double AS_NORMAL = 1e7;
+
+  // A judgement asks for few levels and few whole degrees of freedom, over and over, and an inverse
+  // costs 50 times what the test costs.
+  private static final int MOST_KEPT = 200;
+  private static final int MOST_LEVELS = 500;
+  private static final Map<Double, double[]> FACTORS = new ConcurrentHashMap<>();
 
   private static final NormalDistribution NORMAL = NormalDistribution.of(0, 1);
 
@@ -45,7 +53,16 @@ public final class Distributions {
 
   /** The factor of a two-sided interval of confidence {@code level}: 0.95 gives 1.96 and above. */
   public static double tFactor(double level, double df) {
-    return -tQuantile((1 - level) / 2, df);
+    double whole = Math.rint(df);
+    // Sums of one term round their whole degrees of freedom by a last digit.
+    boolean known = whole >= 1 && whole <= MOST_KEPT && Math.abs(df - whole) < 1e-12 * whole;
+    if (!known) return -tQuantile((1 - level) / 2, df);
+    if (FACTORS.size() > MOST_LEVELS) FACTORS.clear();
+    double[] factors = FACTORS.computeIfAbsent(level, k -> new double[MOST_KEPT + 1]);
+    int i = (int) whole;
+    // Two that work it out at once write the same number.
+    if (factors[i] == 0) factors[i] = -tQuantile((1 - level) / 2, whole);
+    return factors[i];
   }
 
   /** P(F &gt; f). */

@@ -1,10 +1,17 @@
 package milewarden.statistics;
 
+import java.util.Map;
 import java.util.OptionalInt;
+import java.util.concurrent.ConcurrentHashMap;
 
 /** Power of the two-sided, two-sample t test with a pooled variance (Cohen 1988). */
 public final class Power {
   private static final int MOST_SESSIONS = 1_000;
+  // The same few questions come at every look of every model; an answer takes a millisecond.
+  private static final int MOST_KEPT = 2_000;
+  private static final Map<Question, Double> DETECTABLE = new ConcurrentHashMap<>();
+
+  private record Question(double df, double alpha, double power) {}
 
   private Power() {}
 
@@ -32,6 +39,12 @@ public final class Power {
 
   /** The noncentrality, in standard errors, that is found with chance {@code power}. */
   public static double detectable(double df, double alpha, double power) {
+    if (DETECTABLE.size() > MOST_KEPT) DETECTABLE.clear();
+    return DETECTABLE.computeIfAbsent(
+        new Question(df, alpha, power), q -> search(q.df(), q.alpha(), q.power()));
+  }
+
+  private static double search(double df, double alpha, double power) {
     double critical = Distributions.tFactor(1 - alpha, df);
     double low = 0;
     double high = 1;
@@ -51,18 +64,33 @@ public final class Power {
    * @return empty where no number does, because the other side is too small
    */
   public static OptionalInt sessionsAgainst(double effect, int n2, double alpha, double power) {
-    return least(n -> of(effect, n, n2, alpha) >= power);
+    return least(n -> within(effect, n, n2, alpha, power));
   }
 
   /** The least n on each side that finds {@code effect} with chance {@code power}. */
   public static OptionalInt sessionsEach(double effect, double alpha, double power) {
-    return least(n -> of(effect, n, n, alpha) >= power);
+    return least(n -> within(effect, n, n, alpha, power));
+  }
+
+  /**
+   * With a known variance the test finds more: where that is too little, the t test is not asked.
+   */
+  private static boolean within(double effect, int n1, int n2, double alpha, double power) {
+    double delta = Math.abs(effect) / Math.sqrt(1.0 / n1 + 1.0 / n2);
+    double z = -Distributions.normalQuantile(alpha / 2);
+    double known = Distributions.normalCdf(delta - z) + Distributions.normalCdf(-delta - z);
+    return known >= power && ofContrast(delta, n1 + n2 - 2.0, alpha) >= power;
   }
 
   private static OptionalInt least(java.util.function.IntPredicate enough) {
-    if (!enough.test(MOST_SESSIONS)) return OptionalInt.empty();
     int low = 1;
-    int high = MOST_SESSIONS;
+    int high = 2;
+    // By doubling first: the series of the noncentral t is long where there are many sessions.
+    while (!enough.test(high)) {
+      if (high == MOST_SESSIONS) return OptionalInt.empty();
+      low = high;
+      high = Math.min(MOST_SESSIONS, 2 * high);
+    }
     while (high - low > 1) {
       int middle = (low + high) >>> 1;
       if (middle >= 2 && enough.test(middle)) high = middle;

@@ -15,7 +15,7 @@ import milewarden.units.PercentRange;
  *     side has none in common conditions
  * @param estimate of the last look taken, else of the sessions so far
  * @param conditions the same for each common condition
- * @param looks that were taken, in order, each with its newest re-look
+ * @param looks that were taken, in order, each with its re-looks
  * @param nextLookAt candidate's sessions at which the next look is taken; empty where closed
  * @param minimumDetectableChangePercent change found with the policy's power at today's sessions
  * @param sessionsNeeded candidate's sessions still needed to find the material change; empty where
@@ -108,8 +108,12 @@ public record Comparison(
     DISPLAY_TOO_COARSE,
     /** Standard deviations differ by more than the policy's ratio; Welch's test stands beside. */
     UNEQUAL_SPREAD,
+    /** The units differ; joint sessions told by how much. */
+    RE_ANCHORED,
     /** Sessions with one direction only are among them. */
     ONE_DIRECTION,
+    /** Sessions, or one direction of them, had no like in the other release and were left out. */
+    LEFT_OUT_FOR_DIRECTION,
     /** A control unit was used as a covariate. */
     CONTROL_USED,
     /** Sessions without a control unit were left out of the adjusted difference. */

@@ -10,7 +10,8 @@ import java.util.Optional;
  *
  * @param number from 1
  * @param sessions the candidate's sessions at which it is taken
- * @param alpha its share of the false alarms; halved against the release before
+ * @param alpha what the pooled difference was held against: the look's share of the false alarms,
+ *     less what the tests of several conditions take; halved against the release before
  * @param takenAt when the judge took it
  * @param reLook true where an earlier look of this number had other evidence
  * @param candidateResults evidence, ascending

@@ -11,7 +11,8 @@ import milewarden.course.Direction;
  *
  * @param resultId the stored result, named as evidence
  * @param session key of the outing
- * @param sessionStart the first start within the outing: sessions count in this order
+ * @param sessionStart the first start within the outing, the same for all its passes: sessions
+ *     count in this order
  * @param date local date of the outing
  * @param unit the physical unit
  * @param control true where this unit is a control, its firmware left alone

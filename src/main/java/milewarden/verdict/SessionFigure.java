@@ -3,6 +3,8 @@ package milewarden.verdict;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Optional;
+import milewarden.course.Direction;
 import milewarden.units.PercentRange;
 
 /**
@@ -37,8 +39,13 @@ public record SessionFigure(
   /**
    * The figure of one condition.
    *
-   * @param oneDirection true where only one direction was run: the wrist's side is then in the mean
+   * @param only the direction, where only one was run: the wrist's side is then in the mean
    */
   public record OfCondition(
-      Condition condition, double meanPercent, PercentRange range, boolean oneDirection) {}
+      Condition condition, double meanPercent, PercentRange range, Optional<Direction> only) {
+    /** True where only one direction was run. */
+    public boolean oneDirection() {
+      return only.isPresent();
+    }
+  }
 }

@@ -118,8 +118,10 @@ final class SampleJudgement {
         (a + b) / 2,
         PercentRange.exactly((a + b) / 2),
         List.of(
-            new SessionFigure.OfCondition(LOOP, a, PercentRange.exactly(a), false),
-            new SessionFigure.OfCondition(PATH, b, PercentRange.exactly(b), false)),
+            new SessionFigure.OfCondition(
+                LOOP, a, PercentRange.exactly(a), java.util.Optional.empty()),
+            new SessionFigure.OfCondition(
+                PATH, b, PercentRange.exactly(b), java.util.Optional.empty())),
         List.of("A1", "A2"),
         8,
         List.of((long) serial),

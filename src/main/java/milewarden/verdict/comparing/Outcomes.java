@@ -27,6 +27,7 @@ record Outcomes(
     Optional<Estimate> estimate,
     List<OfCondition> conditions,
     Optional<Spread> spread,
+    AlphaSplit split,
     Difference.Rules rules,
     Set<Caution> cautions) {
 
@@ -41,10 +42,11 @@ record Outcomes(
     if (cautions.contains(Caution.UNIT_VARIANCE_UNKNOWN))
       return notSettled(Because.UNITS_CANNOT_BE_TOLD_APART);
     Estimate e = estimate.get();
-    boolean real = excludesZero(e.decisionInterval());
-    boolean disagree = e.welchP().isPresent() && real != (e.welchP().getAsDouble() < rules.alpha());
+    boolean real = real(e, split.pooled());
+    boolean disagree =
+        e.welchP().isPresent()
+            && excludesZero(e.decisionInterval()) != (e.welchP().getAsDouble() < split.pooled());
     if (e.welchP().isPresent()) cautions.add(Caution.UNEQUAL_SPREAD);
-    real &= !disagree;
     Optional<Difference.Verdict> found =
         mean(e, real).or(this::inACondition).or(this::spreadChanged).or(this::equivalent);
     if (found.isPresent()) return found.get();
@@ -56,6 +58,12 @@ record Outcomes(
     return new Difference.Verdict(Outcome.NOT_SETTLED, because);
   }
 
+  /** Where the standard deviations differ, both tests must say so. */
+  static boolean real(Estimate e, double alpha) {
+    return excludesZero(e.decisionInterval())
+        && (e.welchP().isEmpty() || e.welchP().getAsDouble() < alpha);
+  }
+
   private static boolean excludesZero(PercentRange r) {
     return r.low() > 0 || r.high() < 0;
   }
@@ -64,7 +72,7 @@ record Outcomes(
   private Optional<Difference.Verdict> mean(Estimate e, boolean real) {
     if (!real) return Optional.empty();
     double before = sides.baseline().meanPercent();
-    int grew = grew(e, before, rules.alpha());
+    int grew = grew(e, before, split.pooled());
     double growth = Math.abs(before + e.percent()) - Math.abs(before);
     boolean material = Math.abs(growth) > rules.policy().materialChangePercent();
     if (grew > 0 && material)
@@ -130,9 +138,8 @@ record Outcomes(
   private int moved(OfCondition c) {
     if (c.estimate().isEmpty()) return 0;
     Estimate e = c.estimate().get();
-    if (!excludesZero(e.decisionInterval())) return 0;
-    double alpha = rules.alpha() / conditions.size();
-    if (e.welchP().isPresent() && e.welchP().getAsDouble() >= alpha) return 0;
+    double alpha = real(estimate.orElseThrow(), split.pooled()) ? split.named() : split.each();
+    if (!real(e, alpha)) return 0;
     double growth =
         Math.abs(c.baselineMeanPercent() + e.percent()) - Math.abs(c.baselineMeanPercent());
     if (Math.abs(growth) <= rules.policy().materialChangePercent()) return 0;

@@ -1,6 +1,5 @@
 package milewarden.verdict.figures;
 
-import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
@@ -13,7 +12,6 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
-import milewarden.course.Direction;
 import milewarden.verdict.Condition;
 import milewarden.verdict.PassError;
 import milewarden.verdict.PassEvidence;
@@ -23,7 +21,8 @@ import milewarden.verdict.Source;
 /**
  * Passes of one release, judged by one source and gathered into sessions.
  *
- * @param passes that count and carry the source, in order of their sessions
+ * @param passes that count and carry the source, in order of their sessions; all passes of a
+ *     session bear its one start
  * @param sessions in order of start
  */
 public record Evidence(Source source, List<PassEvidence> passes, List<SessionFigure> sessions) {
@@ -46,71 +45,22 @@ public record Evidence(Source source, List<PassEvidence> passes, List<SessionFig
 
   /** Leaves out the excluded passes and those that lack the source. */
   public static Evidence of(Source source, Collection<PassEvidence> passes) {
-    List<PassEvidence> counted =
-        passes.stream()
-            .filter(p -> p.exclusion().isEmpty() && PassError.of(p, source).isPresent())
-            .sorted(ORDER)
-            .toList();
-    return gather(source, counted);
-  }
-
-  /** From passes that count, in order. */
-  private static Evidence gather(Source source, List<PassEvidence> counted) {
-    Map<String, List<PassEvidence>> bySession = new LinkedHashMap<>();
-    for (PassEvidence p : counted)
-      bySession.computeIfAbsent(p.session(), k -> new ArrayList<>()).add(p);
-    List<SessionFigure> sessions = new ArrayList<>();
-    bySession.forEach((key, of) -> sessions.add(session(key, of, source)));
-    sessions.sort(Comparator.comparing(SessionFigure::start).thenComparing(SessionFigure::session));
-    return new Evidence(source, counted, List.copyOf(sessions));
-  }
-
-  private static SessionFigure session(String key, List<PassEvidence> passes, Source source) {
-    Map<Condition, List<PassEvidence>> byCondition = new LinkedHashMap<>();
+    List<PassEvidence> counted = new ArrayList<>(passes.size());
     for (PassEvidence p : passes)
-      byCondition.computeIfAbsent(p.condition(), k -> new ArrayList<>()).add(p);
-    List<SessionFigure.OfCondition> cells = new ArrayList<>();
-    List<PassError> means = new ArrayList<>();
-    byCondition.forEach(
-        (condition, of) -> {
-          PassError mean = unitsThenDirections(of, source);
-          means.add(mean);
-          boolean oneDirection = of.stream().map(PassEvidence::direction).distinct().count() == 1;
-          cells.add(
-              new SessionFigure.OfCondition(condition, mean.asRead(), mean.range(), oneDirection));
-        });
-    PassError mean = PassError.mean(means);
-    PassEvidence first = passes.get(0);
-    return new SessionFigure(
-        key,
-        passes.stream().map(PassEvidence::sessionStart).min(Instant::compareTo).orElseThrow(),
-        first.date(),
-        mean.asRead(),
-        mean.range(),
-        cells,
-        List.copyOf(new TreeSet<>(passes.stream().map(PassEvidence::unit).toList())),
-        passes.size(),
-        passes.stream().map(PassEvidence::resultId).sorted().toList(),
-        false);
+      if (p.exclusion().isEmpty() && PassError.of(p, source).isPresent()) counted.add(p);
+    counted.sort(ORDER);
+    return ofOrdered(source, counted);
   }
 
-  /** Passes within direction, directions within unit, units: each level by a plain mean. */
-  private static PassError unitsThenDirections(List<PassEvidence> passes, Source source) {
-    Map<String, Map<Direction, List<PassError>>> cells = new LinkedHashMap<>();
-    for (PassEvidence p : passes)
-      cells
-          .computeIfAbsent(p.unit(), k -> new LinkedHashMap<>())
-          .computeIfAbsent(p.direction(), k -> new ArrayList<>())
-          .add(PassError.of(p, source).orElseThrow());
-    List<PassError> units = new ArrayList<>();
-    for (Map<Direction, List<PassError>> directions : cells.values())
-      units.add(PassError.mean(directions.values().stream().map(PassError::mean).toList()));
-    return PassError.mean(units);
+  private static Evidence ofOrdered(Source source, List<PassEvidence> counted) {
+    return new Evidence(source, List.copyOf(counted), Gathering.sessions(source, counted));
   }
 
   /** The part of it that the test takes. */
   public Evidence where(Predicate<PassEvidence> test) {
-    return gather(source, passes.stream().filter(test).toList());
+    List<PassEvidence> of = new ArrayList<>(passes.size());
+    for (PassEvidence p : passes) if (test.test(p)) of.add(p);
+    return of.size() == passes.size() ? this : ofOrdered(source, of);
   }
 
   public Evidence in(Collection<Condition> conditions) {
@@ -136,7 +86,9 @@ public record Evidence(Source source, List<PassEvidence> passes, List<SessionFig
   }
 
   public Set<String> units() {
-    return passes.stream().map(PassEvidence::unit).collect(Collectors.toCollection(TreeSet::new));
+    Set<String> units = new TreeSet<>();
+    for (PassEvidence p : passes) units.add(p.unit());
+    return units;
   }
 
   public List<Long> resultIds() {
@@ -183,10 +135,10 @@ public record Evidence(Source source, List<PassEvidence> passes, List<SessionFig
 
   /** The coarsest display step in percent of its pass; 0 where nothing was shown. */
   public double stepPercent() {
-    return passes.stream()
-        .mapToDouble(
-            p -> Double.isNaN(p.displayStepM()) ? 0 : 100 * p.displayStepM() / p.referenceM())
-        .max()
-        .orElse(0);
+    double coarsest = 0;
+    for (PassEvidence p : passes)
+      if (p.displayStepM() > 0)
+        coarsest = Math.max(coarsest, 100 * p.displayStepM() / p.referenceM());
+    return coarsest;
   }
 }

@@ -1,0 +1,59 @@
+package milewarden.verdict.comparing;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import milewarden.verdict.Comparison.Against;
+import milewarden.verdict.Look;
+import milewarden.verdict.ModelHistory;
+
+/** The looks at one comparison that were taken before now: none is ever lost or changed. */
+final class TakenLooks {
+  private final List<Look> taken;
+
+  TakenLooks(ModelHistory history, String candidate, String baseline, Against against) {
+    taken =
+        history.looks().stream()
+            .filter(
+                l ->
+                    l.candidate().equals(candidate)
+                        && l.baseline().equals(baseline)
+                        && l.against() == against)
+            .sorted(Comparator.comparing(Look::number).thenComparing(Look::takenAt))
+            .toList();
+  }
+
+  /** The number of the last look that was taken; 0 where none. */
+  int last() {
+    return taken.isEmpty() ? 0 : taken.get(taken.size() - 1).number();
+  }
+
+  List<Look> of(int number) {
+    return taken.stream().filter(l -> l.number() == number).toList();
+  }
+
+  Optional<Look> newest(int number) {
+    return of(number).stream().reduce((a, b) -> b);
+  }
+
+  /** Those of this number, and the look as it would be taken now where it differs from the last. */
+  List<Look> with(Look now) {
+    List<Look> all = new ArrayList<>(of(now.number()));
+    if (all.isEmpty() || !same(all.get(all.size() - 1), now)) all.add(now);
+    return all;
+  }
+
+  /**
+   * The same evidence by the same rules with the same outcome. What stands around it, such as how
+   * far units of other models differ, may have moved: the look keeps what it said.
+   */
+  private static boolean same(Look kept, Look now) {
+    return kept.candidateResults().equals(now.candidateResults())
+        && kept.baselineResults().equals(now.baselineResults())
+        && kept.source().source() == now.source().source()
+        && kept.alpha() == now.alpha()
+        && kept.outcome() == now.outcome()
+        && kept.because() == now.because();
+  }
+}
