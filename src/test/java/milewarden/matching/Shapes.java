@@ -80,6 +80,11 @@ public final class Shapes {
     return InventedCourse.straight("straight", HERE, 37, lengthM);
   }
 
+  /** A straight course that goes on beyond the end of another one. */
+  static ReferenceCourse prolonged(ReferenceCourse straight, double byM) {
+    return InventedCourse.straight("prolonged", HERE, 37, straight.line().lengthM() + byM);
+  }
+
   /** Every {@code every}-th fix thrown 40 to 150 m in a random direction. */
   public static Track withOutliers(Track t, int every, long seed) {
     SplittableRandom random = new SplittableRandom(seed);

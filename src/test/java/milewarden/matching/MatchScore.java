@@ -1,0 +1,157 @@
+package milewarden.matching;
+
+import java.util.Arrays;
+import milewarden.course.ReferenceCourse;
+
+/**
+ * How well tracks were matched, against their truth.
+ *
+ * <p>A fix is on the wrong leg or lap where its place is further off than 40 m; with noise of 8 m
+ * that is 5 sigma.
+ */
+public final class MatchScore {
+  private static final double WRONG_M = 40;
+
+  private int runs;
+  private long fixes;
+  private long wrong;
+  private int wrongRuns;
+  private int unsure;
+  private int misplaced;
+  private double squares;
+  private long squared;
+  private double travel;
+  private double walked;
+  private double travelSquares;
+  private final StringBuilder worst = new StringBuilder();
+
+  /** Matches one track and takes the answer in. */
+  public void take(KnownTrack known, long seed) {
+    runs++;
+    if (!recognised(known)) {
+      misplaced++;
+      worst.append(" seed ").append(seed).append(": not recognised;");
+      return;
+    }
+    CourseMatcher matcher = CourseMatcher.of(known.course());
+    Match match = matcher.match(known.track(), Timeline.of(known.track()), known.hint());
+    if (match.stretches().isEmpty()) {
+      misplaced++;
+      worst.append(" seed ").append(seed).append(": no match;");
+      return;
+    }
+    double k = known.course().scale() * known.course().groundFactor();
+    double shift = shift(known, match, k);
+    int here = 0;
+    for (int i = 0; i < known.lowM().length; i++) {
+      double place = k * match.placeM()[i] - shift;
+      if (!(place >= known.lowM()[i] - WRONG_M && place <= known.highM()[i] + WRONG_M)) here++;
+    }
+    fixes += known.lowM().length;
+    if (unsure(match)) {
+      unsure++;
+      return;
+    }
+    wrong += here;
+    if (here > 0) {
+      wrongRuns++;
+      worst.append(" seed ").append(seed).append(": ").append(here).append(';');
+    }
+    errors(known, match, k, shift);
+  }
+
+  private static boolean unsure(Match match) {
+    return false;
+  }
+
+  private static boolean recognised(KnownTrack known) {
+    if (known.among().isEmpty()) return true;
+    return CourseIndex.of(known.among())
+        .recognise(known.track())
+        .fold(c -> c.course().slug().equals(known.course().slug()), a -> false, n -> false);
+  }
+
+  /** Which lap is called the first is a matter of naming: whole laps are taken out once. */
+  private static double shift(KnownTrack known, Match match, double k) {
+    ReferenceCourse course = known.course();
+    if (!course.closed()) return 0;
+    double[] apart = new double[known.lowM().length];
+    for (int i = 0; i < apart.length; i++) apart[i] = k * match.placeM()[i] - known.lowM()[i];
+    Arrays.sort(apart);
+    return course.horizontalM() * Math.rint(apart[apart.length / 2] / course.horizontalM());
+  }
+
+  private void errors(KnownTrack known, Match match, double k, double shift) {
+    double came = 0;
+    double went = 0;
+    for (int i = 0; i < known.lowM().length; i++) {
+      boolean on = known.lowM()[i] == known.highM()[i];
+      if (i > 0) {
+        came += Math.abs(k * (match.placeM()[i] - match.placeM()[i - 1]));
+        went += Math.abs(middle(known, i) - middle(known, i - 1));
+      }
+      if (!on || known.thrown()[i] || Math.abs(match.offsetM()[i]) > WRONG_M) continue;
+      double off = k * match.chainageM()[i] - shift - known.lowM()[i];
+      squares += off * off;
+      squared++;
+    }
+    travel += came;
+    walked += went;
+    travelSquares += Math.pow(came / went - 1, 2);
+  }
+
+  private static double middle(KnownTrack known, int i) {
+    return (known.lowM()[i] + known.highM()[i]) / 2;
+  }
+
+  public int runs() {
+    return runs;
+  }
+
+  public long fixes() {
+    return fixes;
+  }
+
+  public long wrong() {
+    return wrong;
+  }
+
+  public int wrongRuns() {
+    return wrongRuns;
+  }
+
+  /** Runs that were said to fit both ways. */
+  public int unsureRuns() {
+    return unsure;
+  }
+
+  /** Runs on another course, or on none. */
+  public int misplacedRuns() {
+    return misplaced;
+  }
+
+  /** Share of all fixes that are on the wrong leg or lap without a word about it. */
+  public double wrongShare() {
+    return wrong / (double) fixes;
+  }
+
+  /** Of the chainage of fixes on the line, metres. */
+  public double chainageRmsM() {
+    return Math.sqrt(squares / squared);
+  }
+
+  /** The way along the line over all runs against the true one, as a part of it, less 1. */
+  public double travelError() {
+    return travel / walked - 1;
+  }
+
+  /** Root mean square of the same run by run. */
+  public double travelRms() {
+    return Math.sqrt(travelSquares / Math.max(1, runs - unsure - misplaced));
+  }
+
+  /** Seeds that went wrong, and how many fixes of each. */
+  public String worst() {
+    return worst.toString();
+  }
+}
