@@ -25,6 +25,13 @@ final class CourseLine {
   private final double[] heading;
   private final double turnPerLap;
   private final int edges;
+  private final EdgeTable table;
+
+  // Of each edge: its vector, one over its square, and one over its chainage, for speed.
+  private final double[] dx;
+  private final double[] dy;
+  private final double[] perSquare;
+  private final double[] perM;
 
   CourseLine(ReferenceCourse course) {
     Polyline line = course.line();
@@ -50,9 +57,18 @@ final class CourseLine {
     chainage = Arrays.copyOf(ch, k);
     edges = k - 1;
     lengthM = chainage[edges];
+    table = new EdgeTable(chainage);
     heading = new double[edges];
+    dx = new double[edges];
+    dy = new double[edges];
+    perSquare = new double[edges];
+    perM = new double[edges];
     for (int e = 0; e < edges; e++) {
-      double h = Math.atan2(x[e + 1] - x[e], y[e + 1] - y[e]);
+      dx[e] = x[e + 1] - x[e];
+      dy[e] = y[e + 1] - y[e];
+      perSquare[e] = 1 / (dx[e] * dx[e] + dy[e] * dy[e]);
+      perM[e] = 1 / (chainage[e + 1] - chainage[e]);
+      double h = Math.atan2(dx[e], dy[e]);
       heading[e] = e == 0 ? h : heading[e - 1] + turn(h - heading[e - 1]);
     }
     turnPerLap =
@@ -81,15 +97,9 @@ final class CourseLine {
 
   /** The edge, unrolled over laps, on which an unrolled chainage lies. */
   private int edgeAt(double chainageM) {
-    double s = chainageM;
-    int lap = 0;
-    if (closed) {
-      lap = (int) Math.floor(s / lengthM);
-      s -= lap * lengthM;
-    }
-    int found = Arrays.binarySearch(chainage, s);
-    int e = found >= 0 ? found : -found - 2;
-    return lap * edges + Math.max(0, Math.min(edges - 1, e));
+    if (!closed) return table.edge(chainageM);
+    int lap = (int) Math.floor(chainageM / lengthM);
+    return lap * edges + table.edge(chainageM - lap * lengthM);
   }
 
   /** The heading of the line at an unrolled chainage; at a vertex that of the edge behind it. */
@@ -102,14 +112,18 @@ final class CourseLine {
    * as long as the line comes nearer still. Where the vertices lie makes no difference.
    */
   void foot(double px, double py, double nearM, double windowM, Foot out) {
-    int from = edgeAt(nearM - windowM);
-    int to = edgeAt(nearM + windowM);
+    double lowM = nearM - windowM;
+    double highM = nearM + windowM;
+    int low = edgeAt(lowM);
+    int high = edgeAt(highM);
     // On a line drawn in centimetres first every so many-th edge, then those around the best.
-    int stride = (int) Math.sqrt(to - from + 1.0);
-    int best = nearest(px, py, from, to, stride, nearM, windowM);
-    if (stride > 1) {
-      int low = Math.max(from, best - stride);
-      best = nearest(px, py, low, Math.min(to, best + stride), 1, nearM, windowM);
+    int stride = Math.max(1, (high - low) / 8);
+    int best = nearest(px, py, low, high, stride, lowM, highM);
+    while (stride > 1) {
+      int from = Math.max(low, best - stride);
+      int to = Math.min(high, best + stride);
+      stride = Math.max(1, stride / 8);
+      best = nearest(px, py, from, to, stride, lowM, highM);
     }
     double t = fraction(px, py, Math.floorMod(best, edges));
     int sign = t >= 1 ? 1 : t <= 0 ? -1 : 0;
@@ -124,11 +138,11 @@ final class CourseLine {
   }
 
   private int nearest(
-      double px, double py, int low, int high, int stride, double nearM, double windowM) {
+      double px, double py, int low, int high, int stride, double lowM, double highM) {
     int best = low;
     double bestD2 = Double.POSITIVE_INFINITY;
     for (int g = low; g <= high; g += stride) {
-      double d2 = within(px, py, g, nearM - windowM, nearM + windowM);
+      double d2 = within(px, py, g, lowM, highM);
       if (d2 < bestD2) {
         bestD2 = d2;
         best = g;
@@ -139,14 +153,18 @@ final class CourseLine {
 
   /** Squared distance from the part of edge {@code g} between two unrolled chainages. */
   private double within(double px, double py, int g, double lowM, double highM) {
-    int lap = Math.floorDiv(g, edges);
-    int e = g - lap * edges;
-    double start = lap * lengthM + chainage[e];
-    double span = chainage[e + 1] - chainage[e];
+    int e = g;
+    double start = 0;
+    if (g < 0 || g >= edges) {
+      int lap = Math.floorDiv(g, edges);
+      e = g - lap * edges;
+      start = lap * lengthM;
+    }
+    start += chainage[e];
     double t = fraction(px, py, e);
-    t = Math.max((lowM - start) / span, Math.min((highM - start) / span, t));
-    double rx = px - x[e] - t * (x[e + 1] - x[e]);
-    double ry = py - y[e] - t * (y[e + 1] - y[e]);
+    t = Math.max((lowM - start) * perM[e], Math.min((highM - start) * perM[e], t));
+    double rx = px - x[e] - t * dx[e];
+    double ry = py - y[e] - t * dy[e];
     return rx * rx + ry * ry;
   }
 
@@ -155,8 +173,8 @@ final class CourseLine {
     double least = Double.POSITIVE_INFINITY;
     for (int e = 0; e < edges; e++) {
       double t = Math.max(0, Math.min(1, fraction(px, py, e)));
-      double rx = px - x[e] - t * (x[e + 1] - x[e]);
-      double ry = py - y[e] - t * (y[e + 1] - y[e]);
+      double rx = px - x[e] - t * dx[e];
+      double ry = py - y[e] - t * dy[e];
       least = Math.min(least, rx * rx + ry * ry);
     }
     return Math.sqrt(least);
@@ -168,9 +186,7 @@ final class CourseLine {
 
   /** Where the foot of the perpendicular falls on edge {@code e}: 0 at its start, 1 at its end. */
   private double fraction(double px, double py, int e) {
-    double dx = x[e + 1] - x[e];
-    double dy = y[e + 1] - y[e];
-    double t = ((px - x[e]) * dx + (py - y[e]) * dy) / (dx * dx + dy * dy);
+    double t = ((px - x[e]) * dx[e] + (py - y[e]) * dy[e]) * perSquare[e];
     if (t < 0 && (closed || e > 0)) return 0;
     if (t > 1 && (closed || e < edges - 1)) return 1;
     return t;
@@ -179,8 +195,8 @@ final class CourseLine {
   private double squared(double px, double py, int g) {
     int e = Math.floorMod(g, edges);
     double t = fraction(px, py, e);
-    double rx = px - x[e] - t * (x[e + 1] - x[e]);
-    double ry = py - y[e] - t * (y[e + 1] - y[e]);
+    double rx = px - x[e] - t * dx[e];
+    double ry = py - y[e] - t * dy[e];
     return rx * rx + ry * ry;
   }
 
@@ -188,13 +204,11 @@ final class CourseLine {
     int lap = Math.floorDiv(g, edges);
     int e = g - lap * edges;
     double t = fraction(px, py, e);
-    double dx = x[e + 1] - x[e];
-    double dy = y[e + 1] - y[e];
-    double rx = px - x[e] - t * dx;
-    double ry = py - y[e] - t * dy;
+    double rx = px - x[e] - t * dx[e];
+    double ry = py - y[e] - t * dy[e];
     double offset = Math.sqrt(rx * rx + ry * ry);
     out.chainageM = lap * lengthM + chainage[e] + t * (chainage[e + 1] - chainage[e]);
-    out.offsetM = rx * dy - ry * dx >= 0 ? offset : -offset;
+    out.offsetM = rx * dy[e] - ry * dx[e] >= 0 ? offset : -offset;
     out.headingRad = unwound(g);
     // On a vertex both edges are as near: half of the turn lies before it, half behind.
     int other = t == 0 ? g - 1 : t == 1 ? g + 1 : g;

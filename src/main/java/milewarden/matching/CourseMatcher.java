@@ -108,11 +108,19 @@ public final class CourseMatcher {
     double[] place = new double[n];
     if (progress.nodes() < 2) {
       for (double[] none : List.of(chainage, offset, heading, place)) Arrays.fill(none, Double.NaN);
-      return new Match(line, chainage, offset, heading, place, List.of(), 0);
+      return new Match(line, chainage, offset, heading, place, List.of(), 0, true);
     }
     spread(places, progress, place);
     feet(places, place, chainage, offset, heading);
-    return new Match(line, chainage, offset, heading, place, stretches(progress), share(progress));
+    return new Match(
+        line,
+        chainage,
+        offset,
+        heading,
+        place,
+        stretches(progress),
+        progress.nearShare(),
+        progress.directionSure());
   }
 
   /** Chainage between nodes by the distance expected between them. */
@@ -140,18 +148,15 @@ public final class CourseMatcher {
     Foot foot = new Foot();
     double[] xy = new double[2];
     for (int i = 0; i < place.length; i++) {
-      simple.point(place[i], xy);
       double x = places.rawX[i];
       double y = places.rawY[i];
-      double away = Math.hypot(x - xy[0], y - xy[1]);
-      if (Double.isNaN(away)) {
+      if (Double.isNaN(x)) {
         // Further off than any course is long: on no plane of ours. It stays where the others say.
+        simple.point(place[i], xy);
         line.foot(xy[0], xy[1], place[i], 1, foot);
         foot.offsetM = FAR_M;
       } else {
-        // The foot can't be further along the line than the fix is away, but for bends.
-        double near = simple.descend(x, y, place[i], 1.5 * away + 5);
-        line.foot(x, y, near, 3, foot);
+        line.foot(x, y, simple.descend(x, y, place[i]), WINDOW_M, foot);
       }
       chainage[i] = foot.chainageM;
       offset[i] = foot.offsetM;
@@ -162,9 +167,8 @@ public final class CourseMatcher {
   // 1.5 degrees of latitude, the least that such a fix is away; only that it is far off counts.
   private static final double FAR_M = 165_000;
 
-  private static double share(Progress progress) {
-    return progress.nodes() / (double) progress.tried();
-  }
+  // The thinned line parts from the full one by much less along it.
+  private static final double WINDOW_M = 3;
 
   private static List<Match.Stretch> stretches(Progress progress) {
     List<Match.Stretch> out = new ArrayList<>();

@@ -17,6 +17,7 @@ public final class Match {
   private final double[] placeM;
   private final List<Stretch> stretches;
   private final double share;
+  private final boolean directionSure;
 
   Match(
       CourseLine line,
@@ -25,7 +26,8 @@ public final class Match {
       double[] headingRad,
       double[] placeM,
       List<Stretch> stretches,
-      double share) {
+      double share,
+      boolean directionSure) {
     this.lengthM = line.lengthM;
     this.closed = line.closed;
     this.chainageM = chainageM;
@@ -34,6 +36,7 @@ public final class Match {
     this.placeM = placeM;
     this.stretches = List.copyOf(stretches);
     this.share = share;
+    this.directionSure = directionSure;
   }
 
   /**
@@ -72,7 +75,9 @@ public final class Match {
     return headingRad;
   }
 
-  /** The smoothed chainage that chose the place; it hardly ever runs backwards. */
+  /**
+   * The smoothed chainage that chose the place; it never runs backwards but where the walker turns.
+   */
   public double[] placeM() {
     return placeM;
   }
@@ -85,5 +90,13 @@ public final class Match {
   /** Share of the track's places that have the line within reach (50 m), 0 to 1. */
   public double nearShare() {
     return share;
+  }
+
+  /**
+   * False where the track fits the course the other way round as well, and nobody said which way it
+   * was: on two legs side by side under much noise.
+   */
+  public boolean directionSure() {
+    return directionSure;
   }
 }

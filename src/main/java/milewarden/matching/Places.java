@@ -86,7 +86,7 @@ final class Places {
     double[] steps = new double[n / every + 1];
     int k = 0;
     for (int i = 1; i < n; i += every) {
-      double d = Math.hypot(rawX[i] - rawX[i - 1], rawY[i] - rawY[i - 1]);
+      double d = apart(rawX, rawY, i, i - 1);
       if (!Double.isNaN(d)) steps[k++] = d;
     }
     if (k == 0) return 0;
@@ -172,7 +172,7 @@ final class Places {
         double dt = timeline.second(i) - timeline.second(i - 1);
         step = dt * (speed[i - 1] + speed[i]) / 2;
       } else {
-        step = Math.hypot(x[i] - x[i - 1], y[i] - y[i - 1]);
+        step = apartM(i, i - 1);
       }
       expected[i] = expected[i - 1] + (Double.isNaN(step) ? 0 : step);
     }
@@ -189,7 +189,7 @@ final class Places {
       while (b + 1 < to && timeline.second(b) - t < SPAN_S / 2) b++;
       int p = a == i && i > from ? i - 1 : a;
       double dt = timeline.second(b) - timeline.second(p);
-      double d = Math.hypot(x[b] - x[p], y[b] - y[p]);
+      double d = apartM(b, p);
       if (dt > 0 && !Double.isNaN(d)) last = d / dt;
       speed[i] = last;
     }
@@ -204,7 +204,14 @@ final class Places {
   }
 
   double apartM(int i, int j) {
-    return Math.hypot(x[i] - x[j], y[i] - y[j]);
+    return apart(x, y, i, j);
+  }
+
+  // Math.hypot guards against overflow that metres can't have, at ten times the time.
+  private static double apart(double[] x, double[] y, int i, int j) {
+    double dx = x[i] - x[j];
+    double dy = y[i] - y[j];
+    return Math.sqrt(dx * dx + dy * dy);
   }
 
   boolean timed() {

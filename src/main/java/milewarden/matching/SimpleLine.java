@@ -1,24 +1,10 @@
 package milewarden.matching;
 
-import java.util.Arrays;
-
 /**
- * The line with the vertices left out that hardly bend it, and a grid over it: so that looking for
- * candidates costs the same however densely the line was drawn. It only chooses the place; the foot
- * is found on the full line.
+ * The thinned line with a grid over it, so that looking for candidates costs the same however
+ * densely the line was drawn. It only chooses the place; the foot is found on the full line.
  */
 final class SimpleLine {
-  /** How far the simplified line may lie off the full one; small against any fix's error. */
-  private static final double TOLERANCE_M = 0.25;
-
-  /** Longer edges are cut, so that the grid is filled cheaply. */
-  private static final double LONGEST_EDGE_M = 400;
-
-  /**
-   * How far the ends of an open course go on: 25 m beyond decide about gates, the rest is noise.
-   */
-  static final double EXTENSION_M = 60;
-
   /** Places further from the line have no candidate; 6 sigma of a poor track (8 m). */
   static final double RADIUS_M = 50;
 
@@ -32,115 +18,40 @@ final class SimpleLine {
   private final double[] y;
   private final double[] chainage;
   private final int edges;
+  private final EdgeTable table;
   private final Grid grid;
+
+  // Of each edge: its vector and one over its square, for speed.
+  private final double[] dx;
+  private final double[] dy;
+  private final double[] perSquare;
 
   SimpleLine(CourseLine line) {
     this.line = line;
-    boolean[] keep = new boolean[line.vertices()];
-    keep[0] = true;
-    keep[line.vertices() - 1] = true;
-    mark(line, keep);
-    double[][] points = points(line, keep);
-    x = points[0];
-    y = points[1];
-    chainage = points[2];
+    Thinned thinned = new Thinned(line);
+    x = thinned.x;
+    y = thinned.y;
+    chainage = thinned.chainage;
     edges = x.length - 1;
+    table = new EdgeTable(chainage);
     grid = new Grid(x, y, RADIUS_M);
-  }
-
-  /** Douglas and Peucker (1973), with a stack instead of recursion. */
-  private static void mark(CourseLine line, boolean[] keep) {
-    int[] stack = new int[2 * line.vertices() + 2];
-    int top = 0;
-    stack[top++] = 0;
-    stack[top++] = line.vertices() - 1;
-    while (top > 0) {
-      int b = stack[--top];
-      int a = stack[--top];
-      int far = farthest(line, a, b);
-      if (far < 0) continue;
-      keep[far] = true;
-      stack[top++] = a;
-      stack[top++] = far;
-      stack[top++] = far;
-      stack[top++] = b;
+    dx = new double[edges];
+    dy = new double[edges];
+    perSquare = new double[edges];
+    for (int e = 0; e < edges; e++) {
+      dx[e] = x[e + 1] - x[e];
+      dy[e] = y[e + 1] - y[e];
+      perSquare[e] = 1 / (dx[e] * dx[e] + dy[e] * dy[e]);
     }
-  }
-
-  private static int farthest(CourseLine line, int a, int b) {
-    double dx = line.x(b) - line.x(a);
-    double dy = line.y(b) - line.y(a);
-    double d2 = dx * dx + dy * dy;
-    int far = -1;
-    double most = TOLERANCE_M * TOLERANCE_M;
-    for (int i = a + 1; i < b; i++) {
-      double rx = line.x(i) - line.x(a);
-      double ry = line.y(i) - line.y(a);
-      double t = d2 == 0 ? 0 : Math.max(0, Math.min(1, (rx * dx + ry * dy) / d2));
-      double ex = rx - t * dx;
-      double ey = ry - t * dy;
-      double e2 = ex * ex + ey * ey;
-      if (e2 > most) {
-        most = e2;
-        far = i;
-      }
-    }
-    return far;
-  }
-
-  private static double[][] points(CourseLine line, boolean[] keep) {
-    int last = line.vertices() - 1;
-    int room = line.vertices() + (int) (line.lengthM / LONGEST_EDGE_M) + 4;
-    double[] px = new double[room];
-    double[] py = new double[room];
-    double[] ch = new double[room];
-    int n = 0;
-    if (!line.closed) {
-      extend(line, 0, 1, px, py, n);
-      ch[n++] = -EXTENSION_M;
-    }
-    int before = 0;
-    for (int i = 0; i <= last; i++) {
-      if (!keep[i]) continue;
-      double span = line.chainage(i) - line.chainage(before);
-      int parts = i == 0 ? 1 : (int) Math.ceil(span / LONGEST_EDGE_M);
-      for (int part = 1; part < parts; part++) {
-        double t = part / (double) parts;
-        px[n] = line.x(before) + t * (line.x(i) - line.x(before));
-        py[n] = line.y(before) + t * (line.y(i) - line.y(before));
-        ch[n++] = line.chainage(before) + t * span;
-      }
-      px[n] = line.x(i);
-      py[n] = line.y(i);
-      ch[n++] = line.chainage(i);
-      before = i;
-    }
-    if (!line.closed) {
-      extend(line, last, last - 1, px, py, n);
-      ch[n++] = line.lengthM + EXTENSION_M;
-    }
-    return new double[][] {
-      Arrays.copyOf(px, n), Arrays.copyOf(py, n), Arrays.copyOf(ch, n),
-    };
-  }
-
-  private static void extend(CourseLine line, int end, int inner, double[] x, double[] y, int n) {
-    double dx = line.x(end) - line.x(inner);
-    double dy = line.y(end) - line.y(inner);
-    double d = Math.hypot(dx, dy);
-    x[n] = line.x(end) + dx / d * EXTENSION_M;
-    y[n] = line.y(end) + dy / d * EXTENSION_M;
   }
 
   private double raw(double px, double py, int e) {
-    double dx = x[e + 1] - x[e];
-    double dy = y[e + 1] - y[e];
-    return ((px - x[e]) * dx + (py - y[e]) * dy) / (dx * dx + dy * dy);
+    return ((px - x[e]) * dx[e] + (py - y[e]) * dy[e]) * perSquare[e];
   }
 
   private double squared(double px, double py, int e, double t) {
-    double rx = px - x[e] - t * (x[e + 1] - x[e]);
-    double ry = py - y[e] - t * (y[e + 1] - y[e]);
+    double rx = px - x[e] - t * dx[e];
+    double ry = py - y[e] - t * dy[e];
     return rx * rx + ry * ry;
   }
 
@@ -200,13 +111,14 @@ final class SimpleLine {
   }
 
   /**
-   * From an unrolled chainage down to the nearest local minimum of the distance to a place, not
-   * further than {@code limitM} along the line.
+   * From an unrolled chainage down to the nearest local minimum of the distance to a place: along
+   * the line not further than the place is away, but for bends.
    */
-  double descend(double px, double py, double fromM, double limitM) {
+  double descend(double px, double py, double fromM) {
     double lapM = line.closed ? Math.floor(fromM / line.lengthM) * line.lengthM : 0;
-    int found = Arrays.binarySearch(chainage, fromM - lapM);
-    int e = Math.max(0, Math.min(edges - 1, found >= 0 ? found : -found - 2));
+    int e = table.edge(fromM - lapM);
+    double at = (fromM - lapM - chainage[e]) / (chainage[e + 1] - chainage[e]);
+    double limitM = 1.5 * Math.sqrt(squared(px, py, e, at)) + 5;
     double t = raw(px, py, e);
     double d2 = squared(px, py, e, clamp(e, t));
     int sign = t > 1 ? 1 : t < 0 ? -1 : 0;
@@ -243,10 +155,9 @@ final class SimpleLine {
   /** The point at an unrolled chainage: element 0 x, element 1 y. */
   void point(double atM, double[] xy) {
     double s = line.closed ? atM - Math.floor(atM / line.lengthM) * line.lengthM : atM;
-    int found = Arrays.binarySearch(chainage, s);
-    int e = Math.max(0, Math.min(edges - 1, found >= 0 ? found : -found - 2));
+    int e = table.edge(s);
     double t = (s - chainage[e]) / (chainage[e + 1] - chainage[e]);
-    xy[0] = x[e] + t * (x[e + 1] - x[e]);
-    xy[1] = y[e] + t * (y[e + 1] - y[e]);
+    xy[0] = x[e] + t * dx[e];
+    xy[1] = y[e] + t * dy[e];
   }
 }

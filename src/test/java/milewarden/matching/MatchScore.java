@@ -48,7 +48,7 @@ public final class MatchScore {
       if (!(place >= known.lowM()[i] - WRONG_M && place <= known.highM()[i] + WRONG_M)) here++;
     }
     fixes += known.lowM().length;
-    if (unsure(match)) {
+    if (!match.directionSure()) {
       unsure++;
       return;
     }
@@ -58,10 +58,6 @@ public final class MatchScore {
       worst.append(" seed ").append(seed).append(": ").append(here).append(';');
     }
     errors(known, match, k, shift);
-  }
-
-  private static boolean unsure(Match match) {
-    return false;
   }
 
   private static boolean recognised(KnownTrack known) {
@@ -86,9 +82,9 @@ public final class MatchScore {
     double went = 0;
     for (int i = 0; i < known.lowM().length; i++) {
       boolean on = known.lowM()[i] == known.highM()[i];
-      if (i > 0) {
+      if (i > 0 && between(known, i - 1) && between(known, i)) {
         came += Math.abs(k * (match.placeM()[i] - match.placeM()[i - 1]));
-        went += Math.abs(middle(known, i) - middle(known, i - 1));
+        went += Math.abs(known.lowM()[i] - known.lowM()[i - 1]);
       }
       if (!on || known.thrown()[i] || Math.abs(match.offsetM()[i]) > WRONG_M) continue;
       double off = k * match.chainageM()[i] - shift - known.lowM()[i];
@@ -100,8 +96,11 @@ public final class MatchScore {
     travelSquares += Math.pow(came / went - 1, 2);
   }
 
-  private static double middle(KnownTrack known, int i) {
-    return (known.lowM()[i] + known.highM()[i]) / 2;
+  /** On the line, and on an open course between its marks. */
+  private static boolean between(KnownTrack known, int i) {
+    double at = known.lowM()[i];
+    if (at != known.highM()[i]) return false;
+    return known.course().closed() || (at >= 0 && at <= known.course().horizontalM());
   }
 
   public int runs() {
@@ -140,7 +139,10 @@ public final class MatchScore {
     return Math.sqrt(squares / squared);
   }
 
-  /** The way along the line over all runs against the true one, as a part of it, less 1. */
+  /**
+   * The way along the line, between the marks, over all runs against the true one, as a part of it,
+   * less 1.
+   */
   public double travelError() {
     return travel / walked - 1;
   }
