@@ -52,6 +52,8 @@ final class Findings {
           p.lengthM());
     if (passes.lapsSeen().isPresent())
       add(Code.LAPS_UNSURE, "", "the positions show %d", passes.lapsSeen().getAsInt());
+    if (!passes.spans().isEmpty() && !passes.directionSure())
+      add(Code.DIRECTION_UNSURE, "", "taken as %s", passes.spans().get(0).direction().code());
   }
 
   void ofPass(PassMeasurer.Measured measured, ReferenceCourse course, List<ShownDistance> shown) {

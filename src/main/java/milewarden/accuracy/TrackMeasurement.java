@@ -48,6 +48,7 @@ public record TrackMeasurement(
       SNAPPED_TO_LINE,
       NOT_PLAIN_NOISE,
       LAPS_UNSURE,
+      DIRECTION_UNSURE,
       OWN_DRAFT
     }
   }

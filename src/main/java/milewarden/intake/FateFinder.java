@@ -130,6 +130,11 @@ final class FateFinder {
             new MeasureOptions(
                 tags.bounds(), tags.laps(), tags.direction(), tags.shown(), tags.gait()));
     if (found.passes().isEmpty()) return new Fate.Refused(words, noPass(found, course));
+    if (found.findings().stream().anyMatch(f -> f.code() == Finding.Code.DIRECTION_UNSURE))
+      return waiting(
+          words,
+          List.of(new Gap(TagName.DIRECTION, Gap.Kind.AMBIGUOUS, "forward, reverse")),
+          "direction-unsure");
     return new Fate.Measured(words, tags, course, found, start.get(), track.endedAt());
   }
 

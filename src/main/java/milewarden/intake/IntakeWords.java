@@ -48,7 +48,12 @@ final class IntakeWords {
               + gap.detail()
               + "”. Put its file into the courses' folder, or name another one.";
       case AMBIGUOUS ->
-          "Its positions fit several courses equally well: " + gap.detail() + ". Say which it was.";
+          gap.name() == TagName.DIRECTION
+              ? "Its positions fit the course in both directions. Say which it was: forward or"
+                  + " reverse."
+              : "Its positions fit several courses equally well: "
+                  + gap.detail()
+                  + ". Say which it was.";
     };
   }
 

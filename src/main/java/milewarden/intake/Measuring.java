@@ -145,7 +145,7 @@ public final class Measuring {
     Remeasuring.queue(tx, Because.COURSE, slug);
     for (String code : List.of("no-course", "no-pass"))
       ReceivedFiles.again(tx, State.REFUSED, code);
-    for (String code : List.of("unknown-course", "ambiguous-course"))
+    for (String code : List.of("unknown-course", "ambiguous-course", "direction-unsure"))
       ReceivedFiles.again(tx, State.WAITING, code);
   }
 

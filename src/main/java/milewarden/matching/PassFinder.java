@@ -26,6 +26,7 @@ public final class PassFinder {
   private final double lengthM;
   private final int lastFix;
   private final List<Stretch> stretches;
+  private final boolean directionSure;
   private final List<PassSpan> spans = new ArrayList<>();
   private final List<Passes.Partial> partials = new ArrayList<>();
 
@@ -35,12 +36,17 @@ public final class PassFinder {
     lengthM = match.lengthM();
     lastFix = place.length - 1;
     stretches = match.stretches();
+    directionSure = match.directionSure();
   }
 
-  /** The passes of the recording; none where the track is not on the course. */
+  /**
+   * The passes of the recording; none where the track is not on the course.
+   *
+   * @param laps as the tester said; they are counted all the same, and a difference is told
+   */
   public static Passes find(Match match, Optional<Bounds> bounds, OptionalInt laps) {
     if (match.stretches().isEmpty())
-      return new Passes(List.of(), List.of(), false, 0, OptionalInt.empty());
+      return new Passes(List.of(), List.of(), false, 0, OptionalInt.empty(), true);
     PassFinder finder = new PassFinder(match);
     return match.closed() ? finder.closed(bounds, laps) : finder.open(bounds, laps);
   }
@@ -73,26 +79,30 @@ public final class PassFinder {
       boolean late = bounds.isEmpty() && spans.isEmpty() && net >= TRAVERSE * lengthM;
       if (late && (startsAtMark || endsAtMark)) marks = true;
     }
-    OptionalInt seen = OptionalInt.empty();
     if (marks && net >= LEAST_TAGGED * lengthM) {
       partials.clear();
-      int whole = Math.max(1, (int) Math.rint(net / lengthM));
-      if (laps.isPresent() && laps.getAsInt() != whole) seen = OptionalInt.of(whole);
-      byMarks(laps.orElse(whole), whole);
+      byMarks((int) Math.max(1, Math.rint(net / lengthM)));
     }
-    return new Passes(spans, partials, bounds.isEmpty(), covered(), seen);
+    int counted = spans.stream().mapToInt(PassSpan::laps).sum();
+    return passes(bounds.isEmpty(), laps, counted);
+  }
+
+  private Passes passes(boolean guessed, OptionalInt said, int counted) {
+    boolean differs = said.isPresent() && counted > 0 && said.getAsInt() != counted;
+    OptionalInt seen = differs ? OptionalInt.of(counted) : OptionalInt.empty();
+    return new Passes(spans, partials, guessed, covered(), seen, directionSure);
   }
 
   private double fromGate(double chainageM) {
     return Math.abs(chainageM - lengthM * Math.rint(chainageM / lengthM));
   }
 
-  private void byMarks(int laps, int whole) {
+  private void byMarks(int laps) {
     int d = place[lastFix] >= place[0] ? 1 : -1;
     double gate = d * lengthM * Math.rint(place[0] / lengthM);
     List<PassEnd> seams = new ArrayList<>();
     int from = 0;
-    for (int lap = 1; lap < whole; lap++) {
+    for (int lap = 1; lap < laps; lap++) {
       Optional<PassEnd> seam = passage(from, lastFix, d, gate + lap * lengthM, true);
       if (seam.isEmpty()) continue;
       seams.add(seam.get());
@@ -165,10 +175,7 @@ public final class PassFinder {
     }
     Bounds by = bounds.orElse(anyGate ? Bounds.GATES : Bounds.MARKS);
     spans.replaceAll(s -> new PassSpan(s.direction(), by, 1, s.from(), s.to(), s.seams()));
-    OptionalInt seen = OptionalInt.empty();
-    if (laps.isPresent() && !spans.isEmpty() && laps.getAsInt() != spans.size())
-      seen = OptionalInt.of(spans.size());
-    return new Passes(spans, partials, bounds.isEmpty(), covered(), seen);
+    return passes(bounds.isEmpty(), laps, spans.size());
   }
 
   /** How much of the course itself a stretch covers. */

@@ -11,13 +11,16 @@ import java.util.OptionalInt;
  * @param guessed true where nobody said by what the passes are bounded
  * @param covered the largest share of the course that was covered in one direction, 0 and above
  * @param lapsSeen laps or traversals that the positions show, where the tester said another number
+ * @param directionSure false where the positions fit the other way round as well, and nobody said
+ *     which it was
  */
 public record Passes(
     List<PassSpan> spans,
     List<Partial> partials,
     boolean guessed,
     double covered,
-    OptionalInt lapsSeen) {
+    OptionalInt lapsSeen,
+    boolean directionSure) {
   public Passes {
     spans = List.copyOf(spans);
     partials = List.copyOf(partials);

@@ -125,7 +125,8 @@ public final class IssueWords {
               + ".";
       case NOT_PLAIN_NOISE ->
           "Noise alone does not explain the excess of this track" + detail + ".";
-      case LAPS_UNSURE -> "How many laps were run is not certain" + detail + ".";
+      case LAPS_UNSURE -> "The number of laps said is not what was counted" + detail + ".";
+      case DIRECTION_UNSURE -> "The positions fit the course in both directions" + detail + ".";
       case OWN_DRAFT ->
           "The course's line was drafted from this very track, so its offsets say nothing"
               + detail
@@ -161,7 +162,11 @@ public final class IssueWords {
       case SNAPPED_TO_LINE ->
           "Switch off the device's snapping to tracks or maps; this run waits for your word.";
       case NOT_PLAIN_NOISE -> "Look at the track: where along the course the excess arises.";
-      case LAPS_UNSURE -> "Say the number of laps on the run's page or in the field sheet.";
+      case LAPS_UNSURE ->
+          "The laps counted are the reference; look at the plan, and correct the number in the field"
+              + " sheet.";
+      case DIRECTION_UNSURE ->
+          "Say the direction on the run's page or in the field sheet: forward or reverse.";
       case OWN_DRAFT -> "Judge devices by other recordings; draw or survey the line when you can.";
     };
   }

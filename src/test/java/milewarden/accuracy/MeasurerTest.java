@@ -549,15 +549,31 @@ final class MeasurerTest {
   }
 
   @Test
-  void lapsSaidByTheTesterAreTheReferenceAndADifferenceIsSaid() {
+  void lapsAreCountedAndANumberThatDiffersIsSaidAndNotBelieved() {
     ReferenceCourse course = Shapes.oval();
     Track t = track(Walk.of(course).withLaps(3), NOISY, 10);
-    MeasureOptions said =
+    for (int label : new int[] {2, 4, 30}) {
+      MeasureOptions said =
+          new MeasureOptions(
+              Optional.of(Bounds.MARKS),
+              OptionalInt.of(label),
+              Optional.empty(),
+              List.of(),
+              Gait.RUN);
+      TrackMeasurement m = Measurer.measure(t, course, said);
+      assertThat(m.passes().get(0).laps()).isEqualTo(3);
+      assertThat(m.passes().get(0).distances().referenceM())
+          .isCloseTo(3 * course.referenceM(), within(1e-9));
+      assertThat(m.findings())
+          .anySatisfy(
+              f -> {
+                assertThat(f.code()).isEqualTo(Code.LAPS_UNSURE);
+                assertThat(f.detail()).contains("show 3");
+              });
+    }
+    MeasureOptions right =
         new MeasureOptions(
-            Optional.of(Bounds.MARKS), OptionalInt.of(4), Optional.empty(), List.of(), Gait.RUN);
-    TrackMeasurement m = Measurer.measure(t, course, said);
-    assertThat(m.passes().get(0).distances().referenceM())
-        .isCloseTo(4 * course.referenceM(), within(1e-9));
-    assertThat(codes(m)).contains(Code.LAPS_UNSURE);
+            Optional.of(Bounds.MARKS), OptionalInt.of(3), Optional.empty(), List.of(), Gait.RUN);
+    assertThat(codes(Measurer.measure(t, course, right))).doesNotContain(Code.LAPS_UNSURE);
   }
 }

@@ -13,6 +13,7 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
+import milewarden.course.Direction;
 import milewarden.course.ReferenceCourse;
 import milewarden.device.Carriage;
 import milewarden.device.Gait;
@@ -97,6 +98,32 @@ final class MeasuringTest {
     assertThat(tester.row(row.id()).state()).isEqualTo(State.MEASURED);
     assertThat(tester.run(row.id()).unitName()).isEqualTo("K7");
     assertThat(tester.tag(row.id(), TagName.UNIT).orElseThrow().source()).isEqualTo(TagSource.EDIT);
+  }
+
+  @Test
+  void aTrackThatFitsBothDirectionsWaitsForTheDirectionAlone() {
+    // Out on one side of a path and back on the other, half a metre apart: no receiver tells.
+    ReferenceCourse path =
+        InventedCourse.of(
+            "path",
+            "path",
+            false,
+            InventedCourse.laidOut(
+                Tester.SOMEWHERE,
+                List.of(
+                    new double[] {3000, 0},
+                    new double[] {3000, 400},
+                    new double[] {3000.5, 400},
+                    new double[] {3000.5, 0})));
+    tester.course(path);
+    Received row = tester.drop("K1/1.0/a.gpx", walk(path, "2026-05-12T07:00:00Z", 1));
+    assertThat(row.state()).isEqualTo(State.WAITING);
+    assertThat(row.missing()).containsExactly(TagName.DIRECTION);
+    assertThat(row.reason().orElseThrow().sentence()).contains("forward or reverse");
+    TagForm form = new TagForm(tester.database, tester.measuring::work);
+    assertThat(form.apply(List.of(row.id()), Map.of(TagName.DIRECTION, "reverse"))).isEmpty();
+    assertThat(tester.row(row.id()).state()).isEqualTo(State.MEASURED);
+    assertThat(tester.passes(tester.run(row.id())).get(0).direction()).isEqualTo(Direction.REVERSE);
   }
 
   @Test
