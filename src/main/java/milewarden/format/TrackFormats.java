@@ -3,13 +3,20 @@ package milewarden.format;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Optional;
 import milewarden.format.fit.FitReader;
 import milewarden.format.fixes.FileHead;
 import milewarden.format.fixes.ReadLimits;
+import milewarden.format.pack.Gzip;
+import milewarden.format.pack.Zip;
 import milewarden.format.text.CsvReader;
 import milewarden.format.text.GeoJsonReader;
 import milewarden.format.text.NmeaReader;
 import milewarden.format.xml.XmlTrackReader;
+import milewarden.track.Drops;
 import milewarden.track.Issue;
 import milewarden.track.TrackRead;
 
@@ -33,15 +40,71 @@ public final class TrackFormats {
     try {
       FileHead head = FileHead.of(bytes);
       if (head.isEmpty()) return refused("the file is empty");
-      if (FitReader.recognises(head)) return new FitReader(head, bytes, limits).read();
-      if (head.looksLikeXml()) return new XmlTrackReader(head, bytes, limits).read();
-      if (GeoJsonReader.recognises(head)) return new GeoJsonReader(head, bytes, limits).read();
-      if (NmeaReader.recognises(head)) return new NmeaReader(head, bytes, limits).read();
-      if (CsvReader.recognises(head)) return new CsvReader(head, bytes, limits).read();
-      return refused("begins with \"" + head.shown() + "\"");
+      if (Gzip.recognises(head.bytes())) return unzipped(Gzip.open(head.bytes(), bytes), limits);
+      if (Zip.recognises(head.bytes())) return onlyOne(head.bytes(), bytes, limits);
+      return plain(head, bytes, limits);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
+  }
+
+  private static TrackRead plain(FileHead head, InputStream bytes, ReadLimits limits) {
+    if (FitReader.recognises(head)) return new FitReader(head, bytes, limits).read();
+    if (head.looksLikeXml()) return new XmlTrackReader(head, bytes, limits).read();
+    if (GeoJsonReader.recognises(head)) return new GeoJsonReader(head, bytes, limits).read();
+    if (NmeaReader.recognises(head)) return new NmeaReader(head, bytes, limits).read();
+    if (CsvReader.recognises(head)) return new CsvReader(head, bytes, limits).read();
+    return refused("begins with \"" + head.shown() + "\"");
+  }
+
+  private static TrackRead unzipped(Gzip gzip, ReadLimits limits) throws IOException {
+    FileHead head = FileHead.of(gzip);
+    TrackRead read = head.isEmpty() ? refused("the file is empty") : plain(head, gzip, limits);
+    if (gzip.broken().isEmpty()) return read;
+    Issue why = Issue.of(Issue.Kind.TRUNCATED, "packed bytes: " + gzip.broken());
+    return read.fold(
+        u -> new TrackRead.Usable(u.track(), with(u.drops(), why)),
+        r -> new TrackRead.Refused(Issue.of(Issue.Kind.MALFORMED, why.detail())));
+  }
+
+  /** The one recording in a zip; what lies beside it that is no recording does not matter. */
+  private static TrackRead onlyOne(byte[] head, InputStream bytes, ReadLimits limits)
+      throws IOException {
+    List<TrackRead> found = new ArrayList<>();
+    List<TrackRead> refused = new ArrayList<>();
+    Optional<Issue> broken =
+        Zip.each(
+            head,
+            bytes,
+            limits.bytes(),
+            (name, entry) -> {
+              FileHead first = FileHead.of(entry);
+              TrackRead read =
+                  first.isEmpty() ? refused("the file is empty") : plain(first, entry, limits);
+              read.fold(u -> found.add(u), r -> refused.add(r));
+              return found.size() < 2;
+            });
+    if (found.size() > 1)
+      return new TrackRead.Refused(Issue.of(Issue.Kind.SEVERAL_RECORDINGS, ""));
+    if (found.isEmpty())
+      return broken
+          .map(i -> (TrackRead) new TrackRead.Refused(i))
+          .orElse(refused.size() == 1 ? refused.get(0) : refused("a zip without a recording"));
+    return broken.isEmpty()
+        ? found.get(0)
+        : found
+            .get(0)
+            .fold(u -> new TrackRead.Usable(u.track(), with(u.drops(), broken.get())), r -> r);
+  }
+
+  private static Drops with(Drops drops, Issue more) {
+    Issue.Kind kind = Issue.Kind.TRUNCATED;
+    EnumMap<Issue.Kind, Integer> counts = new EnumMap<>(Issue.Kind.class);
+    counts.putAll(drops.counts());
+    counts.merge(kind, 1, Integer::sum);
+    List<Issue> details = new ArrayList<>(drops.details());
+    details.add(new Issue(kind, more.place(), more.detail()));
+    return new Drops(drops.seen(), drops.kept(), counts, details);
   }
 
   private static TrackRead refused(String detail) {

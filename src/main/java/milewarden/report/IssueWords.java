@@ -49,6 +49,8 @@ public final class IssueWords {
       case NO_FIXES -> "There is not one usable position in it" + detail + ".";
       case COLUMNS_UNCLEAR ->
           "Which columns are the latitude and the longitude is not clear" + detail + ".";
+      case PACKED_TOO_MUCH -> "It unpacks to more than recordings can be" + detail + ".";
+      case SEVERAL_RECORDINGS -> "It holds more than one recording" + detail + ".";
       case DOCTYPE ->
           "The file declares a document type, which can pull in other files; that is refused"
               + detail
@@ -89,6 +91,8 @@ public final class IssueWords {
       case NOT_A_TRACK, MALFORMED, NO_FIXES -> "The file is kept as refused. " + COPY_AGAIN;
       case DOCTYPE, TOO_DEEP ->
           "The file is kept as refused. Export it anew from the program that keeps your recordings.";
+      case PACKED_TOO_MUCH, SEVERAL_RECORDINGS ->
+          "The file is kept as refused. Unpack it and drop the recordings that it holds.";
       case TOO_LARGE, TOO_MANY_FIXES ->
           "The file is kept as refused. Split the recording, or raise the limit in the"
               + " configuration.";

@@ -44,6 +44,8 @@ public record Issue(Kind kind, Optional<String> place, String detail) {
     MALFORMED,
     NO_FIXES,
     COLUMNS_UNCLEAR,
+    PACKED_TOO_MUCH,
+    SEVERAL_RECORDINGS,
     DOCTYPE,
     TOO_LARGE,
     TOO_DEEP,
