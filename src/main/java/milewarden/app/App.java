@@ -19,6 +19,7 @@ import milewarden.intake.Measuring;
 import milewarden.intake.TagForm;
 import milewarden.intake.Trouble;
 import milewarden.intake.Upload;
+import milewarden.intake.course.CourseEditing;
 import milewarden.report.Digits;
 import milewarden.report.page.RunPage;
 import milewarden.review.Publishing;
@@ -195,6 +196,7 @@ public final class App implements AutoCloseable {
         new TagForm(database, () -> clockwork.wake("measure")),
         new Publishing(database, config.policy(), config.zone(), () -> clockwork.wake("review")),
         new CourseDrafting(config.courses(), () -> clockwork.wake("courses")),
+        new CourseEditing(config.courses(), clock, config.zone(), () -> clockwork.wake("courses")),
         () -> troubles(inbox),
         about(database));
   }

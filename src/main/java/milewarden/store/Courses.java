@@ -32,6 +32,11 @@ public final class Courses {
               :course, :notices)
       on conflict (slug, version) do update
          set in_force = true, file_name = excluded.file_name, notices = excluded.notices""";
+  private static final String USES =
+      """
+      select count(distinct r.id) as runs, count(distinct r.session_id) as sessions
+        from run r join measurement m on m.run_id = r.id
+       where m.course_slug = :slug and m.course_version = :version""";
   private static final String FORGET_PROBLEMS =
       """
       delete from course_problem where file_name = :file""";
@@ -61,6 +66,17 @@ public final class Courses {
     public Known {
       notices = List.copyOf(notices);
     }
+  }
+
+  /** How many runs, of how many sessions, were measured by a version. */
+  public record Uses(long runs, long sessions) {}
+
+  public static Uses uses(Tx tx, CourseSlug slug, String version) {
+    return tx.query(USES)
+        .bind("slug", slug.text())
+        .bind("version", version)
+        .map(Row.as(r -> new Uses(r.number("runs"), r.number("sessions"))))
+        .one();
   }
 
   /** What is wrong with a file; the last good version stays in force. */

@@ -55,7 +55,7 @@ export function plan(data, width, place) {
   return svg.node();
 }
 
-function furniture(top, width, height, pixelsPerMetre) {
+export function furniture(top, width, height, pixelsPerMetre) {
   top.selectAll("*").remove();
   const step = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000].find((m) => m * pixelsPerMetre >= 56) ?? 5000;
   const long = step * pixelsPerMetre;
@@ -68,7 +68,7 @@ function furniture(top, width, height, pixelsPerMetre) {
   words(top, "N", x, 48, "middle", INK, 12);
 }
 
-function controls(place, svg, zoom) {
+export function controls(place, svg, zoom, more = []) {
   place.querySelector(".zoom")?.remove();
   const tools = document.createElement("div");
   tools.className = "tools zoom";
@@ -82,5 +82,6 @@ function controls(place, svg, zoom) {
   add("Closer", () => svg.call(zoom.scaleBy, 2));
   add("Further", () => svg.call(zoom.scaleBy, 0.5));
   add("Whole course", () => svg.call(zoom.transform, d3.zoomIdentity));
+  for (const [label, act] of more) add(label, act);
   place.append(tools);
 }

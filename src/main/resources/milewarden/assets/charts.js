@@ -3,9 +3,10 @@
 import { model } from "./chart-model.js";
 import { ladder, ladders, excess, offset, strip } from "./chart-run.js";
 import { plan } from "./chart-plan.js";
+import { editor } from "./chart-editor.js";
 import { forest } from "./chart-forest.js";
 
-const KINDS = { model, ladder, ladders, excess, offset, plan, forest, strip };
+const KINDS = { model, ladder, ladders, excess, offset, plan, forest, strip, editor };
 
 const SMALLEST = 160;
 

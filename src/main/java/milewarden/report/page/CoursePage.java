@@ -2,9 +2,15 @@ package milewarden.report.page;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
+import milewarden.course.LengthBudget;
+import milewarden.course.LineCheck;
 import milewarden.course.ReferenceCourse;
 import milewarden.report.Digits;
 import milewarden.report.Words;
+import milewarden.report.page.course.BudgetTable;
+import milewarden.report.page.course.StretchRows;
+import milewarden.report.page.course.VersionRows;
 
 /** Can I trust the reference? */
 public record CoursePage(
@@ -15,13 +21,20 @@ public record CoursePage(
     PlanChart plan,
     List<RunPage.Line> facts,
     List<RunPage.Line> marks,
-    List<Version> versions,
+    List<BudgetTable> budget,
+    StretchRows check,
+    List<VersionRows.Row> versions,
+    String uses,
+    String measureLink,
+    String lineLink,
+    String kept,
     String notes,
     List<String> warnings,
     List<String> cautions) {
   public CoursePage {
     facts = List.copyOf(facts);
     marks = List.copyOf(marks);
+    budget = List.copyOf(budget);
     versions = List.copyOf(versions);
     warnings = List.copyOf(warnings);
     cautions = List.copyOf(cautions);
@@ -30,12 +43,27 @@ public record CoursePage(
   // k about 2 for 95 % (JCGM 100:2008, 6.3.3).
   static final double COVERAGE = 2;
 
-  /** A version of the course's file. */
-  public record Version(String hash, String since, String length, boolean inForce) {}
+  /**
+   * What stands on the page beside the course itself.
+   *
+   * @param budget of its measurement, where its file holds the readings
+   * @param uses how many runs and sessions were measured by it, in a sentence
+   * @param kept what was just written; empty text where nothing
+   */
+  public record Beside(
+      Optional<LengthBudget> budget,
+      List<VersionRows.Row> versions,
+      String uses,
+      String kept,
+      List<String> warnings) {
+    public Beside {
+      versions = List.copyOf(versions);
+      warnings = List.copyOf(warnings);
+    }
+  }
 
   /** The page of a course. */
-  public static CoursePage of(
-      ReferenceCourse c, List<Version> versions, List<String> warnings, Digits digits) {
+  public static CoursePage of(ReferenceCourse c, Beside beside, Digits digits) {
     double u = COVERAGE * c.standardUncertaintyM();
     double percent = 100 * u / c.referenceM();
     return new CoursePage(
@@ -49,9 +77,15 @@ public record CoursePage(
         PlanChart.of(c, digits),
         facts(c, digits),
         marks(c, digits),
-        versions,
+        beside.budget().stream().map(b -> BudgetTable.of(b, digits)).toList(),
+        StretchRows.of(LineCheck.of(c), digits),
+        beside.versions(),
+        beside.uses(),
+        Links.course(c.slug().text()) + "/measure",
+        Links.course(c.slug().text()) + "/line",
+        beside.kept(),
         c.notes(),
-        warnings,
+        beside.warnings(),
         Words.CAUTIONS);
   }
 

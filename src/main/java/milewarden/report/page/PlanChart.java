@@ -39,6 +39,16 @@ public record PlanChart(
     return of(course, List.of(), digits);
   }
 
+  /** A course alone in a plane about another place than its own middle. */
+  public static PlanChart about(ReferenceCourse course, Position middle, Digits digits) {
+    LocalPlane plane = LocalPlane.at(middle);
+    return new PlanChart(
+        course.slug().text(),
+        course.line().positions().stream().map(p -> point(plane, p)).toList(),
+        marks(course, plane, digits),
+        List.of());
+  }
+
   /** A course with passes over it. */
   public static PlanChart of(
       ReferenceCourse course, List<PassMeasurement.Profile> passes, Digits digits) {

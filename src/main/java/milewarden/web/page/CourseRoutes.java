@@ -11,10 +11,12 @@ import milewarden.course.CourseSlug;
 import milewarden.course.Method;
 import milewarden.course.ReferenceCourse;
 import milewarden.intake.CourseDrafting;
+import milewarden.intake.course.CourseEditing;
 import milewarden.report.Words;
 import milewarden.report.page.CoursePage;
 import milewarden.report.page.CoursesPage;
 import milewarden.report.page.IntakePage;
+import milewarden.report.page.course.VersionRows;
 import milewarden.store.Courses;
 import milewarden.store.Tx;
 import milewarden.web.Frame;
@@ -23,7 +25,6 @@ import milewarden.web.Routes;
 /** The reference courses, and the form that makes a first one. */
 final class CourseRoutes implements Routes {
   private static final String HERE = "/courses";
-  private static final int SHORT_HASH = 12;
 
   private final Desk desk;
 
@@ -92,25 +93,35 @@ final class CourseRoutes implements Routes {
   }
 
   private void course(Context http) {
-    String slug = http.pathParam("slug");
-    if (!CourseSlug.isValid(slug)) throw Sent.missing("course");
-    CoursePage page = desk.database().read(tx -> course(tx, new CourseSlug(slug)));
+    Courses.Known known = new CourseDesk(desk).known(http);
+    String kept =
+        Sent.text(http, "kept").isEmpty()
+            ? ""
+            : "The next version was written into the courses' folder; it is in force within"
+                + " seconds, and its runs are measured anew beside the old results.";
+    CoursePage page = desk.database().read(tx -> course(tx, known, kept));
     desk.renderer()
         .show(http, "course", Frame.of(page.name(), HERE), page, Map.of("plan", page.plan()));
   }
 
-  private CoursePage course(Tx tx, CourseSlug slug) {
-    Courses.Known known = Courses.find(tx, slug).orElseThrow(() -> Sent.missing("course"));
-    List<CoursePage.Version> versions =
-        Courses.versions(tx, slug).stream()
-            .map(
-                v ->
-                    new CoursePage.Version(
-                        v.course().version().substring(0, SHORT_HASH),
-                        desk.digits().moment(v.addedAt()),
-                        desk.digits().ground(v.course().referenceM()),
-                        v.inForce()))
-            .toList();
-    return CoursePage.of(known.course(), versions, known.notices(), desk.digits());
+  private CoursePage course(Tx tx, Courses.Known known, String kept) {
+    List<Courses.Known> versions = Courses.versions(tx, known.course().slug());
+    Courses.Uses uses = Courses.uses(tx, known.course().slug(), known.course().version());
+    return CoursePage.of(
+        known.course(),
+        new CoursePage.Beside(
+            CourseEditing.budgetOf(known.course()),
+            VersionRows.of(
+                versions.stream().map(Courses.Known::course).toList(),
+                versions.stream().map(v -> desk.digits().moment(v.addedAt())).toList(),
+                versions.stream().map(Courses.Known::inForce).toList(),
+                desk.digits()),
+            desk.digits().counted(uses.runs(), "run")
+                + " of "
+                + desk.digits().counted(uses.sessions(), "session")
+                + " measured by the version in force",
+            kept,
+            known.notices()),
+        desk.digits());
   }
 }

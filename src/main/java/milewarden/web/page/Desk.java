@@ -5,6 +5,7 @@ import java.util.function.Supplier;
 import milewarden.intake.CourseDrafting;
 import milewarden.intake.TagForm;
 import milewarden.intake.Upload;
+import milewarden.intake.course.CourseEditing;
 import milewarden.report.Digits;
 import milewarden.report.page.RunPage;
 import milewarden.review.Publishing;
@@ -33,5 +34,6 @@ public record Desk(
     TagForm tags,
     Publishing publishing,
     CourseDrafting drafting,
+    CourseEditing editing,
     Supplier<List<String>> troubles,
     List<RunPage.Line> about) {}

@@ -18,6 +18,8 @@ public final class Pages implements Routes {
             new DueRoutes(desk),
             new VerdictRoutes(desk),
             new CourseRoutes(desk),
+            new CourseMeasureRoutes(desk),
+            new CourseLineRoutes(desk),
             new AlertRoutes(desk));
   }
 

@@ -1,0 +1,54 @@
+package milewarden.report.page.course;
+
+import java.util.List;
+import milewarden.course.LineCheck;
+import milewarden.report.Digits;
+
+/**
+ * The drawn line against the measured length.
+ *
+ * @param sentence how they agree, and where they part
+ */
+public record StretchRows(String sentence, List<Row> rows) {
+  public StretchRows {
+    rows = List.copyOf(rows);
+  }
+
+  /** A stretch between two marks. */
+  public record Row(String name, String measured, String drawn, String apart) {}
+
+  public static StretchRows of(LineCheck check, Digits digits) {
+    String whole =
+        "The drawn line is "
+            + digits.number(check.drawnM(), 1)
+            + "\u00a0m long on the ground, "
+            + digits.percent(check.apartPercent(), 2)
+            + " against the "
+            + digits.number(check.measuredM(), 1)
+            + "\u00a0m measured.";
+    String where =
+        check
+            .worst()
+            .map(
+                w ->
+                    " They part most between "
+                        + w.from()
+                        + " and "
+                        + w.to()
+                        + ", by "
+                        + digits.change(w.apartM())
+                        + ".")
+            .orElse(" Marks of the role control, with their chainage, would tell where they part.");
+    return new StretchRows(
+        whole + where,
+        check.stretches().stream()
+            .map(
+                s ->
+                    new Row(
+                        s.from() + " to " + s.to(),
+                        digits.number(s.measuredM(), 1) + "\u00a0m",
+                        digits.number(s.drawnM(), 1) + "\u00a0m",
+                        digits.change(s.apartM()) + ", " + digits.percent(s.apartPercent(), 2)))
+            .toList());
+  }
+}

@@ -1,0 +1,57 @@
+package milewarden.web.page;
+
+import io.javalin.http.Context;
+import java.util.List;
+import milewarden.course.CourseSlug;
+import milewarden.course.ReferenceCourse;
+import milewarden.intake.course.CourseEditing;
+import milewarden.report.page.course.UseLines;
+import milewarden.store.Courses;
+import milewarden.store.Tx;
+import milewarden.store.Verdicts;
+
+/** What the pages that change a course have in common. */
+final class CourseDesk {
+  private final Desk desk;
+
+  CourseDesk(Desk desk) {
+    this.desk = desk;
+  }
+
+  /** The course of the address, in force. */
+  Courses.Known known(Context http) {
+    String slug = http.pathParam("slug");
+    if (!CourseSlug.isValid(slug)) throw Sent.missing("course");
+    return desk.database()
+        .read(tx -> Courses.find(tx, new CourseSlug(slug)))
+        .orElseThrow(() -> Sent.missing("course"));
+  }
+
+  /** What a version would touch. */
+  List<String> effects(Courses.Known known, ReferenceCourse next) {
+    return desk.database().read(tx -> effects(tx, known, next));
+  }
+
+  private List<String> effects(Tx tx, Courses.Known known, ReferenceCourse next) {
+    ReferenceCourse now = known.course();
+    Courses.Uses uses = Courses.uses(tx, now.slug(), now.version());
+    List<String> verdicts =
+        Verdicts.all(tx).stream()
+            .filter(Verdicts.OnRecord::stands)
+            .map(Verdicts.OnRecord::verdict)
+            .filter(v -> v.courses().stream().anyMatch(c -> c.slug().equals(now.slug().text())))
+            .map(v -> v.model() + " " + v.firmware())
+            .toList();
+    return UseLines.of(now, next, uses.runs(), uses.sessions(), verdicts, desk.digits());
+  }
+
+  /** Writes a version; the form names the version that the reader looked at. */
+  CourseEditing.Kept keep(Context http, Courses.Known known, ReferenceCourse next) {
+    if (!Sent.text(http, "version").equals(known.course().version()))
+      return new CourseEditing.Kept(
+          false,
+          "Another version came into force since this page was opened. Open the course again and"
+              + " repeat the change there.");
+    return desk.editing().keep(known, next, Sent.text(http, "author"), Sent.text(http, "reason"));
+  }
+}
