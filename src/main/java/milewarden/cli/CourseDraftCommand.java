@@ -1,6 +1,5 @@
 package milewarden.cli;
 
-import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.UncheckedIOException;
@@ -10,7 +9,6 @@ import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.text.Normalizer;
 import java.time.ZoneId;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -21,12 +19,9 @@ import milewarden.course.CourseSlug;
 import milewarden.course.DraftRequest;
 import milewarden.course.Method;
 import milewarden.format.CourseFile;
-import milewarden.format.TrackFormats;
-import milewarden.geodesy.Position;
+import milewarden.intake.course.LineSources;
 import milewarden.report.CourseWords;
 import milewarden.report.Digits;
-import milewarden.report.IssueWords;
-import milewarden.track.Track;
 import milewarden.units.Length;
 import milewarden.units.UnitChoice;
 import picocli.CommandLine.Command;
@@ -42,15 +37,26 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     versionProvider = Version.class,
     description = {
-      "Makes a first course from a recorded track and the length that a wheel read.",
-      "The line is smoothed until it is as long as was measured: judge other recordings by it, not"
-          + " this one."
+      "Makes a first course from recorded tracks, or a drawn line, and the length that was measured.",
+      "Several tracks are averaged. The line of tracks is smoothed until it is as long as was"
+          + " measured: judge other recordings by it, not these. A line without times (GeoJSON, KML,"
+          + " GPX) counts as drawn and is not smoothed."
     })
 final class CourseDraftCommand implements Callable<Integer> {
   @Spec private CommandSpec spec = CommandSpec.create();
 
-  @Parameters(paramLabel = "TRACK", description = "a recorded track over the course")
-  private Path file = Path.of("");
+  @Parameters(
+      arity = "1..*",
+      paramLabel = "TRACK",
+      description = "recorded tracks over the course, or one drawn line")
+  private List<Path> files = List.of();
+
+  @Option(
+      names = "--tolerance",
+      paramLabel = "METRES",
+      defaultValue = "0.25",
+      description = "how far the simplified line may lie from the smoothed one (default: 0.25)")
+  private double tolerance = CourseDraft.TOLERANCE_M;
 
   @Option(
       names = "--length",
@@ -92,22 +98,20 @@ final class CourseDraftCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     DraftRequest request = request();
-    byte[] bytes = CourseArgument.bytes(file);
-    PrintWriter err = spec.commandLine().getErr();
-    return TrackFormats.read(new ByteArrayInputStream(bytes))
+    if (!(tolerance >= 0 && tolerance <= 10)) throw wrong("--tolerance", "" + tolerance);
+    LineSources sources = new LineSources();
+    for (Path file : files) sources.add(file.toString(), CourseArgument.bytes(file));
+    if (!sources.problems().isEmpty()) return failed(sources.problems());
+    return sources
+        .draft(request, tolerance)
         .fold(
-            usable ->
-                CourseDraft.from(positions(usable.track()), request)
-                    .fold(
-                        drafted -> write(drafted.draft().withSource(Digest.sha256(bytes))),
-                        failed -> {
-                          err.println(file + ": " + CourseWords.of(failed).sentence());
-                          return Exit.FINDINGS;
-                        }),
-            refused -> {
-              err.println(file + ": " + IssueWords.of(refused.why()).sentence());
-              return Exit.FINDINGS;
-            });
+            drafted -> write(sources.named(drafted.draft())),
+            bad -> failed(List.of(files.get(0) + ": " + CourseWords.of(bad).sentence())));
+  }
+
+  private int failed(List<String> lines) {
+    lines.forEach(spec.commandLine().getErr()::println);
+    return Exit.FINDINGS;
   }
 
   private int write(CourseDraft draft) {
@@ -125,7 +129,7 @@ final class CourseDraftCommand implements Callable<Integer> {
           return Exit.DONE;
         },
         refused -> {
-          CourseArgument.lines(output.orElse(file), refused.issues()).forEach(err::println);
+          CourseArgument.lines(output.orElse(files.get(0)), refused.issues()).forEach(err::println);
           return Exit.FINDINGS;
         });
   }
@@ -146,11 +150,15 @@ final class CourseDraftCommand implements Callable<Integer> {
     Digits digits = Digits.of(UnitChoice.METRIC, ZoneId.systemDefault());
     TextTable table = new TextTable(2);
     table.row("shape", draft.course().closed() ? "closed, run in laps" : "open");
-    table.row("traversals in the track", digits.count(draft.traversals()));
+    table.row("recordings", digits.count(draft.walks()));
+    table.row("traversals in them", digits.count(draft.traversals()));
+    if (draft.traversals() > 1)
+      table.row("apart from their mean", digits.number(draft.apartM(), 2) + " m, root mean square");
     table.row("measured", digits.ground(draft.course().measuredLengthM()));
     table.row("recorded path", digits.ground(draft.recordedM()));
     table.row("drawn line", digits.ground(draft.drawnM()));
     table.row("smoothed over", digits.ground(draft.smoothingM()));
+    table.row("simplified within", digits.number(draft.toleranceM(), 2) + " m");
     String caution =
         "  ! The line was smoothed to the measured length: that they agree proves nothing.\n"
             + "    Offsets and track error of this same recording say nothing about its device.\n"
@@ -184,7 +192,7 @@ final class CourseDraftCommand implements Callable<Integer> {
   }
 
   private CourseSlug slug() {
-    String text = slug.orElseGet(() -> fromFile(file));
+    String text = slug.orElseGet(() -> fromFile(files.get(0)));
     if (!CourseSlug.isValid(text)) throw wrong("--slug", text);
     return new CourseSlug(text);
   }
@@ -200,12 +208,5 @@ final class CourseDraftCommand implements Callable<Integer> {
   private ParameterException wrong(String option, String text) {
     return new ParameterException(
         spec.commandLine(), option + " \"" + text + "\" is not understood; see the help");
-  }
-
-  private static List<Position> positions(Track track) {
-    List<Position> positions = new ArrayList<>(track.size());
-    for (int i = 0; i < track.size(); i++)
-      positions.add(new Position(track.latitudesDeg()[i], track.longitudesDeg()[i]));
-    return positions;
   }
 }

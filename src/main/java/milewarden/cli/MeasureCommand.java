@@ -170,7 +170,7 @@ final class MeasureCommand implements Callable<Integer> {
     for (Issue issue : read.drops().details())
       if (issue.kind() == Issue.Kind.TRUNCATED) problems.add(TrackReport.Problem.of(issue));
     for (Finding finding : result.findings()) problems.add(TrackReport.Problem.of(finding));
-    if (with.draftedFrom().filter(sha256::equals).isPresent())
+    if (with.isDraftedFrom(sha256))
       problems.add(TrackReport.Problem.of(new Finding(Finding.Code.OWN_DRAFT, "", "")));
     return new TrackReport(
         file.toString(),

@@ -65,6 +65,17 @@ record DraftLine(double[] x, double[] y, boolean closed) {
     return new DraftLine(u, v, closed);
   }
 
+  /** A closed line that begins at its point {@code by}. */
+  DraftLine shifted(int by) {
+    double[] u = new double[x.length];
+    double[] v = new double[x.length];
+    for (int i = 0; i < x.length; i++) {
+      u[i] = x[(i + by) % x.length];
+      v[i] = y[(i + by) % x.length];
+    }
+    return new DraftLine(u, v, closed);
+  }
+
   /**
    * {@code n} points at equal distances; of a closed line the last is one step before the first.
    */

@@ -150,12 +150,13 @@ public record ReferenceCourse(
   }
 
   /**
-   * SHA-256 of the recording that the line was drafted from: judged by this line, that recording
-   * says nothing. Empty where the line was drawn or surveyed.
+   * Whether the line was drafted from this recording: judged by it, that recording says nothing.
+   *
+   * @param sha256 of the recording's bytes, in hexadecimal
    */
-  public Optional<String> draftedFrom() {
-    return Optional.ofNullable(otherProperties.get(CourseDraft.SOURCE_PROPERTY))
-        .map(json -> json.replace("\"", ""));
+  public boolean isDraftedFrom(String sha256) {
+    return !sha256.isEmpty()
+        && otherProperties.getOrDefault(CourseDraft.SOURCE_PROPERTY, "").contains(sha256);
   }
 
   /** The raw readings of its measurement as JSON text; empty where the file has none. */

@@ -11,7 +11,7 @@ final class OwnDraft {
 
   static Fate said(Fate fate, String sha256) {
     return fate.fold(
-        m -> m.course().draftedFrom().filter(sha256::equals).isPresent() ? said(m) : m,
+        m -> m.course().isDraftedFrom(sha256) ? said(m) : m,
         w -> w,
         r -> r);
   }

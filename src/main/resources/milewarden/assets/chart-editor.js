@@ -98,6 +98,9 @@ function draw(sheet, state, data, view, redraw, width) {
         redraw(true);
       });
   }
+  // Where vertices stand close together small marks leave the line to be seen.
+  const spacing = d3.median(d3.pairs(ring, (a, b) => Math.hypot(view.x(b.x) - view.x(a.x), view.y(b.y) - view.y(a.y))));
+  state.radius = Math.max(1.5, Math.min(4, spacing / 3));
   points.forEach((p, i) => handle(sheet, state, p, i, n, view, redraw, data));
 }
 
@@ -108,7 +111,7 @@ function handle(sheet, state, p, i, n, view, redraw, data) {
   const place = () => g.attr("transform", `translate(${view.x(p.x)},${view.y(p.y)})`);
   place();
   g.append("circle").attr("r", 12).attr("fill", "transparent");
-  g.append("circle").attr("class", "halo").attr("r", chosen ? 6 : 4).attr("fill", chosen ? ACCENT : "var(--raised)").attr("stroke", ACCENT).attr("stroke-width", 1.75);
+  g.append("circle").attr("class", "halo").attr("r", chosen ? 6 : state.radius).attr("fill", chosen ? ACCENT : "var(--raised)").attr("stroke", ACCENT).attr("stroke-width", 1.75);
   const once = d3.drag().container(sheet.node()).on("start", () => {
     remember(state);
     state.chosen = i;

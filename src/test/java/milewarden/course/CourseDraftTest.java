@@ -11,6 +11,7 @@ import java.util.Optional;
 import milewarden.format.CourseFile;
 import milewarden.geodesy.LocalPlane;
 import milewarden.geodesy.PlanePoint;
+import milewarden.geodesy.Polyline;
 import milewarden.geodesy.Position;
 import milewarden.simulator.InventedCourse;
 import milewarden.simulator.Receiver;
@@ -112,7 +113,7 @@ final class CourseDraftTest {
                 r -> {
                   throw new AssertionError(r.issues().toString());
                 });
-    assertThat(read.draftedFrom()).contains("ab12");
+    assertThat(read.isDraftedFrom("ab12")).isTrue();
   }
 
   @Test
@@ -184,5 +185,68 @@ final class CourseDraftTest {
     Length quarter = Length.parse("0.25 mi").orElseThrow();
     assertThat(quarter.in(LengthUnit.FOOT)).isCloseTo(1320, within(1e-9));
     assertThat(quarter.metres()).isCloseTo(402.336, within(1e-9));
+  }
+
+  /** Mean distance of a drafted line from the true one, metres. */
+  private static double meanOffM(ReferenceCourse draft, ReferenceCourse truth) {
+    return draft.line().positions().stream()
+        .mapToDouble(
+            p -> {
+              List<Position> twice = List.of(p, p);
+              return farthestM(truth.drawn(new Polyline(twice), List.of()), truth);
+            })
+        .average()
+        .orElseThrow();
+  }
+
+  @Test
+  void severalWalksInBothDirectionsAndFromAnyStartAreAveraged() {
+    List<List<Position>> walks = new ArrayList<>();
+    double apart = 0;
+    for (int seed = 1; seed <= 8; seed++) {
+      List<Position> walk = recorded(Walk.of(LAP), NOISY, seed);
+      // Another start on the loop, and every other one the other way round.
+      List<Position> turned = new ArrayList<>(walk);
+      Collections.rotate(turned, -seed * walk.size() / 11);
+      turned.add(turned.get(0));
+      if (seed % 2 == 0) Collections.reverse(turned);
+      walks.add(turned);
+      apart += meanOffM(drafted(CourseDraft.from(walk, request(LAP.referenceM()))).course(), LAP);
+    }
+    CourseDraft draft =
+        drafted(CourseDraft.from(walks, request(LAP.referenceM()), CourseDraft.TOLERANCE_M));
+    assertThat(draft.walks()).isEqualTo(8);
+    assertThat(draft.traversals()).isEqualTo(8);
+    // Independent errors of eight walks shrink by root 8 = 2.8 in the mean; smoothing and
+    // simplifying keep some of it.
+    assertThat(meanOffM(draft.course(), LAP)).isLessThan(apart / 8 / 1.8);
+  }
+
+  @Test
+  void aDrawnLineKeepsItsVertices() {
+    List<Position> line = LAP.line().positions();
+    CourseDraft draft = drafted(CourseDraft.drawn(line, request(LAP.referenceM()), 0));
+    assertThat(draft.course().closed()).isTrue();
+    assertThat(draft.smoothingM()).isZero();
+    assertThat(draft.course().line().positions()).hasSameSizeAs(line);
+    // Degrees are written to the millimetre.
+    assertThat(farthestM(draft.course(), LAP)).isLessThan(0.002);
+    assertThat(failed(CourseDraft.drawn(line, request(1.006 * LAP.referenceM()), 0)))
+        .isEqualTo(DraftResult.Reason.PATH_SHORTER);
+    assertThat(failed(CourseDraft.drawn(line, request(0.994 * LAP.referenceM()), 0)))
+        .isEqualTo(DraftResult.Reason.PATH_LONGER);
+  }
+
+  @Test
+  void aDraftNamesEveryRecordingThatItWasMadeFrom() {
+    CourseDraft draft =
+        drafted(
+                CourseDraft.from(
+                    recorded(Walk.of(LAP), Receiver.PERFECT, 1), request(LAP.referenceM())))
+            .withSource("ab12")
+            .withSource("cd34");
+    assertThat(draft.course().isDraftedFrom("ab12")).isTrue();
+    assertThat(draft.course().isDraftedFrom("cd34")).isTrue();
+    assertThat(draft.course().isDraftedFrom("ef56")).isFalse();
   }
 }

@@ -42,7 +42,15 @@ public record CoursesPage(
 
   /** What stands in the form. */
   public record Draft(
-      String name, String length, String uncertainty, List<IntakePage.Option> methods) {
+      String name,
+      String length,
+      String uncertainty,
+      String tolerance,
+      String centre,
+      String bearing,
+      String lane,
+      String start,
+      List<IntakePage.Option> methods) {
     public Draft {
       methods = List.copyOf(methods);
     }

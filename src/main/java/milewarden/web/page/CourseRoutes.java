@@ -36,6 +36,7 @@ final class CourseRoutes implements Routes {
   public void add(JavalinConfig config) {
     config.routes.get(HERE, http -> show(http, "", Sent.text(http, "made")));
     config.routes.post(HERE, this::draft);
+    config.routes.post(HERE + "/-/track", this::track);
     config.routes.get(HERE + "/{slug}", this::course);
   }
 
@@ -57,6 +58,11 @@ final class CourseRoutes implements Routes {
             Sent.text(http, "name"),
             Sent.text(http, "length"),
             Sent.text(http, "uncertainty"),
+            Sent.text(http, "tolerance"),
+            Sent.text(http, "centre"),
+            Sent.text(http, "bearing"),
+            Sent.text(http, "lane"),
+            Sent.text(http, "start"),
             Arrays.stream(Method.values())
                 .map(m -> new IntakePage.Option(m.code(), Words.of(m)))
                 .toList()),
@@ -81,13 +87,33 @@ final class CourseRoutes implements Routes {
     CourseDrafting.Outcome outcome =
         desk.drafting()
             .draft(
-                Sent.bytes(files.get(0)),
+                files.stream()
+                    .map(f -> new CourseDrafting.Sent(f.filename(), Sent.bytes(f)))
+                    .toList(),
                 new CourseDrafting.Form(
                     Sent.text(http, "name"),
                     Sent.text(http, "length"),
                     Sent.text(http, "uncertainty"),
                     Method.of(Sent.text(http, "method")).orElse(Method.WHEEL),
-                    Sent.text(http, "closed")));
+                    Sent.text(http, "closed"),
+                    Sent.text(http, "tolerance")));
+    answer(http, outcome);
+  }
+
+  private void track(Context http) {
+    answer(
+        http,
+        desk.drafting()
+            .track(
+                new CourseDrafting.TrackForm(
+                    Sent.text(http, "name"),
+                    Sent.text(http, "centre"),
+                    Sent.text(http, "bearing"),
+                    Sent.text(http, "lane"),
+                    Sent.text(http, "start"))));
+  }
+
+  private void answer(Context http, CourseDrafting.Outcome outcome) {
     if (outcome.made()) http.redirect(HERE + "?made=" + outcome.slug());
     else show(http, outcome.sentence(), "");
   }

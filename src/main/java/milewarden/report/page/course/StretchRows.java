@@ -7,9 +7,10 @@ import milewarden.report.Digits;
 /**
  * The drawn line against the measured length.
  *
- * @param sentence how they agree, and where they part
+ * @param whole how they agree as a whole
+ * @param sentence the same, and where they part
  */
-public record StretchRows(String sentence, List<Row> rows) {
+public record StretchRows(String whole, String sentence, List<Row> rows) {
   public StretchRows {
     rows = List.copyOf(rows);
   }
@@ -38,8 +39,9 @@ public record StretchRows(String sentence, List<Row> rows) {
                         + ", by "
                         + digits.change(w.apartM())
                         + ".")
-            .orElse(" Marks of the role control, with their chainage, would tell where they part.");
+            .orElse(" Control points with their chainage would tell where they part.");
     return new StretchRows(
+        whole,
         whole + where,
         check.stretches().stream()
             .map(
