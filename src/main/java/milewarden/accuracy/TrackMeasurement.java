@@ -22,6 +22,11 @@ public record TrackMeasurement(
     findings = List.copyOf(findings);
   }
 
+  /** This measurement with these findings. */
+  public TrackMeasurement with(List<Finding> to) {
+    return new TrackMeasurement(trackLengthM, recordedLengthM, recording, passes, to);
+  }
+
   /**
    * A finding about a track.
    *
@@ -49,7 +54,8 @@ public record TrackMeasurement(
       NOT_PLAIN_NOISE,
       LAPS_UNSURE,
       DIRECTION_UNSURE,
-      OWN_DRAFT
+      OWN_DRAFT,
+      SETTINGS_DIFFER
     }
   }
 }

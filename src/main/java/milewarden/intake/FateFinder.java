@@ -61,21 +61,22 @@ final class FateFinder {
   private Fate placed(Recording recording, Track track) {
     List<TagWords> words = recording.words(track, known.devices(), settings, zone);
     Settled settled = TagSettling.settle(words);
-    if (settled.value(TagName.COURSE).isPresent()) return tagged(track, words, settled);
+    if (settled.value(TagName.COURSE).isPresent()) return tagged(track, words, settled, recording.counts());
     return known
         .index()
         .recognise(track)
         .fold(
-            chosen -> recognised(track, words, chosen.course()),
+            chosen -> recognised(track, words, chosen.course(), recording.counts()),
             ambiguous -> ambiguous(words, settled, ambiguous.courses()),
             none -> noCourse(words, none));
   }
 
-  private Fate recognised(Track track, List<TagWords> words, ReferenceCourse course) {
+  private Fate recognised(
+      Track track, List<TagWords> words, ReferenceCourse course, boolean counts) {
     List<TagWords> more = new ArrayList<>(words);
     Map<TagName, String> tag = Map.of(TagName.COURSE, course.slug().text());
     more.add(TagWords.ofWhole(TagSource.RECOGNISED, tag, "its positions"));
-    return tagged(track, more, TagSettling.settle(more));
+    return tagged(track, more, TagSettling.settle(more), counts);
   }
 
   private static Fate ambiguous(
@@ -97,7 +98,7 @@ final class FateFinder {
         words, new Reason("no-course", "", IntakeWords.noCourse(none.nearest())));
   }
 
-  private Fate tagged(Track track, List<TagWords> words, Settled settled) {
+  private Fate tagged(Track track, List<TagWords> words, Settled settled, boolean counts) {
     String slug = settled.value(TagName.COURSE).orElseThrow().toLowerCase(Locale.ROOT);
     Optional<ReferenceCourse> course = known.course(slug);
     if (course.isEmpty()) {
@@ -108,8 +109,17 @@ final class FateFinder {
     }
     return TagReader.read(settled)
         .fold(
-            c -> timed(track, words, c.tags(), course.get()),
+            c ->
+                timed(track, words, c.tags(), course.get())
+                    .fold(
+                        m -> SettingsHold.of(m, track, interval(settled), counts),
+                        w -> w,
+                        r -> r),
             i -> waiting(words, i.gaps(), "missing-tags"));
+  }
+
+  private static String interval(Settled settled) {
+    return settled.value(TagName.INTERVAL).orElse("");
   }
 
   private static Fate waiting(List<TagWords> words, List<Gap> gaps, String code) {

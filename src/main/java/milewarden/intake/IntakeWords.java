@@ -69,6 +69,7 @@ final class IntakeWords {
       case DATE -> "Write it as 2026-05-12.";
       case TIME -> "Write it as 07:05.";
       case SHOWN_UNIT -> "Write m, km, ft, yd or mi.";
+      case SETTINGS_CHECK -> "Write as-found, as-stated or wrong.";
       case EXCLUDED_REASON -> "Write wrong-course, wrong-settings, interrupted or device-fault.";
       default -> "Write a number with a decimal point.";
     };

@@ -10,6 +10,7 @@ import milewarden.intake.tag.TagWords;
 import milewarden.store.Contents;
 import milewarden.store.ReceivedFiles;
 import milewarden.store.ReceivedFiles.Received;
+import milewarden.store.Runs;
 import milewarden.store.SheetRows;
 import milewarden.store.Tags;
 import milewarden.store.Tx;
@@ -22,13 +23,15 @@ import milewarden.track.Track;
  * @param edits what the tester or a file of tags said
  * @param rows of field sheets that name its path
  * @param alone true where no other track ever came by its path
+ * @param counts true where it is a run already
  */
 record Recording(
     Received file,
     byte[] bytes,
     List<TagWords> edits,
     List<SheetRows.SheetRow> rows,
-    boolean alone) {
+    boolean alone,
+    boolean counts) {
 
   static Recording load(Tx tx, Received file) {
     byte[] bytes =
@@ -39,7 +42,8 @@ record Recording(
         bytes,
         edits(tx, file),
         SheetRows.atPath(tx, file.path()),
-        ReceivedFiles.atPath(tx, file.path()).size() <= 1);
+        ReceivedFiles.atPath(tx, file.path()).size() <= 1,
+        Runs.findOfFile(tx, file.id()).isPresent());
   }
 
   private static List<TagWords> edits(Tx tx, Received file) {

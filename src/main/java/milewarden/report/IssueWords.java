@@ -131,6 +131,7 @@ public final class IssueWords {
           "Noise alone does not explain the excess of this track" + detail + ".";
       case LAPS_UNSURE -> "The number of laps said is not what was counted" + detail + ".";
       case DIRECTION_UNSURE -> "The positions fit the course in both directions" + detail + ".";
+      case SETTINGS_DIFFER -> "The settings were other than stated" + detail + ".";
       case OWN_DRAFT ->
           "The course's line was drafted from this very track, so its offsets say nothing"
               + detail
@@ -146,6 +147,8 @@ public final class IssueWords {
       case AMBIGUOUS_COURSE -> "Name the course on the run's page or in the field sheet.";
       case NO_PASS ->
           "Begin before the first mark and end after the last, or start and stop on the marks.";
+      case SETTINGS_DIFFER ->
+          "What was answered on it holds; change the answer on the run's page.";
       case OFF_LINE ->
           "Its shown and recorded distances still count; say on the run's page if you left the"
               + " course.";

@@ -29,6 +29,7 @@ public enum TagName {
   STANDING_S,
   CONTROL,
   OPERATOR,
+  SETTINGS_CHECK,
   EXCLUDED_REASON,
   NOTES;
 

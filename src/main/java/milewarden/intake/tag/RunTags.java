@@ -20,6 +20,7 @@ import milewarden.verdict.PassEvidence.Exclusion;
  * @param settings the settings profile as one text; may be empty
  * @param shown one reading per pass in order; may be empty
  * @param excluded the reason by pass; pass 0 is the whole recording
+ * @param answer to a recording whose settings were other than stated
  */
 public record RunTags(
     String unit,
@@ -39,9 +40,56 @@ public record RunTags(
     Optional<Boolean> control,
     Optional<String> operator,
     Optional<String> notes,
-    Map<Integer, Exclusion.Reason> excluded) {
+    Map<Integer, Exclusion.Reason> excluded,
+    Optional<SettingsAnswer> answer) {
   public RunTags {
     shown = List.copyOf(shown);
     excluded = Map.copyOf(excluded);
+  }
+
+  public RunTags withSettings(String to) {
+    return new RunTags(
+        unit,
+        model,
+        firmware,
+        course,
+        carriage,
+        gait,
+        direction,
+        laps,
+        bounds,
+        shown,
+        to,
+        session,
+        date,
+        time,
+        control,
+        operator,
+        notes,
+        excluded,
+        answer);
+  }
+
+  public RunTags withExcluded(Map<Integer, Exclusion.Reason> to) {
+    return new RunTags(
+        unit,
+        model,
+        firmware,
+        course,
+        carriage,
+        gait,
+        direction,
+        laps,
+        bounds,
+        shown,
+        settings,
+        session,
+        date,
+        time,
+        control,
+        operator,
+        notes,
+        to,
+        answer);
   }
 }

@@ -51,6 +51,7 @@ public final class TagReader {
     Optional<LocalDate> date = given(TagName.DATE, t -> parse(t, LocalDate::parse));
     Optional<LocalTime> time = given(TagName.TIME, t -> parse(t, LocalTime::parse));
     Optional<Boolean> control = given(TagName.CONTROL, TagReader::yesOrNo);
+    Optional<SettingsAnswer> answer = given(TagName.SETTINGS_CHECK, SettingsAnswer::of);
     List<Reading> shown = shown();
     Map<Integer, Exclusion.Reason> excluded = excluded();
     if (unit.isEmpty() || firmware.isEmpty() || course.isEmpty()) return Optional.empty();
@@ -74,7 +75,8 @@ public final class TagReader {
             control,
             settled.value(TagName.OPERATOR),
             settled.value(TagName.NOTES),
-            excluded));
+            excluded,
+            answer));
   }
 
   // A bare name is a unit with a model of the same name; and what a file claims says nothing about

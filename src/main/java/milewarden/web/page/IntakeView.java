@@ -8,6 +8,8 @@ import java.util.Map;
 import java.util.Optional;
 import milewarden.device.Carriage;
 import milewarden.device.Gait;
+import milewarden.intake.tag.SettingsAnswer;
+import milewarden.report.SettingsWords;
 import milewarden.report.Status;
 import milewarden.report.Words;
 import milewarden.report.page.IntakePage;
@@ -173,6 +175,10 @@ final class IntakeView {
               new Option("mi", "mi"),
               new Option("m", "m"),
               new Option("ft", "ft"));
+      case SETTINGS_CHECK ->
+          Arrays.stream(SettingsAnswer.values())
+              .map(a -> new Option(a.code(), SettingsWords.of(a.code())))
+              .toList();
       default -> List.of();
     };
   }

@@ -50,6 +50,7 @@ final class RunRoutes implements Routes {
           TagName.SHOWN_STEP,
           TagName.ROUNDING,
           TagName.CONTROL,
+          TagName.SETTINGS_CHECK,
           TagName.EXCLUDED_REASON,
           TagName.NOTES);
 

@@ -1,0 +1,74 @@
+package milewarden.intake;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import milewarden.accuracy.TrackMeasurement;
+import milewarden.accuracy.TrackMeasurement.Finding;
+import milewarden.accuracy.settings.Departure;
+import milewarden.accuracy.settings.SettingsAudit;
+import milewarden.intake.tag.Gap;
+import milewarden.intake.tag.RunTags;
+import milewarden.intake.tag.SettingsAnswer;
+import milewarden.intake.tag.SettingsText;
+import milewarden.intake.tag.TagWords;
+import milewarden.report.SettingsWords;
+import milewarden.store.ReceivedFiles.Reason;
+import milewarden.track.TagName;
+import milewarden.track.Track;
+import milewarden.verdict.PassEvidence.Exclusion;
+
+/**
+ * Holds a recording back whose settings were other than its tester says, until the tester answers.
+ * One that counts already is not taken back: its findings say it.
+ */
+final class SettingsHold {
+  private SettingsHold() {}
+
+  static Fate of(Fate.Measured fate, Track track, String interval, boolean counts) {
+    List<Departure> departures =
+        SettingsAudit.of(
+            track, fate.found(), SettingsText.stated(interval, fate.tags().settings()));
+    if (departures.isEmpty()) return fate;
+    if (fate.tags().answer().isPresent())
+      return answered(fate, departures, fate.tags().answer().get());
+    return counts ? said(fate, fate.tags(), departures) : waits(fate.words(), departures);
+  }
+
+  private static Fate waits(List<TagWords> words, List<Departure> departures) {
+    return new Fate.Waiting(
+        words,
+        List.of(new Gap(TagName.SETTINGS_CHECK, Gap.Kind.MISSING, "")),
+        new Reason("settings", "", SettingsWords.question(departures)));
+  }
+
+  private static Fate answered(
+      Fate.Measured fate, List<Departure> departures, SettingsAnswer answer) {
+    RunTags tags = fate.tags();
+    return switch (answer) {
+      case AS_FOUND ->
+          said(
+              fate,
+              tags.withSettings(SettingsText.withFound(tags.settings(), departures)),
+              departures);
+      case AS_STATED -> said(fate, tags, departures);
+      case WRONG -> said(fate, leftOut(tags), departures);
+    };
+  }
+
+  private static RunTags leftOut(RunTags tags) {
+    Map<Integer, Exclusion.Reason> excluded = new HashMap<>(tags.excluded());
+    excluded.putIfAbsent(TagWords.WHOLE, Exclusion.Reason.WRONG_SETTINGS);
+    return tags.withExcluded(excluded);
+  }
+
+  private static Fate said(Fate.Measured fate, RunTags tags, List<Departure> departures) {
+    TrackMeasurement found = fate.found();
+    List<Finding> findings = new ArrayList<>(found.findings());
+    findings.add(
+        new Finding(Finding.Code.SETTINGS_DIFFER, "", SettingsWords.found(departures)));
+    return new Fate.Measured(
+        fate.words(), tags, fate.course(), found.with(findings), fate.start(), fate.end());
+  }
+}
