@@ -1,6 +1,5 @@
 package milewarden.review;
 
-import java.util.Optional;
 import milewarden.accuracy.Engine;
 import milewarden.store.DueItems;
 import milewarden.store.EvidenceRows;
@@ -8,6 +7,7 @@ import milewarden.store.Firmware;
 import milewarden.store.Judgements;
 import milewarden.store.Models;
 import milewarden.store.Tx;
+import milewarden.store.UnitVariances;
 import milewarden.store.Verdicts;
 import milewarden.verdict.ModelHistory;
 
@@ -25,9 +25,7 @@ final class Histories {
         DueItems.open(tx, model.id()).stream()
             .map(d -> new ModelHistory.OpenDue(d.item().key(), d.item().kind(), d.raisedAt()))
             .toList(),
-        // The variance between units over all models: not gathered yet; statements then say
-        // 'these units only'.
-        Optional.empty());
+        ModelHistory.UnitVariance.pooled(UnitVariances.all(tx)));
   }
 
   private static ModelHistory.VerdictOnRecord onRecord(Verdicts.OnRecord v) {

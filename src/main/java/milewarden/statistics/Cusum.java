@@ -1,7 +1,9 @@
 package milewarden.statistics;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalInt;
 
 /**
@@ -57,6 +59,60 @@ public record Cusum(List<Double> high, List<Double> low, OptionalInt signalAt) {
       squares += d * (x[i] - mean);
     }
     return z;
+  }
+
+  /**
+   * The same where each value has its share of several levels: recursive residuals, exactly normal
+   * and independent, whatever the levels are. A value whose level the earlier ones do not tell
+   * gives 0.
+   *
+   * @param columns one per level, each as long as x: the value's share of it
+   * @see "Brown, Durbin and Evans (1975), J. Royal Statistical Society B 37, 149-192"
+   */
+  public static double[] selfStarting(double[] x, double[][] columns) {
+    double[] z = new double[x.length];
+    for (int i = 2; i < x.length; i++) {
+      int last = i;
+      deviation(x, columns, i, last)
+          .filter(k -> k.standardError() > 0)
+          .ifPresent(k -> z[last] = normalScore(k.t(), k.degreesOfFreedom()));
+    }
+    return z;
+  }
+
+  /**
+   * Standardises the values from {@code known} on by the levels and the spread of those before it.
+   *
+   * @return 0 where the level of a value is not among them, and for the first values
+   */
+  public static double[] standardised(double[] x, double[][] columns, int known) {
+    double[] first = Arrays.copyOf(x, known);
+    double[][] levels = new double[columns.length][];
+    for (int c = 0; c < levels.length; c++) levels[c] = Arrays.copyOf(columns[c], known);
+    double squares = 0;
+    for (double r : LeastSquares.residuals(first, levels)) squares += r * r;
+    double sd = Math.sqrt(squares / (known - LeastSquares.rank(levels, known)));
+    double[] z = new double[x.length];
+    for (int i = known; i < x.length; i++) {
+      int at = i;
+      if (sd > 0)
+        deviation(x, columns, known, i).ifPresent(k -> z[at] = k.estimate() / sd);
+    }
+    return z;
+  }
+
+  /** By how much value {@code at} lies off what the first {@code n} tell of its level. */
+  private static Optional<Contrast> deviation(double[] x, double[][] columns, int n, int at) {
+    double[] y = Arrays.copyOf(x, n + 1);
+    y[n] = x[at];
+    double[][] levels = new double[columns.length][];
+    for (int c = 0; c < levels.length; c++) {
+      levels[c] = Arrays.copyOf(columns[c], n + 1);
+      levels[c][n] = columns[c][at];
+    }
+    double[] alone = new double[n + 1];
+    alone[n] = 1;
+    return LeastSquares.coefficient(y, levels, alone);
   }
 
   private static double normalScore(double t, double df) {

@@ -3,11 +3,18 @@ package milewarden.statistics;
 /**
  * Rows and columns without repetition: how much of the variation belongs to the rows.
  *
- * @param rowVariance the rows' component, max(0, (MS_row - MS_rest) / columns)
+ * @param rowComponent the rows' component of variance, (MS_row - MS_rest) / columns: negative where the
+ *     rest alone makes rows differ more than they do; kept so, since a pool of such would else be too
+ *     large
  * @param rowDegreesOfFreedom rows - 1
  * @param restVariance MS_rest
  */
-public record TwoWay(double rowVariance, double rowDegreesOfFreedom, double restVariance) {
+public record TwoWay(double rowComponent, double rowDegreesOfFreedom, double restVariance) {
+  /** The component as a variance: never negative (ASTM E691, ISO 5725-2 7.4.5). */
+  public double rowVariance() {
+    return Math.max(0, rowComponent);
+  }
+
   /** From cells[row][column]; at least two of each. */
   public static TwoWay of(double[][] cells) {
     int rows = cells.length;
@@ -29,6 +36,6 @@ public record TwoWay(double rowVariance, double rowDegreesOfFreedom, double rest
       }
     double msRest = rest / ((rows - 1.0) * (columns - 1.0));
     double msRow = columns * means.variance();
-    return new TwoWay(Math.max(0, (msRow - msRest) / columns), rows - 1.0, msRest);
+    return new TwoWay((msRow - msRest) / columns, rows - 1.0, msRest);
   }
 }

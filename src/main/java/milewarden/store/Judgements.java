@@ -59,6 +59,7 @@ public final class Judgements {
     int position = 0;
     for (Comparison c : judgement.comparisons()) add(tx, model, position++, c);
     for (Look look : judgement.looks()) add(tx, model, look);
+    UnitVariances.put(tx, model, judgement.units());
   }
 
   private static void add(Tx tx, ModelId model, int position, Comparison c) {

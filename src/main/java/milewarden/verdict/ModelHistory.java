@@ -16,7 +16,8 @@ import milewarden.device.FirmwareRelease;
  * @param looks all looks that were taken so far, in any order; {@link ModelJudgement#looks()} of an
  *     earlier judgement
  * @param openDue due items that are open now
- * @param otherModelsUnits the variance between units pooled over all models; empty where unknown
+ * @param otherModelsUnits the variance between units pooled over all models, not negative; empty
+ *     where unknown
  */
 public record ModelHistory(
     String model,
@@ -70,6 +71,23 @@ public record ModelHistory(
   /** A due item that stands open since {@code raisedAt}. */
   public record OpenDue(String key, DueItem.Kind kind, Instant raisedAt) {}
 
-  /** Variance between units in squared percent, with its degrees of freedom. */
-  public record UnitVariance(double variance, double degreesOfFreedom) {}
+  /**
+   * Variance between units in squared percent, with its degrees of freedom.
+   *
+   * @param variance as estimated of one model it may be negative; used, it never is
+   */
+  public record UnitVariance(double variance, double degreesOfFreedom) {
+    /** That of many models: each weighs by its degrees of freedom; empty where there is none. */
+    public static Optional<UnitVariance> pooled(List<UnitVariance> models) {
+      double sum = 0;
+      double degrees = 0;
+      for (UnitVariance m : models) {
+        sum += m.variance() * m.degreesOfFreedom();
+        degrees += m.degreesOfFreedom();
+      }
+      return degrees > 0
+          ? Optional.of(new UnitVariance(Math.max(0, sum / degrees), degrees))
+          : Optional.empty();
+    }
+  }
 }

@@ -18,6 +18,10 @@ import milewarden.units.PercentRange;
  * @param monitoring of releases that have sessions enough, and of control units
  * @param due most pressing first; one per cause
  * @param verdict the newest published verdict that stands, and its state
+ * @param units how far this model's units differ, for the pool of all models; not truncated at 0;
+ *     empty where none were carried together
+ * @param courses what the control units tell of each course's length; empty in judgements of
+ *     earlier versions
  */
 public record ModelJudgement(
     String model,
@@ -29,13 +33,43 @@ public record ModelJudgement(
     List<SuspectRun> suspects,
     List<Monitoring> monitoring,
     List<DueItem> due,
-    Optional<VerdictNow> verdict) {
+    Optional<VerdictNow> verdict,
+    Optional<ModelHistory.UnitVariance> units,
+    List<CourseBias> courses) {
   public ModelJudgement {
     releases = List.copyOf(releases);
     comparisons = List.copyOf(comparisons);
     suspects = List.copyOf(suspects);
     monitoring = List.copyOf(monitoring);
     due = List.copyOf(due);
+    courses = courses == null ? List.of() : List.copyOf(courses);
+  }
+
+  /** Without what units and courses tell. */
+  public ModelJudgement(
+      String model,
+      Instant judgedAt,
+      String engineVersion,
+      List<ReleaseJudgement> releases,
+      Optional<String> anchor,
+      List<Comparison> comparisons,
+      List<SuspectRun> suspects,
+      List<Monitoring> monitoring,
+      List<DueItem> due,
+      Optional<VerdictNow> verdict) {
+    this(
+        model,
+        judgedAt,
+        engineVersion,
+        releases,
+        anchor,
+        comparisons,
+        suspects,
+        monitoring,
+        due,
+        verdict,
+        Optional.empty(),
+        List.of());
   }
 
   /**

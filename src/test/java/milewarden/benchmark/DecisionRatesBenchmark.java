@@ -1,6 +1,7 @@
 package milewarden.benchmark;
 
 import milewarden.verdict.DecisionRates;
+import milewarden.verdict.DecisionRates.Calls;
 import milewarden.verdict.DecisionRates.Setting;
 
 /** The rates that the decisions promise, by simulation through the code that decides. */
@@ -11,46 +12,46 @@ public final class DecisionRatesBenchmark {
   public static void main(String[] args) {
     int n = args.length > 0 ? Integer.parseInt(args[0]) : 100_000;
     Setting plain = Setting.PLAIN;
-    say("false calls, one condition", DecisionRates.rate(plain, 1, n, DecisionRates.calledBy(3)));
-    say("  of the t test alone", DecisionRates.rate(plain, 1, n, DecisionRates.foundBy(3)));
-    Setting outing = new Setting(2, 2, 0.8, 0.4, 0.3, 0, 0, 1, false);
+    System.out.println(n + " replications each; in brackets 1.96 standard errors");
+    Calls one = DecisionRates.calls(plain, 1, n);
+    say("false calls, one condition", one.called(3));
+    say("  of the mean alone", one.mean());
+    say("  t test below alpha, before Welch's condition", one.found(3));
     say(
         "false calls, two units and two conditions in one outing",
-        DecisionRates.rate(outing, 2, n, DecisionRates.calledBy(3)));
-    Setting apart = new Setting(2, 1, 0, 1, 0, 0, 0, 1, false);
+        DecisionRates.calls(new Setting(2, 2, 0.8, 0.6, 0.3, 0, 0, 1, false), 2, n).called(3));
     say(
         "false calls, two conditions that share nothing",
-        DecisionRates.rate(apart, 3, n, DecisionRates.calledBy(3)));
-    Setting four = new Setting(4, 1, 0.5, 0.8, 0, 0, 0, 1, false);
-    say("false calls, four conditions", DecisionRates.rate(four, 4, n, DecisionRates.calledBy(3)));
-    Setting control = new Setting(1, 1, 1, 0, 0, 0, 0, 1, true);
+        DecisionRates.calls(new Setting(2, 1, 0, 1, 0, 0, 0, 1, false), 3, n).called(3));
     say(
-        "false calls, with a control",
-        DecisionRates.rate(control, 5, n, DecisionRates.calledBy(3)));
-    for (int shift = 1; shift <= 3; shift++)
+        "false calls, four conditions",
+        DecisionRates.calls(new Setting(4, 1, 0.5, 0.9, 0, 0, 0, 1, false), 4, n).called(3));
+    say(
+        "false calls, with a control unit",
+        DecisionRates.calls(new Setting(1, 1, 1, 1, 0, 0, 0, 1, true), 5, n).called(3));
+    for (int shift = 1; shift <= 3; shift++) {
+      Calls moved = DecisionRates.calls(plain.shifted(shift), 10 + shift, n);
       for (int look = 1; look <= 3; look++) {
-        Setting moved = plain.shifted(shift);
-        say(
-            "a shift of " + shift + " SD by look " + look + ": called",
-            DecisionRates.rate(moved, 10 + shift, n, DecisionRates.calledBy(look)));
-        say(
-            "  t test below alpha",
-            DecisionRates.rate(moved, 10 + shift, n, DecisionRates.foundBy(look)));
+        say("a shift of " + shift + " SD is called by look " + look, moved.called(look));
+        say("  t test below alpha", moved.found(look));
       }
-    for (double factor : new double[] {1 / 3.0, 0.5, 2, 3})
-      say(
-          "spread " + factor + " times, mean unchanged: called worse or better by the mean",
-          DecisionRates.rate(
-              plain.noisier(factor),
-              20,
-              n,
-              c -> c.looks().stream().anyMatch(l -> DecisionRates.calledByMean(l))));
-    DecisionRates.Arrival any = DecisionRates.inAnyOrder(plain, 6, Math.max(1, n / 10));
-    say("files in any order, once all have come", any.called());
-    say("files in any order, at any moment", any.ever());
+    }
+    Calls somewhere =
+        DecisionRates.calls(
+            new Setting(2, 1, 0.7, 0.7, 0, 0, 0, 1, false).firstShifted(2), 15, n);
+    say("a shift of 2 SD in one of two conditions is called", somewhere.called(3));
+    for (double factor : new double[] {1 / 3.0, 0.5, 2, 3}) {
+      Calls noisier = DecisionRates.calls(plain.noisier(factor), 20, n);
+      String what = String.format(java.util.Locale.ROOT, "spread times %.2f, ", factor);
+      say(what + "same mean: called for the mean", noisier.mean());
+      say(what + "called at all", noisier.called(3));
+    }
+    DecisionRates.Arrival any = DecisionRates.inAnyOrder(plain, 6, Math.max(1, n / 20));
+    say("files in any order: called once all have come", any.called());
+    say("files in any order: called at any moment", any.ever());
   }
 
   private static void say(String what, Object rate) {
-    System.out.printf(java.util.Locale.ROOT, "%-75s %s%n", what, rate);
+    System.out.printf(java.util.Locale.ROOT, "%-70s %s%n", what, rate);
   }
 }

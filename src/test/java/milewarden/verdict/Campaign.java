@@ -193,6 +193,26 @@ public final class Campaign {
         Optional.empty());
   }
 
+  /** The same pass under another firmware. */
+  public static PassEvidence with(PassEvidence p, String firmware) {
+    return new PassEvidence(
+        p.resultId(),
+        p.session(),
+        p.sessionStart(),
+        p.date(),
+        p.model(),
+        p.unit(),
+        p.control(),
+        firmware,
+        p.condition(),
+        p.direction(),
+        p.errors(),
+        p.referenceM(),
+        p.referenceStandardUncertaintyPercent(),
+        p.displayStepM(),
+        p.exclusion());
+  }
+
   public static Comparison comparison(
       ModelJudgement judged, String candidate, Comparison.Against against) {
     return judged.comparisons().stream()

@@ -90,23 +90,56 @@ public final class DecisionRates {
     }
   }
 
-  /** The share of invented comparisons that the test holds for. */
-  public static Rate rate(Setting s, long seed, int n, Predicate<Comparison> test) {
+  /**
+   * What the looks of invented comparisons did.
+   *
+   * @param calledAt comparisons whose first call was at look 1, 2, 3, in this order
+   * @param foundAt comparisons whose t test was first below its alpha at look 1, 2, 3
+   * @param byMean comparisons that were ever called for their mean
+   */
+  public record Calls(int n, List<Integer> calledAt, List<Integer> foundAt, int byMean) {
+    /** Called by this look. */
+    public Rate called(int look) {
+      return rate(calledAt, look);
+    }
+
+    /** Found by the t test by this look. */
+    public Rate found(int look) {
+      return rate(foundAt, look);
+    }
+
+    public Rate mean() {
+      return new Rate(byMean / (double) n, n);
+    }
+
+    private Rate rate(List<Integer> at, int look) {
+      int sum = 0;
+      for (int i = 0; i < look; i++) sum += at.get(i);
+      return new Rate(sum / (double) n, n);
+    }
+  }
+
+  /** Judges so many invented comparisons. */
+  public static Calls calls(Setting s, long seed, int n) {
     SplittableRandom random = new SplittableRandom(seed);
-    int hits = 0;
-    for (int run = 0; run < n; run++) if (test.test(compare(history(s, random)))) hits++;
-    return new Rate(hits / (double) n, n);
+    Integer[] called = {0, 0, 0};
+    Integer[] found = {0, 0, 0};
+    int byMean = 0;
+    for (int run = 0; run < n; run++) {
+      List<Look> looks = compare(history(s, random)).looks();
+      count(looks, l -> called(l.outcome()), called);
+      count(looks, l -> l.estimate().p() < l.alpha(), found);
+      if (looks.stream().anyMatch(DecisionRates::calledByMean)) byMean++;
+    }
+    return new Calls(n, List.of(called), List.of(found), byMean);
   }
 
-  /** True where a look up to this number called a change. */
-  public static Predicate<Comparison> calledBy(int look) {
-    return c -> c.looks().stream().anyMatch(l -> l.number() <= look && called(l.outcome()));
-  }
-
-  /** True where the t test of a look up to this number was below its alpha. */
-  public static Predicate<Comparison> foundBy(int look) {
-    return c ->
-        c.looks().stream().anyMatch(l -> l.number() <= look && l.estimate().p() < l.alpha());
+  private static void count(List<Look> looks, Predicate<Look> test, Integer[] at) {
+    for (Look l : looks)
+      if (test.test(l)) {
+        at[l.number() - 1]++;
+        return;
+      }
   }
 
   /** True where the look called a change of the mean. */

@@ -12,6 +12,7 @@ import milewarden.report.Tone;
 import milewarden.verdict.DueItem;
 import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.Policy;
+import milewarden.verdict.judging.ManyModels;
 
 /**
  * What needs the tester today.
@@ -21,6 +22,7 @@ import milewarden.verdict.Policy;
  * @param steps what a first run needs; empty once there was one
  * @param models one row each, those that need something first
  * @param due the first things to do
+ * @param courses what control units say of courses whose stated length they doubt
  */
 public record OverviewPage(
     String sentence,
@@ -28,8 +30,10 @@ public record OverviewPage(
     List<Step> steps,
     List<ModelRow> models,
     List<DueEntry> due,
-    String caption) {
+    String caption,
+    List<String> courses) {
   public OverviewPage {
+    courses = List.copyOf(courses);
     steps = List.copyOf(steps);
     models = List.copyOf(models);
     due = List.copyOf(due);
@@ -44,6 +48,7 @@ public record OverviewPage(
    *
    * @param trend the mean error of each release in order, for a line 96 wide and 24 high; empty
    *     below two
+   * @param together whether a change that was called stands among all models; else empty text
    */
   public record ModelRow(
       String name,
@@ -57,7 +62,8 @@ public record OverviewPage(
       List<ModelPage.Purpose> purposes,
       String trend,
       String trendWords,
-      Status due) {
+      Status due,
+      String together) {
     public ModelRow {
       purposes = List.copyOf(purposes);
     }
@@ -73,7 +79,8 @@ public record OverviewPage(
         List.of(courseStep(hasCourse), dropStep(received), tagStep(received, waiting)),
         List.of(),
         List.of(),
-        "");
+        "",
+        List.of());
   }
 
   /**
@@ -100,6 +107,7 @@ public record OverviewPage(
                 .flatMap(j -> ModelPage.newestTested(j).stream())
                 .flatMap(r -> r.pooled().stream())
                 .toList());
+    ManyModels<Long> together = ManyModels.of(models, policy);
     return new OverviewPage(
         DueSentence.of(items),
         files(waiting, refused, digits),
@@ -109,7 +117,8 @@ public record OverviewPage(
                 e ->
                     controls.contains(e.getKey())
                         ? OverviewRow.ofControl(e.getKey(), e.getValue())
-                        : OverviewRow.of(e.getKey(), e.getValue(), items, policy, scale, digits))
+                        : OverviewRow.of(
+                            e.getKey(), e.getValue(), items, together, policy, scale, digits))
             .sorted(Comparator.comparing((ModelRow r) -> urgency(r.due().tone())))
             .toList(),
         due,
@@ -117,7 +126,16 @@ public record OverviewPage(
             + digits.percent(-scale)
             + " to "
             + digits.percent(scale)
-            + "; ticks are the limits of the purposes.");
+            + "; ticks are the limits of the purposes."
+            + caption(together, policy, digits),
+        CourseDoubts.of(models.values(), digits));
+  }
+
+  private static String caption(ManyModels<Long> together, Policy policy, Digits digits) {
+    if (together.tests() < 2) return "";
+    return " Of the changes that stand, at most "
+        + digits.number(100 * policy.falseDiscovery(), 0)
+        + " % are expected to be chance.";
   }
 
   private static int urgency(Tone tone) {

@@ -12,6 +12,7 @@ import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.Policy;
 import milewarden.verdict.ReleaseFigures;
 import milewarden.verdict.ReleaseJudgement;
+import milewarden.verdict.judging.ManyModels;
 
 /** A model on one line of the overview. */
 final class OverviewRow {
@@ -26,6 +27,7 @@ final class OverviewRow {
       long id,
       ModelJudgement judged,
       List<DueItem> due,
+      ManyModels<Long> together,
       Policy policy,
       double scale,
       Digits digits) {
@@ -47,7 +49,15 @@ final class OverviewRow {
         newest.map(ModelPage::purposes).orElse(List.of()),
         trend(releases),
         trendWords(releases, digits),
-        pressing(judged.model(), due));
+        pressing(judged.model(), due),
+        together(together, id, digits));
+  }
+
+  /** Whether the change that was called stands among all that were tested at once. */
+  private static String together(ManyModels<Long> many, long id, Digits digits) {
+    if (many.tests() < 2) return "";
+    String among = " among " + digits.counted(many.tests(), "comparison");
+    return many.of(id).map(s -> (s ? "stands" : "may be chance") + among).orElse("");
   }
 
   /** A control is no candidate: nothing is judged of it, and nothing is due. */
@@ -64,7 +74,8 @@ final class OverviewRow {
         List.of(),
         "",
         "",
-        Status.holds("nothing due"));
+        Status.holds("nothing due"),
+        "");
   }
 
   private static String newestVersion(ModelJudgement judged) {

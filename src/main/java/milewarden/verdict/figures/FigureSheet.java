@@ -105,10 +105,15 @@ public final class FigureSheet {
   public static Optional<UnitVariance> unitVariance(
       Evidence e, Policy policy, Optional<UnitVariance> others) {
     if (e.units().size() < policy.unitsForVariance()) return others;
-    return ownUnitVariance(e).or(() -> others);
+    return ownUnitVariance(e)
+        .map(own -> new UnitVariance(Math.max(0, own.variance()), own.degreesOfFreedom()))
+        .or(() -> others);
   }
 
-  /** From the sessions in which every unit was carried; empty where fewer than two such. */
+  /**
+   * From the sessions in which every unit was carried; empty where fewer than two such. Negative
+   * where units differ less than the rest lets expect.
+   */
   public static Optional<UnitVariance> ownUnitVariance(Evidence e) {
     Set<String> units = e.units();
     Map<String, Map<String, Double>> cells = new TreeMap<>();
@@ -126,6 +131,6 @@ public final class FigureSheet {
       rows.add(row.values().stream().mapToDouble(Double::doubleValue).toArray());
     if (rows.size() < 2 || rows.get(0).length < 2) return Optional.empty();
     TwoWay table = TwoWay.of(rows.toArray(double[][]::new));
-    return Optional.of(new UnitVariance(table.rowVariance(), table.rowDegreesOfFreedom()));
+    return Optional.of(new UnitVariance(table.rowComponent(), table.rowDegreesOfFreedom()));
   }
 }

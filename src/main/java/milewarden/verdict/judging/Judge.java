@@ -67,16 +67,18 @@ public final class Judge {
     return new Judge(history, policy, now, zone).judge();
   }
 
-  /**
-   * The variance between units of one model, for the pool of all models: from the release with the
-   * most sessions in which two units or more were carried together.
-   */
-  public static Optional<UnitVariance> unitVariance(ModelHistory history) {
+  /** From the release with the most sessions in which two units or more were carried. */
+  private Optional<UnitVariance> unitVariance() {
     return history.releases().stream()
-        .map(r -> Evidence.of(Source.TRACK, history.passesOf(r.release().version())))
+        .map(r -> history.passesOf(r.release().version()))
+        .map(p -> Evidence.of(source(p, policy), p))
         .filter(e -> e.units().size() >= 2)
         .max(Comparator.comparingInt(e -> e.sessions().size()))
         .flatMap(FigureSheet::ownUnitVariance);
+  }
+
+  private static Source source(List<PassEvidence> passes, Policy policy) {
+    return Source.choose(List.of(passes), policy.materialChangePercent(), policy).source();
   }
 
   /** The purpose whose limit the threshold takes: the strictest that the verdict claims. */
@@ -115,7 +117,9 @@ public final class Judge {
         suspects,
         monitoring,
         due,
-        verdictNow(due));
+        verdictNow(due),
+        unitVariance(),
+        CourseBiases.of(history.controlPasses(), policy));
   }
 
   private Optional<VerdictNow> verdictNow(List<DueItem> due) {

@@ -6,8 +6,6 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import milewarden.statistics.Cusum;
-import milewarden.statistics.LeastSquares;
-import milewarden.statistics.Sample;
 import milewarden.units.PercentRange;
 import milewarden.verdict.ModelHistory;
 import milewarden.verdict.ModelJudgement.Monitoring;
@@ -93,27 +91,24 @@ final class Watching {
     int n = e.sessions().size();
     if (n < policy.insufficientSessions()) return Optional.empty();
     double[] x = e.means();
-    if (e.conditions().size() > 1) x = LeastSquares.residuals(x, e.shares(e.conditions()));
-    boolean selfStarting = n < policy.cusumSessions();
-    double[] z = selfStarting ? Cusum.selfStarting(x) : standardised(x);
+    double[][] levels = e.shares(e.conditions());
+    int known = policy.cusumSessions();
+    double[] z = Cusum.selfStarting(x, levels);
+    // From then on the parameters are known. The sums run on: what signalled before stays.
+    if (n > known) {
+      double[] later = Cusum.standardised(x, levels, known);
+      System.arraycopy(later, known, z, known, n - known);
+    }
     Cusum sums = Cusum.of(z, policy.cusumSlack(), policy.cusumLimit());
     return Optional.of(
         new Monitoring(
             subject,
             control,
-            selfStarting,
+            n <= known,
             policy.cusumLimit(),
             sums.high(),
             sums.low(),
             sums.signalAt()));
-  }
-
-  private double[] standardised(double[] x) {
-    Sample first = Sample.of(java.util.Arrays.copyOf(x, policy.cusumSessions()));
-    double[] z = new double[x.length];
-    for (int i = 0; i < x.length; i++)
-      z[i] = first.sd() > 0 ? (x[i] - first.mean()) / first.sd() : 0;
-    return z;
   }
 
   /** Each control unit's, by the source that its passes carry most finely. */
