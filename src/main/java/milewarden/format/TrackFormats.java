@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
-import java.util.EnumMap;
 import java.util.List;
 import java.util.Optional;
 import milewarden.format.fit.FitReader;
@@ -97,14 +96,8 @@ public final class TrackFormats {
             .fold(u -> new TrackRead.Usable(u.track(), with(u.drops(), broken.get())), r -> r);
   }
 
-  private static Drops with(Drops drops, Issue more) {
-    Issue.Kind kind = Issue.Kind.TRUNCATED;
-    EnumMap<Issue.Kind, Integer> counts = new EnumMap<>(Issue.Kind.class);
-    counts.putAll(drops.counts());
-    counts.merge(kind, 1, Integer::sum);
-    List<Issue> details = new ArrayList<>(drops.details());
-    details.add(new Issue(kind, more.place(), more.detail()));
-    return new Drops(drops.seen(), drops.kept(), counts, details);
+  private static Drops with(Drops drops, Issue why) {
+    return drops.with(new Issue(Issue.Kind.TRUNCATED, why.place(), why.detail()));
   }
 
   private static TrackRead refused(String detail) {

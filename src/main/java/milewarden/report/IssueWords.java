@@ -43,6 +43,7 @@ public final class IssueWords {
           "A column's heading can mean two things; it is not used" + detail + ".";
       case TRUNCATED -> "The file breaks off" + detail + ".";
       case ODD_VERSION -> "The file names a version of its format that is not known" + detail + ".";
+      case MARKUP_MENDED -> "The file's markup breaks a rule and was mended" + detail + ".";
       case CHECKSUM_WRONG -> "The file's checksum is wrong: some of it was changed" + detail + ".";
       case NOT_A_TRACK -> "This is not a recording in a format that is known here" + detail + ".";
       case MALFORMED -> "The file is damaged" + detail + ".";
@@ -86,7 +87,7 @@ public final class IssueWords {
       case TIME_WITHOUT_ZONE, TIME_WITHOUT_DATE, TIME_IMPLAUSIBLE ->
           "Check the date and time on the run's page against your field sheet.";
       case TRUNCATED -> READ_AS_FAR;
-      case ODD_VERSION -> NOTHING;
+      case ODD_VERSION, MARKUP_MENDED -> NOTHING;
       case CHECKSUM_WRONG -> "What could be read is used. " + COPY_AGAIN;
       case NOT_A_TRACK, MALFORMED, NO_FIXES -> "The file is kept as refused. " + COPY_AGAIN;
       case DOCTYPE, TOO_DEEP ->

@@ -1,5 +1,7 @@
 package milewarden.track;
 
+import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 
@@ -15,6 +17,16 @@ public record Drops(int seen, int kept, Map<Issue.Kind, Integer> counts, List<Is
   public Drops {
     counts = Map.copyOf(counts);
     details = List.copyOf(details);
+  }
+
+  /** These, and one more issue of the whole file. */
+  public Drops with(Issue issue) {
+    Map<Issue.Kind, Integer> more = new EnumMap<>(Issue.Kind.class);
+    more.putAll(counts);
+    more.merge(issue.kind(), 1, Integer::sum);
+    List<Issue> told = new ArrayList<>(details);
+    told.add(issue);
+    return new Drops(seen, kept, more, told);
   }
 
   public int count(Issue.Kind kind) {

@@ -39,6 +39,7 @@ public record Issue(Kind kind, Optional<String> place, String detail) {
     TRUNCATED,
     ODD_VERSION,
     CHECKSUM_WRONG,
+    MARKUP_MENDED,
     // Of a file: it is refused.
     NOT_A_TRACK,
     MALFORMED,

@@ -2,6 +2,7 @@ package milewarden.format.xml;
 
 import com.fasterxml.aalto.stax.InputFactoryImpl;
 import java.io.InputStream;
+import java.io.Reader;
 import javax.xml.stream.XMLInputFactory;
 import javax.xml.stream.XMLStreamException;
 import org.codehaus.stax2.XMLStreamReader2;
@@ -14,6 +15,14 @@ final class XmlStreams {
   private XmlStreams() {}
 
   static XMLStreamReader2 open(InputStream bytes) throws XMLStreamException {
+    return (XMLStreamReader2) factory().createXMLStreamReader(bytes);
+  }
+
+  static XMLStreamReader2 open(Reader text) throws XMLStreamException {
+    return (XMLStreamReader2) factory().createXMLStreamReader(text);
+  }
+
+  private static InputFactoryImpl factory() {
     // A factory of its own for every file: the names of a hostile one must not pile up in another.
     InputFactoryImpl factory = new InputFactoryImpl();
     factory.setProperty(XMLInputFactory.SUPPORT_DTD, false);
@@ -23,6 +32,6 @@ final class XmlStreams {
         (publicId, systemId, base, namespace) -> {
           throw new XMLStreamException("external entities are not read");
         });
-    return (XMLStreamReader2) factory.createXMLStreamReader(bytes);
+    return factory;
   }
 }

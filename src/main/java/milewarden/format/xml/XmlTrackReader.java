@@ -1,32 +1,30 @@
 package milewarden.format.xml;
 
-import com.fasterxml.aalto.UncheckedStreamException;
+import java.io.ByteArrayInputStream;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
-import java.util.Optional;
-import javax.xml.stream.Location;
-import javax.xml.stream.XMLStreamException;
-import milewarden.format.fixes.BoundedInput;
 import milewarden.format.fixes.FileHead;
-import milewarden.format.fixes.IssueLog;
 import milewarden.format.fixes.ReadLimits;
+import milewarden.track.Drops;
 import milewarden.track.Issue;
 import milewarden.track.TrackRead;
-import org.codehaus.stax2.XMLStreamReader2;
 
 /**
  * Recordings in XML as a stream, by local names whatever the namespace; the root names the format.
  * A file that breaks off keeps the fixes up to there. Times are never invented.
+ *
+ * <p>Where the markup breaks a rule, the file is read once more with its markup mended, and the
+ * reading that kept more fixes stands, or came to the end with as many.
  */
 public final class XmlTrackReader {
   private final FileHead head;
-  private final BoundedInput in;
+  private final InputStream rest;
   private final ReadLimits limits;
 
   public XmlTrackReader(FileHead head, InputStream rest, ReadLimits limits) {
     this.head = head;
+    this.rest = rest;
     this.limits = limits;
-    in = new BoundedInput(head.bytes(), rest, limits.bytes());
   }
 
   /**
@@ -35,63 +33,35 @@ public final class XmlTrackReader {
    * @throws UncheckedIOException where the stream below fails
    */
   public TrackRead read() {
-    XMLStreamReader2 xml;
-    try {
-      xml = XmlStreams.open(in);
-    } catch (XMLStreamException e) {
-      return stopped(e).orElseGet(() -> malformed(e));
-    }
-    XmlWalk walk = new XmlWalk(xml, in, head.linesBefore(), limits);
-    try {
-      walk.readAll();
-      return walk.reader().orElseThrow().finished();
-    } catch (XmlWalk.Refusal refusal) {
-      return new TrackRead.Refused(refusal.why());
-    } catch (XMLStreamException e) {
-      return stopped(e).orElseGet(() -> broken(e, walk));
-    } catch (UncheckedStreamException e) {
-      // Texts are parsed only when they are asked for, and asking is not declared to fail.
-      XMLStreamException cause =
-          e.getCause() instanceof XMLStreamException x
-              ? x
-              : new XMLStreamException(String.valueOf(e.getMessage()));
-      return stopped(cause).orElseGet(() -> broken(cause, walk));
-    }
+    // To go back costs nothing in memory alone; other streams are mended from the start.
+    if (!(rest instanceof ByteArrayInputStream bytes))
+      return new XmlAttempt(head, rest, limits, true).read();
+    bytes.mark(0);
+    XmlAttempt asItStands = new XmlAttempt(head, bytes, limits, false);
+    TrackRead first = asItStands.read();
+    if (!asItStands.broke()) return first;
+    bytes.reset();
+    XmlAttempt mending = new XmlAttempt(head, bytes, limits, true);
+    TrackRead second = mending.read();
+    boolean whole = !mending.broke() && kept(second) > 0 && kept(second) == kept(first);
+    return whole || kept(second) > kept(first) ? mended(second, first) : first;
   }
 
-  /** The stream below failed, or it was too long: whatever the parser made of it. */
-  private Optional<TrackRead> stopped(XMLStreamException e) {
-    if (in.failure().isPresent()) throw new UncheckedIOException(in.failure().get());
-    if (!in.tooLarge()) return Optional.empty();
-    String most = limits.bytes() / 1_000_000 + " MB in all, 16 MB in one element";
-    return Optional.of(
-        new TrackRead.Refused(Issue.at(Issue.Kind.TOO_LARGE, place(e), "at most " + most)));
+  private static int kept(TrackRead read) {
+    return read.fold(u -> u.drops().kept(), r -> 0);
   }
 
-  private TrackRead broken(XMLStreamException e, XmlWalk walk) {
-    Optional<ElementReader> reader = walk.reader();
-    if (reader.isEmpty()) return malformed(e);
-    reader.get().breakOff();
-    if (reader.get().fixesRead() == 0) return malformed(e);
-    walk.issues().add(Issue.Kind.TRUNCATED, () -> place(e), said(e));
-    return reader.get().finished();
-  }
-
-  private TrackRead malformed(XMLStreamException e) {
-    return new TrackRead.Refused(Issue.at(Issue.Kind.MALFORMED, place(e), said(e)));
-  }
-
-  private String place(XMLStreamException e) {
-    Location at = e.getLocation();
-    if (at == null) return "line 1";
-    int line = Math.max(1, at.getLineNumber()) + head.linesBefore();
-    return "line " + line + ", column " + Math.max(1, at.getColumnNumber());
-  }
-
-  /** The parser's own words, without the place that it puts behind them. */
-  private static String said(XMLStreamException e) {
-    String message = String.valueOf(e.getMessage());
-    int end = message.indexOf("\n at [");
-    return IssueLog.shortened(end < 0 ? message : message.substring(0, end));
+  /** The second reading, with the reason for it. */
+  private static TrackRead mended(TrackRead second, TrackRead first) {
+    Issue why =
+        first.fold(
+            u ->
+                u.drops().details().stream()
+                    .filter(i -> i.kind() == Issue.Kind.TRUNCATED)
+                    .findFirst()
+                    .orElseThrow(),
+            r -> r.why());
+    Issue said = new Issue(Issue.Kind.MARKUP_MENDED, why.place(), why.detail());
+    return second.fold(u -> new TrackRead.Usable(u.track(), u.drops().with(said)), r -> r);
   }
 }

@@ -23,6 +23,7 @@ final class XmlWalk {
   private final BoundedInput in;
   private final int linesBefore;
   private final ReadLimits limits;
+  private final boolean partedNames;
   private final IssueLog issues = new IssueLog();
   private final CapturedText text = new CapturedText();
   private final Set<String> otherNames = new HashSet<>();
@@ -31,11 +32,17 @@ final class XmlWalk {
   private int textDepth;
   private int piecesDepth;
 
-  XmlWalk(XMLStreamReader2 xml, BoundedInput in, int linesBefore, ReadLimits limits) {
+  XmlWalk(
+      XMLStreamReader2 xml,
+      BoundedInput in,
+      int linesBefore,
+      ReadLimits limits,
+      boolean partedNames) {
     this.xml = xml;
     this.in = in;
     this.linesBefore = linesBefore;
     this.limits = limits;
+    this.partedNames = partedNames;
   }
 
   /** The whole file is refused; never leaves this package. */
@@ -65,7 +72,7 @@ final class XmlWalk {
       switch (xml.next()) {
         case XMLStreamConstants.START_ELEMENT -> {
           deeper();
-          to.open(xml.getLocalName());
+          to.open(name());
         }
         case XMLStreamConstants.END_ELEMENT -> end(to);
         case XMLStreamConstants.CHARACTERS, XMLStreamConstants.CDATA -> characters(to);
@@ -81,11 +88,16 @@ final class XmlWalk {
       if (event == XMLStreamConstants.DTD) throw refusal(Issue.Kind.DOCTYPE, "");
       if (event == XMLStreamConstants.START_ELEMENT) {
         deeper();
-        return root(xml.getLocalName());
+        return root(name());
       }
       in.progressed();
     }
     throw refusal(Issue.Kind.NOT_A_TRACK, "no element");
+  }
+
+  private String name() {
+    String name = xml.getLocalName();
+    return partedNames ? name.substring(name.lastIndexOf(MendedMarkup.PARTED) + 1) : name;
   }
 
   private ElementReader root(String name) {
