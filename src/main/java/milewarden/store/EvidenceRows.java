@@ -19,7 +19,7 @@ import milewarden.verdict.PublishedVerdict;
  * among them; excluded passes are, with their reason.
  */
 public final class EvidenceRows {
-  private static final String OF_MODEL =
+  private static final String PASSES =
       """
       select res.id, s.name as session_name, s.first_start, s.local_date, m.name as model_name,
              u.name as unit_name, u.control, f.version as firmware, cv.slug, cv.version, cv.site,
@@ -42,6 +42,15 @@ public final class EvidenceRows {
              select min(y.id) from exclusion y
               where y.run_id = r.id and y.lifted_at is null and y.pass in (0, res.pass))
        where r.held_for is null
+      """;
+
+  private static final String ORDER =
+      """
+       order by s.first_start, s.name, u.name, r.started_at, r.id, res.pass""";
+
+  private static final String OF_MODEL =
+      PASSES
+          + """
          and r.id in (
              select own.id from run own join unit ou on ou.id = own.unit_id
               where ou.model_id = :model
@@ -52,7 +61,13 @@ public final class EvidenceRows {
               where beside.session_id in (
                     select own.session_id from run own join unit ou on ou.id = own.unit_id
                      where ou.model_id = :model))
-       order by s.first_start, s.name, u.name, r.started_at, r.id, res.pass""";
+      """
+          + ORDER;
+
+  private static final String ON_COURSE = PASSES + " and cv.slug = :slug\n" + ORDER;
+
+  private static final String OF_CONTROLS = PASSES + " and u.control\n" + ORDER;
+
 
   private static final String RUNS_OF_RELEASE =
       """
@@ -94,6 +109,23 @@ public final class EvidenceRows {
   public static List<PassEvidence> of(Tx tx, ModelId model, String engineVersion) {
     return tx.query(OF_MODEL)
         .bind("model", model)
+        .bind("engine", engineVersion)
+        .map(Row.as(EvidenceRows::read))
+        .list();
+  }
+
+  /** All passes on a course, of every model and control unit. */
+  public static List<PassEvidence> onCourse(Tx tx, String slug, String engineVersion) {
+    return tx.query(ON_COURSE)
+        .bind("slug", slug)
+        .bind("engine", engineVersion)
+        .map(Row.as(EvidenceRows::read))
+        .list();
+  }
+
+  /** All passes of the control units. */
+  public static List<PassEvidence> ofControls(Tx tx, String engineVersion) {
+    return tx.query(OF_CONTROLS)
         .bind("engine", engineVersion)
         .map(Row.as(EvidenceRows::read))
         .list();

@@ -11,6 +11,8 @@ import milewarden.report.Words;
 import milewarden.report.page.course.BudgetTable;
 import milewarden.report.page.course.StretchRows;
 import milewarden.report.page.course.VersionRows;
+import milewarden.report.page.course.WatchLines;
+import milewarden.verdict.ground.CourseWatch;
 
 /** Can I trust the reference? */
 public record CoursePage(
@@ -23,6 +25,7 @@ public record CoursePage(
     List<RunPage.Line> marks,
     List<BudgetTable> budget,
     StretchRows check,
+    WatchLines watch,
     List<VersionRows.Row> versions,
     String uses,
     String measureLink,
@@ -47,11 +50,13 @@ public record CoursePage(
    * What stands on the page beside the course itself.
    *
    * @param budget of its measurement, where its file holds the readings
+   * @param watch what everything measured on it says of the course itself
    * @param uses how many runs and sessions were measured by it, in a sentence
    * @param kept what was just written; empty text where nothing
    */
   public record Beside(
       Optional<LengthBudget> budget,
+      CourseWatch watch,
       List<VersionRows.Row> versions,
       String uses,
       String kept,
@@ -79,6 +84,7 @@ public record CoursePage(
         marks(c, digits),
         beside.budget().stream().map(b -> BudgetTable.of(b, digits)).toList(),
         StretchRows.of(LineCheck.of(c), digits),
+        WatchLines.of(beside.watch(), digits),
         beside.versions(),
         beside.uses(),
         Links.course(c.slug().text()) + "/measure",

@@ -17,6 +17,7 @@ import milewarden.report.page.CoursePage;
 import milewarden.report.page.CoursesPage;
 import milewarden.report.page.IntakePage;
 import milewarden.report.page.course.VersionRows;
+import milewarden.review.CourseWatching;
 import milewarden.store.Courses;
 import milewarden.store.Tx;
 import milewarden.web.Frame;
@@ -137,6 +138,7 @@ final class CourseRoutes implements Routes {
         known.course(),
         new CoursePage.Beside(
             CourseEditing.budgetOf(known.course()),
+            CourseWatching.of(tx, known.course().slug(), desk.policy()),
             VersionRows.of(
                 versions.stream().map(Courses.Known::course).toList(),
                 versions.stream().map(v -> desk.digits().moment(v.addedAt())).toList(),

@@ -1,0 +1,24 @@
+package milewarden.review;
+
+import java.util.List;
+import milewarden.accuracy.Engine;
+import milewarden.course.CourseSlug;
+import milewarden.store.EvidenceRows;
+import milewarden.store.Tx;
+import milewarden.verdict.PassEvidence;
+import milewarden.verdict.Policy;
+import milewarden.verdict.ground.CourseWatch;
+
+/** Watches a course by everything that was measured on it. */
+public final class CourseWatching {
+  private CourseWatching() {}
+
+  /** By the version in force and the present engine. */
+  public static CourseWatch of(Tx tx, CourseSlug slug, Policy policy) {
+    List<PassEvidence> controls =
+        EvidenceRows.ofControls(tx, Engine.VERSION).stream()
+            .filter(p -> !p.condition().course().equals(slug.text()))
+            .toList();
+    return CourseWatch.of(EvidenceRows.onCourse(tx, slug.text(), Engine.VERSION), controls, policy);
+  }
+}
