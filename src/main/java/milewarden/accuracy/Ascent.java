@@ -1,5 +1,6 @@
 package milewarden.accuracy;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -33,7 +34,7 @@ public record Ascent(double trackM, OptionalDouble courseM, double deadBandM) {
     if (n < 2 || 2 * n < heights.length) return Optional.empty();
     return Optional.of(
         new Ascent(
-            climbedM(java.util.Arrays.copyOf(heights, n), DEAD_BAND_M),
+            climbedM(Arrays.copyOf(heights, n), DEAD_BAND_M),
             ofCourse(course, direction, laps),
             DEAD_BAND_M));
   }

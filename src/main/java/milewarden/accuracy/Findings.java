@@ -100,6 +100,14 @@ final class Findings {
         check.predictedM().get(0));
   }
 
+  /** The source in the place of a display that can't decide; the order is that of the decisions. */
+  private static String decides(PassMeasurement pass) {
+    if (pass.distances().recordedM().isPresent()) return "the recorded distance decides";
+    return pass.onCourse() && pass.trackResolvable()
+        ? "the track decides"
+        : "nothing finer was recorded";
+  }
+
   private void display(
       ShownDistance shown, ReferenceCourse course, PassMeasurement pass, String place) {
     double r = pass.distances().referenceM();
@@ -108,8 +116,9 @@ final class Findings {
     add(
         Code.DISPLAY_TOO_COARSE,
         place,
-        "a step is %.2f %% of the course; enough from %.0f m or %.0f %s",
+        "a step is %.2f %% of it; %s; enough from %.0f m or %.0f %s",
         shown.stepPercent(r),
+        decides(pass),
         needed,
         Math.ceil(needed / course.referenceM() - 1e-9),
         course.closed() ? "laps" : "ways over it in one reading");

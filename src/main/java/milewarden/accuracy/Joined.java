@@ -67,6 +67,7 @@ final class Joined {
         byKind(),
         byPlace(),
         laps(),
+        ascent(),
         List.of(),
         profile());
   }
@@ -152,6 +153,20 @@ final class Joined {
           new PassMeasurement.LapDetail(
               i + 1, parts.get(i).distances().trackM(), parts.get(i).durationS()));
     return out;
+  }
+
+  /** Of each way by itself: a climb does not go on from one way into the next. */
+  private Optional<Ascent> ascent() {
+    if (first.ascent().isEmpty() || parts.stream().anyMatch(p -> p.ascent().isEmpty()))
+      return Optional.empty();
+    Ascent one = first.ascent().get();
+    return Optional.of(
+        new Ascent(
+            sum(p -> p.ascent().orElseThrow().trackM()),
+            one.courseM().isPresent()
+                ? OptionalDouble.of(sum(p -> p.ascent().orElseThrow().courseM().orElseThrow()))
+                : OptionalDouble.empty(),
+            one.deadBandM()));
   }
 
   private PassMeasurement.Profile profile() {

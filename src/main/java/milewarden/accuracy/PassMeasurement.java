@@ -25,6 +25,7 @@ import milewarden.course.Direction;
  * @param excessByKind the same excess by kind of step; every kind once, in the order of the kinds
  * @param excessPer10m step length minus advance per 10 m of chainage, in metres
  * @param lapDetails laps inside a pass bounded by marks; else empty
+ * @param ascent empty where the device wrote no heights, and in results of earlier engines
  * @param fingerprints habits of the device as far as this pass shows them; empty in results of
  *     earlier engines, which stored none
  * @param profile chainage, offset and speed of the fixes, thinned for charts
@@ -49,6 +50,7 @@ public record PassMeasurement(
     List<KindExcess> excessByKind,
     List<Double> excessPer10m,
     List<LapDetail> lapDetails,
+    Optional<Ascent> ascent,
     List<Fingerprint> fingerprints,
     Profile profile) {
   public PassMeasurement {

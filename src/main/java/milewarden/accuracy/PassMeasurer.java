@@ -96,9 +96,16 @@ final class PassMeasurer {
             byKind(pass),
             byPlace(pass),
             laps(span),
+            ascent(span),
             List.of(),
             profile(pass));
     return new Measured(measured, offsets, sums.breaks, sums.lost, junk(pass, offsets.sigmaM()));
+  }
+
+  private Optional<Ascent> ascent(PassSpan span) {
+    int first = span.from().fix() + (span.from().fraction() > 0 ? 1 : 0);
+    return Ascent.of(
+        recording.track, first, span.to().fix(), course, span.direction(), span.laps());
   }
 
   private static OptionalDouble optional(Optional<Double> value) {

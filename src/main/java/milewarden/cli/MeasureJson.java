@@ -10,6 +10,7 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import milewarden.accuracy.Ascent;
 import milewarden.accuracy.Distances;
 import milewarden.accuracy.Engine;
 import milewarden.accuracy.Errors;
@@ -121,7 +122,14 @@ final class MeasureJson {
     node.set("terms", terms(pass.ladder()));
     node.set("offset", offset(pass.offset()));
     node.putObject("noise").set("predictedInflationM", number(pass.predictedInflationM()));
+    node.set("ascent", pass.ascent().map(MeasureJson::ascent).orElse(NODES.nullNode()));
     return node;
+  }
+
+  private static JsonNode ascent(Ascent a) {
+    ObjectNode node = NODES.objectNode().put("trackM", a.trackM());
+    node.set("courseM", number(a.courseM()));
+    return node.put("deadBandM", a.deadBandM());
   }
 
   private static ObjectNode distance(Distances d) {

@@ -8,6 +8,7 @@ import milewarden.accuracy.PassMeasurement;
 import milewarden.accuracy.RecordingQuality;
 import milewarden.accuracy.reference.ReferenceTrack.Compared;
 import milewarden.course.ReferenceCourse;
+import milewarden.report.AscentWords;
 import milewarden.report.Digits;
 import milewarden.report.LadderWords;
 import milewarden.report.PositionWords;
@@ -72,6 +73,8 @@ record MeasureText(Digits digits) {
     text.append(distances(pass)).append('\n').append(ladder(pass));
     String sentence = LadderWords.sentence(pass.ladder(), pass.distances().referenceM(), digits);
     text.append("    ").append(sentence).append('\n');
+    pass.ascent()
+        .ifPresent(a -> text.append("    ").append(AscentWords.of(a, digits)).append('\n'));
   }
 
   private String distances(PassMeasurement pass) {

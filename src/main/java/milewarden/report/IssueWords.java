@@ -117,7 +117,7 @@ public final class IssueWords {
       case COARSE_POSITIONS ->
           "The positions are too coarse for a track length to mean anything" + detail + ".";
       case DISPLAY_TOO_COARSE ->
-          "The display's step is too coarse for a course of this length" + detail + ".";
+          "The display's step is too coarse for the distance of this pass" + detail + ".";
       case TOO_MUCH_JUNK -> "Too many positions lie where the course cannot be" + detail + ".";
       case SHOWN_COUNT_MISMATCH ->
           "The number of distances shown is not the number of passes" + detail + ".";
@@ -160,8 +160,7 @@ public final class IssueWords {
           "Only its shown and recorded distances count; export the device's own file with more"
               + " decimals.";
       case DISPLAY_TOO_COARSE ->
-          "The decision rests on the recorded distance, or else on the track; to use the"
-              + " display, run further in one reading or on a longer course.";
+          "To decide by the display, run further in one reading or on a longer course.";
       case TOO_MUCH_JUNK -> "Look at the plan; leave the run out only for a reason of the list.";
       case SHOWN_COUNT_MISMATCH -> "Give one distance for each pass, in order.";
       case LINE_DISAGREES ->

@@ -323,6 +323,7 @@ final class MeasurerTest {
             f -> {
               assertThat(f.code()).isEqualTo(Code.DISPLAY_TOO_COARSE);
               assertThat(f.detail()).contains("3219 m").contains("9 laps");
+              assertThat(f.detail()).contains("the recorded distance decides");
             });
   }
 

@@ -47,6 +47,34 @@ final class RunnerEffectTest {
     assertThat(of(1).shownEnergy(Gait.RUN, 12 / 3.6).low()).isCloseTo(0.9195, within(5e-5));
   }
 
+  // ACSM again, worked in a lecture's notes and on a worksheet: at 3.5 mph (93.8 m/min) the speed's
+  // part is 9.38 of 12.88 ml/kg/min on the flat; an 8 MET jog takes 28 ml/kg/min at 122.5 m/min, so
+  // 24.5 of 28; 160.8 m/min takes 35.66, so 32.16 of it.
+  @Test
+  void theSpeedsPartIsThatOfTheWorkedExamples() {
+    double walk = of(1).shownEnergy(Gait.WALK, 93.8 / 60).high();
+    assertThat(walk).isCloseTo(9.38 / 12.88, within(1e-9));
+    double jog = of(1).shownEnergy(Gait.RUN, 122.5 / 60).high();
+    assertThat(jog).isCloseTo(24.5 / 28, within(1e-9));
+    double run = of(1).shownEnergy(Gait.RUN, 160.8 / 60).high();
+    assertThat(run).isCloseTo(32.16 / 35.66, within(5e-5));
+    // Twice the error moves it twice as much; none moves it by nothing.
+    assertThat(of(2).shownEnergy(Gait.RUN, 3).high())
+        .isCloseTo(2 * of(1).shownEnergy(Gait.RUN, 3).high(), within(1e-9));
+    assertThat(of(0).shownEnergy(Gait.RUN, 3).high()).isZero();
+  }
+
+  // Exact: a marathon in 3:00:00 is 4:15.95 a km; a device 2 % short shows 4:21.17 there.
+  @Test
+  void theHoldersOfATargetTimeSeeAnotherPace() {
+    double pace = 3 * 3600 / 42.195;
+    assertThat(pace).isCloseTo(4 * 60 + 15.95, within(0.006));
+    assertThat(of(-2).shownPace(pace).low()).isCloseTo(pace / 0.98, within(1e-9));
+    assertThat(of(-2).shownPace(pace).high()).isCloseTo(4 * 60 + 21.18, within(0.01));
+    // Held by that display, the race is over 2 % early: 3:36 before the three hours.
+    assertThat(of(-2).finishTime(3 * 3600).low() - 3 * 3600).isCloseTo(-216, within(1e-6));
+  }
+
   @Test
   void theIntervalOfTheErrorIsCarriedThrough() {
     RunnerEffect effect = new RunnerEffect(new PercentRange(-1, 2));

@@ -116,7 +116,8 @@ final class MeasureCommandTest {
             "error",
             "terms",
             "offset",
-            "noise");
+            "noise",
+            "ascent");
     assertThat(names(pass(a).get("distance")))
         .containsExactly("referenceM", "trackM", "recordedM", "horizontalReferenceM", "shownM");
     assertThat(names(pass(a).at("/distance/shownM"))).containsExactly("asRead", "low", "high");

@@ -24,7 +24,7 @@ final class SampleTest {
     }
   }
 
-  private static double[] data(String name) {
+  static double[] data(String name) {
     double base =
         switch (name) {
           case "numacc2" -> 1;

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import milewarden.accuracy.Ascent;
 import milewarden.accuracy.Distances;
 import milewarden.accuracy.Engine;
 import milewarden.accuracy.Errors;
@@ -121,6 +122,7 @@ public final class Samples {
         List.of(new PassMeasurement.KindExcess(StepKind.STRAIGHT, 90, 900, 4.2)),
         List.of(0.05, -0.0123, Double.NaN, 1.5),
         List.of(new PassMeasurement.LapDetail(1, trackM, OptionalDouble.empty())),
+        Optional.of(new Ascent(12.5, OptionalDouble.of(11.0), 3)),
         List.of(
             Fingerprint.of(
                 Fingerprint.Kind.SMOOTHING_LAG, Fingerprint.Presence.PRESENT, 2.9, 2.1, 3.5, 12)),

@@ -3,6 +3,7 @@ package milewarden.accuracy.noise;
 import java.util.Arrays;
 import java.util.List;
 import java.util.OptionalDouble;
+import milewarden.statistics.Autocorrelation;
 import milewarden.statistics.Order;
 
 /** Statistics of the offsets of a pass, and how long an offset lasts. */
@@ -45,20 +46,12 @@ public final class Offsets {
     return sigma;
   }
 
-  private double autocorrelation(int lag, double variance) {
-    double sum = 0;
-    for (int i = lag; i < offset.length; i++) sum += (offset[i] - mean) * (offset[i - lag] - mean);
-    return sum / (offset.length - lag) / variance;
-  }
-
   /**
    * log rho = log a - lag / T by least squares, over the lags from 5 on that still say something.
    */
   private void fit() {
-    double variance = 0;
-    for (double n : offset) variance += (n - mean) * (n - mean);
-    variance /= offset.length;
-    if (!(variance > 0)) return;
+    Autocorrelation auto = new Autocorrelation(offset);
+    if (!auto.known()) return;
     known = true;
     double chance = 2 / Math.sqrt(offset.length);
     double w = 0;
@@ -70,7 +63,8 @@ public final class Offsets {
     double next = FIRST_LAG;
     int lags = 0;
     for (int lag = FIRST_LAG; lag <= longest; ) {
-      double rho = autocorrelation(lag, variance);
+      // Made good for the products that a lag leaves out: the decay is not drawn towards 0.
+      double rho = auto.at(lag) * offset.length / (offset.length - lag);
       if (!(rho > Math.max(LEAST, chance))) break;
       // The scatter of log rho grows as 1 / rho.
       double weight = rho * rho;

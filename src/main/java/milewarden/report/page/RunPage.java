@@ -11,6 +11,7 @@ import milewarden.accuracy.PassMeasurement;
 import milewarden.accuracy.RecordingQuality;
 import milewarden.accuracy.TrackMeasurement;
 import milewarden.course.ReferenceCourse;
+import milewarden.report.AscentWords;
 import milewarden.report.Digits;
 import milewarden.report.IssueWords;
 import milewarden.report.LadderWords;
@@ -243,6 +244,17 @@ public record RunPage(
             "pass",
             digits.counted(pass.laps(), "lap"),
             Words.of(pass.direction()) + ", " + Words.of(pass.bounds())));
+    pass.ascent()
+        .ifPresent(
+            a ->
+                lines.add(
+                    new Line(
+                        "ascent",
+                        digits.ground(a.trackM()),
+                        (a.courseM().isPresent()
+                                ? digits.ground(a.courseM()) + " by the course's profile; "
+                                : "")
+                            + AscentWords.counted(a, digits).toLowerCase(Locale.ROOT))));
     for (RecordingQuality.Repair r : q.repairs())
       lines.add(new Line("repair", digits.count(r.count()), r.kind().replace('-', ' ')));
     return lines;

@@ -1,0 +1,30 @@
+package milewarden.units;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import org.junit.jupiter.api.Test;
+
+/** Factors of units against NIST SP 811, appendix B, and the rules of the sport. */
+final class UnitsTest {
+  @Test
+  void milesAndFeetAreTheExactInternationalOnes() {
+    // NIST SP 811 (2008), appendix B.8: exact.
+    assertThat(LengthUnit.MILE.metres()).isEqualTo(1609.344);
+    assertThat(LengthUnit.FOOT.metres()).isEqualTo(0.3048);
+    assertThat(LengthUnit.KILOMETRE.metres()).isEqualTo(1000);
+    assertThat(LengthUnit.METRE.metres()).isEqualTo(1);
+    // 5,280 feet make a mile.
+    assertThat(5280 * LengthUnit.FOOT.metres())
+        .isCloseTo(LengthUnit.MILE.metres(), within(1e-9));
+    // A mile taken for 1,609 m is 214 parts in a million short.
+    assertThat(1e6 * (1 - 1609 / LengthUnit.MILE.metres())).isCloseTo(213.75, within(0.01));
+  }
+
+  @Test
+  void aMarathonIsNotTwentySixMilesAndThreeHundredAndEightyFiveYards() {
+    // World Athletics: 42,195 m exactly; 26 mi 385 yd are 12 mm less.
+    double yards = 26 * LengthUnit.MILE.metres() + 385 * 3 * LengthUnit.FOOT.metres();
+    assertThat(yards).isCloseTo(42_194.988, within(5e-4));
+  }
+}
