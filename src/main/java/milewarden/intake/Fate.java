@@ -14,7 +14,10 @@ import milewarden.store.ReceivedFiles.Reason;
 /** What is to become of a received track. */
 sealed interface Fate {
   <R> R fold(
-      Function<Measured, R> measured, Function<Waiting, R> waiting, Function<Refused, R> refused);
+      Function<Measured, R> measured,
+      Function<Reference, R> reference,
+      Function<Waiting, R> waiting,
+      Function<Refused, R> refused);
 
   /** What was said of the track, also where it goes no further. */
   List<TagWords> words();
@@ -29,15 +32,42 @@ sealed interface Fate {
       Optional<Instant> end)
       implements Fate {
     @Override
-    public <R> R fold(Function<Measured, R> m, Function<Waiting, R> w, Function<Refused, R> r) {
+    public <R> R fold(
+        Function<Measured, R> m,
+        Function<Reference, R> t,
+        Function<Waiting, R> w,
+        Function<Refused, R> r) {
       return m.apply(this);
+    }
+  }
+
+  /**
+   * The reference track of its session.
+   *
+   * @param session its tag; empty where nobody named it
+   * @param start of its first fix with a time
+   * @param end of its last
+   */
+  record Reference(List<TagWords> words, Optional<String> session, Instant start, Instant end)
+      implements Fate {
+    @Override
+    public <R> R fold(
+        Function<Measured, R> m,
+        Function<Reference, R> t,
+        Function<Waiting, R> w,
+        Function<Refused, R> r) {
+      return t.apply(this);
     }
   }
 
   /** Something needed is missing. */
   record Waiting(List<TagWords> words, List<Gap> gaps, Reason why) implements Fate {
     @Override
-    public <R> R fold(Function<Measured, R> m, Function<Waiting, R> w, Function<Refused, R> r) {
+    public <R> R fold(
+        Function<Measured, R> m,
+        Function<Reference, R> t,
+        Function<Waiting, R> w,
+        Function<Refused, R> r) {
       return w.apply(this);
     }
   }
@@ -45,7 +75,11 @@ sealed interface Fate {
   /** Unreadable, or on no course. */
   record Refused(List<TagWords> words, Reason why) implements Fate {
     @Override
-    public <R> R fold(Function<Measured, R> m, Function<Waiting, R> w, Function<Refused, R> r) {
+    public <R> R fold(
+        Function<Measured, R> m,
+        Function<Reference, R> t,
+        Function<Waiting, R> w,
+        Function<Refused, R> r) {
       return r.apply(this);
     }
   }

@@ -12,9 +12,11 @@ import milewarden.accuracy.MeasureOptions;
 import milewarden.accuracy.Measurer;
 import milewarden.accuracy.TrackMeasurement;
 import milewarden.accuracy.TrackMeasurement.Finding;
+import milewarden.accuracy.reference.ReferenceTrack;
 import milewarden.course.ReferenceCourse;
 import milewarden.format.TrackFormats;
 import milewarden.intake.tag.Gap;
+import milewarden.intake.tag.Role;
 import milewarden.intake.tag.RunTags;
 import milewarden.intake.tag.TagReader;
 import milewarden.intake.tag.TagSettling;
@@ -22,6 +24,7 @@ import milewarden.intake.tag.TagSettling.Settled;
 import milewarden.intake.tag.TagWords;
 import milewarden.matching.CourseChoice;
 import milewarden.report.IssueWords;
+import milewarden.report.PositionWords;
 import milewarden.store.ReceivedFiles.Reason;
 import milewarden.track.Issue;
 import milewarden.track.TagName;
@@ -61,6 +64,7 @@ final class FateFinder {
   private Fate placed(Recording recording, Track track) {
     List<TagWords> words = recording.words(track, known.devices(), settings, zone);
     Settled settled = TagSettling.settle(words);
+    if (Role.of(settled) == Role.REFERENCE) return reference(track, words, settled);
     if (settled.value(TagName.COURSE).isPresent()) return tagged(track, words, settled, recording.counts());
     return known
         .index()
@@ -69,6 +73,18 @@ final class FateFinder {
             chosen -> recognised(track, words, chosen.course(), recording.counts()),
             ambiguous -> ambiguous(words, settled, ambiguous.courses()),
             none -> noCourse(words, none));
+  }
+
+  private static Fate reference(Track track, List<TagWords> words, Settled settled) {
+    ReferenceTrack reference = ReferenceTrack.of(track);
+    Optional<Instant> start = reference.startedAt();
+    if (start.isEmpty())
+      return new Fate.Refused(words, new Reason("no-time", "", PositionWords.noTimes()));
+    return new Fate.Reference(
+        words,
+        settled.value(TagName.SESSION),
+        start.get(),
+        reference.endedAt().orElse(start.get()));
   }
 
   private Fate recognised(
@@ -113,6 +129,7 @@ final class FateFinder {
                 timed(track, words, c.tags(), course.get())
                     .fold(
                         m -> SettingsHold.of(m, track, interval(settled), counts),
+                        t -> t,
                         w -> w,
                         r -> r),
             i -> waiting(words, i.gaps(), "missing-tags"));

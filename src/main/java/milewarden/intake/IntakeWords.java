@@ -148,4 +148,14 @@ final class IntakeWords {
   static String label(TagName name) {
     return name.code().replace('_', ' ');
   }
+
+  /** Remark on a recording that is no run. */
+  static Reason keptAsReference(String session) {
+    return new Reason(
+        "reference-track",
+        "",
+        "Kept as the reference track of session "
+            + session
+            + ": the positions of its other recordings are held against it on their pages.");
+  }
 }

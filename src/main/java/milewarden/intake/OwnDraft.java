@@ -12,6 +12,7 @@ final class OwnDraft {
   static Fate said(Fate fate, String sha256) {
     return fate.fold(
         m -> m.course().isDraftedFrom(sha256) ? said(m) : m,
+        t -> t,
         w -> w,
         r -> r);
   }

@@ -20,6 +20,7 @@ import milewarden.store.Id.RunId;
 import milewarden.store.Marks;
 import milewarden.store.Models;
 import milewarden.store.ReceivedFiles;
+import milewarden.store.ReferenceTracks;
 import milewarden.store.Recomputations;
 import milewarden.store.Results;
 import milewarden.store.Runs;
@@ -63,6 +64,11 @@ final class RunKeeping {
     boolean measured =
         fate.fold(
             m -> measured(tx, recording, m),
+            t -> {
+              String session = reference(tx, file, t);
+              ReceivedFiles.measured(tx, file, IntakeWords.keptAsReference(session));
+              return false;
+            },
             w -> {
               List<TagName> missing = w.gaps().stream().map(Gap::name).distinct().toList();
               ReceivedFiles.waiting(tx, file, missing, w.why());
@@ -86,6 +92,7 @@ final class RunKeeping {
   private boolean measured(Tx tx, Recording recording, Fate.Measured fate) {
     FileId file = recording.file().id();
     boolean quiet = Recomputations.isAnew(tx, file);
+    ReferenceTracks.drop(tx, file);
     // A run that moves to another model changes what the old one rests on, too.
     Runs.findOfFile(tx, file).ifPresent(before -> Marks.mark(tx, before.model(), quiet));
     RunId run = Runs.ofFile(tx, file, facts(tx, fate.tags(), fate.start(), fate.end()));
@@ -94,6 +101,11 @@ final class RunKeeping {
       step = OptionalDouble.of(ShownDistance.of(fate.tags().shown().get(0)).stepM());
     Results.put(tx, run, Engine.VERSION, fate.course(), fate.found(), step);
     exclude(tx, run, fate.tags());
+    // Held for itself while it was the reference track of its session: now it is a run again.
+    Runs.find(tx, run)
+        .flatMap(Runs.Run::heldFor)
+        .filter(run::equals)
+        .ifPresent(r -> Runs.hold(tx, run, Optional.empty()));
     SameRecording.hold(tx, run);
     // A row that stood for a shown distance alone and now names this track counts once.
     for (SheetRows.SheetRow row : recording.rows())
@@ -103,16 +115,35 @@ final class RunKeeping {
     return true;
   }
 
+  /** Name of the session whose reference track it is now. */
+  private String reference(Tx tx, FileId file, Fate.Reference track) {
+    LocalDate date = track.start().atZone(zone).toLocalDate();
+    Sessions.Session session = session(tx, track.session(), track.start(), date);
+    ReferenceTracks.put(tx, file, session.id(), track.start(), track.end());
+    // What was a run before counts no more, and is kept.
+    Runs.findOfFile(tx, file)
+        .ifPresent(
+            run -> {
+              Runs.hold(tx, run.id(), Optional.of(run.id()));
+              Marks.mark(tx, run.model());
+            });
+    return session.name();
+  }
+
+  private Sessions.Session session(
+      Tx tx, Optional<String> name, java.time.Instant start, LocalDate date) {
+    return name.isPresent()
+        ? Sessions.tagged(tx, name.get(), start, date)
+        : Sessions.untagged(tx, start, date, settings.sessionGap());
+  }
+
   /** The unit, release and session of a run; what is named for the first time is made. */
   Runs.Facts facts(Tx tx, RunTags tags, java.time.Instant start, Optional<java.time.Instant> end) {
     LocalDate date = start.atZone(zone).toLocalDate();
     Models.Unit unit = Models.unit(tx, tags.unit(), tags.model());
     tags.control().ifPresent(control -> Models.control(tx, unit.id(), control));
     Firmware.Known firmware = Firmware.seen(tx, unit.model(), tags.firmware(), date);
-    Sessions.Session session =
-        tags.session().isPresent()
-            ? Sessions.tagged(tx, tags.session().get(), start, date)
-            : Sessions.untagged(tx, start, date, settings.sessionGap());
+    Sessions.Session session = session(tx, tags.session(), start, date);
     return new Runs.Facts(
         session.id(),
         unit.id(),

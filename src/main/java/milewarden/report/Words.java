@@ -106,6 +106,7 @@ public final class Words {
       case CARRIAGE -> "how it was carried";
       case GAIT -> "walk, run or ride";
       case CONTROL -> "control unit";
+      case ROLE -> "role in its session: test or reference";
       default -> tag.code().replace('_', ' ');
     };
   }

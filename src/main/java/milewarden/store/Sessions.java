@@ -33,6 +33,9 @@ public final class Sessions {
   private static final String HAND_OVER =
       """
       update run set session_id = :to where session_id = :from""";
+  private static final String HAND_OVER_REFERENCE =
+      """
+      update reference_track set session_id = :to where session_id = :from""";
   private static final String DROP =
       """
       delete from session where id = :id""";
@@ -78,7 +81,8 @@ public final class Sessions {
     if (near.isEmpty()) return add(tx, Codes.text(start), false, start, date);
     Session kept = widen(tx, near.get(0), start, date);
     for (Session other : near.subList(1, near.size())) {
-      tx.update(HAND_OVER).bind("to", kept.id()).bind("from", other.id()).execute();
+      for (String sql : List.of(HAND_OVER, HAND_OVER_REFERENCE))
+        tx.update(sql).bind("to", kept.id()).bind("from", other.id()).execute();
       tx.update(DROP).bind("id", other.id()).execute();
       kept = widen(tx, kept, other.lastStart(), date);
     }

@@ -52,6 +52,7 @@ public final class TagReader {
     Optional<LocalTime> time = given(TagName.TIME, t -> parse(t, LocalTime::parse));
     Optional<Boolean> control = given(TagName.CONTROL, TagReader::yesOrNo);
     Optional<SettingsAnswer> answer = given(TagName.SETTINGS_CHECK, SettingsAnswer::of);
+    given(TagName.ROLE, Role::of);
     List<Reading> shown = shown();
     Map<Integer, Exclusion.Reason> excluded = excluded();
     if (unit.isEmpty() || firmware.isEmpty() || course.isEmpty()) return Optional.empty();

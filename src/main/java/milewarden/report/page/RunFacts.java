@@ -12,6 +12,7 @@ import java.util.Optional;
  * @param original name of the file in the inbox; empty for a row without a file
  * @param tags what it is said to be, with where each came from
  * @param excluded why it does not count; empty where it does
+ * @param positions its positions against reference tracks that were carried along
  * @param problems what could not be taken of an edit that was just sent
  */
 public record RunFacts(
@@ -30,9 +31,11 @@ public record RunFacts(
     String originalLink,
     List<Tag> tags,
     Optional<String> excluded,
+    List<PositionsPart> positions,
     List<String> problems) {
   public RunFacts {
     tags = List.copyOf(tags);
+    positions = List.copyOf(positions);
     problems = List.copyOf(problems);
   }
 

@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import milewarden.intake.CarriedAlong;
 import milewarden.intake.TagForm;
 import milewarden.report.Words;
 import milewarden.report.page.Links;
@@ -50,6 +51,7 @@ final class RunRoutes implements Routes {
           TagName.SHOWN_STEP,
           TagName.ROUNDING,
           TagName.CONTROL,
+          TagName.ROLE,
           TagName.SETTINGS_CHECK,
           TagName.EXCLUDED_REASON,
           TagName.NOTES);
@@ -137,6 +139,7 @@ final class RunRoutes implements Routes {
         "/api/v1/tracks/" + file.map(ReceivedFiles.Received::sha256).orElse(""),
         file.map(f -> tags(tx, f.id())).orElse(List.of()),
         shown.flatMap(Results.Summary::exclusion).map(this::excluded).or(() -> held(run)),
+        CarriedAlong.of(tx, run, desk.digits()),
         problems);
   }
 
@@ -154,7 +157,9 @@ final class RunRoutes implements Routes {
     return run.heldFor()
         .map(
             other ->
-                "It may be the same recording as run "
+                other.equals(run.id())
+                    ? "It is the reference track of its session, no run of a device."
+                    : "It may be the same recording as run "
                     + other.value()
                     + " of this unit: their times overlap. It is held, and counts nothing twice.");
   }

@@ -1,0 +1,51 @@
+package milewarden.intake;
+
+import java.io.ByteArrayInputStream;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import milewarden.accuracy.reference.ReferenceTrack;
+import milewarden.format.TrackFormats;
+import milewarden.report.Digits;
+import milewarden.report.page.PositionsPart;
+import milewarden.store.Contents;
+import milewarden.store.ReceivedFiles;
+import milewarden.store.ReferenceTracks;
+import milewarden.store.Runs;
+import milewarden.store.Tx;
+import milewarden.track.Track;
+
+/**
+ * A run's positions against the reference tracks of its session. Worked out from the bytes when it
+ * is asked for, so it does not matter which of them came first.
+ */
+public final class CarriedAlong {
+  private CarriedAlong() {}
+
+  /** One for each reference track that was carried at the time of the run, in order of time. */
+  public static List<PositionsPart> of(Tx tx, Runs.Run run, Digits digits) {
+    List<ReferenceTracks.Kept> kept = ReferenceTracks.ofSession(tx, run.facts().session());
+    if (kept.isEmpty() || run.file().isEmpty()) return List.of();
+    Optional<Track> recording =
+        ReceivedFiles.find(tx, run.file().get()).flatMap(f -> read(tx, f.sha256()));
+    if (recording.isEmpty()) return List.of();
+    List<PositionsPart> parts = new ArrayList<>();
+    for (ReferenceTracks.Kept k : kept) {
+      // What was a run once is not held against itself.
+      if (k.file().equals(run.file().get())) continue;
+      read(tx, k.sha256())
+          .map(t -> ReferenceTrack.of(t).compare(recording.get()))
+          .flatMap(c -> PositionsPart.of(k.path(), k.sha256(), c, digits))
+          .ifPresent(parts::add);
+    }
+    return parts;
+  }
+
+  private static Optional<Track> read(Tx tx, String sha256) {
+    return Contents.bytes(tx, sha256)
+        .flatMap(
+            bytes ->
+                TrackFormats.read(new ByteArrayInputStream(bytes))
+                    .fold(u -> Optional.of(u.track()), r -> Optional.empty()));
+  }
+}

@@ -1,0 +1,37 @@
+package milewarden.report.page;
+
+import java.util.List;
+import java.util.Optional;
+import milewarden.accuracy.reference.ReferenceTrack.Compared;
+import milewarden.report.Digits;
+import milewarden.report.PositionWords;
+
+/**
+ * A run's positions against the reference track of its session.
+ *
+ * @param reference name of the reference track's file
+ * @param referenceLink its bytes
+ */
+public record PositionsPart(
+    String reference, String referenceLink, List<RunPage.Line> figures, List<String> remarks) {
+  public PositionsPart {
+    figures = List.copyOf(figures);
+    remarks = List.copyOf(remarks);
+  }
+
+  /** Empty where no position could be compared: then it was carried at another time. */
+  public static Optional<PositionsPart> of(
+      String path, String sha256, Compared compared, Digits digits) {
+    return compared
+        .errors()
+        .map(
+            e ->
+                new PositionsPart(
+                    path,
+                    "/api/v1/tracks/" + sha256,
+                    PositionWords.rows(e, digits).stream()
+                        .map(r -> new RunPage.Line(r.name(), r.value(), r.meaning()))
+                        .toList(),
+                    PositionWords.remarks(compared, digits)));
+  }
+}
