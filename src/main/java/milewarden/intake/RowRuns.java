@@ -29,6 +29,7 @@ import milewarden.store.SheetRows;
 import milewarden.store.Tx;
 import milewarden.track.TagName;
 import milewarden.track.TagSource;
+import milewarden.verdict.PassEvidence.Exclusion;
 
 /** Runs that a field sheet knows by their shown distance alone: they count like any other. */
 final class RowRuns {
@@ -78,9 +79,16 @@ final class RowRuns {
     Optional<Instant> start = tags.flatMap(t -> RunStart.of(t, zone));
     if (tags.isPresent() && start.isEmpty()) gaps.add(new Gap(TagName.DATE, Gap.Kind.MISSING, ""));
     Optional<Reading> shown = tags.flatMap(t -> t.shown().stream().findFirst());
-    if (tags.isPresent() && shown.isEmpty()) gaps.add(new Gap(TagName.SHOWN, Gap.Kind.MISSING, ""));
-    if (gaps.isEmpty() && tags.isPresent() && course.isPresent())
-      run(tx, row, tags.get(), course.get(), start.orElseThrow(), shown.orElseThrow(), quiet);
+    boolean failed = tags.isPresent() && failed(tags.get());
+    if (tags.isPresent() && shown.isEmpty() && !failed)
+      gaps.add(new Gap(TagName.SHOWN, Gap.Kind.MISSING, ""));
+    if (gaps.isEmpty() && tags.isPresent() && course.isPresent()) {
+      RunId run = run(tx, row, tags.get(), start.orElseThrow(), quiet);
+      if (shown.isPresent()) measure(tx, run, tags.get(), course.get(), shown.get());
+      RunKeeping.exclude(tx, run, tags.get());
+      Recomputations.done(tx, run);
+      Marks.ofRun(tx, run, quiet);
+    }
     SheetRows.missing(tx, row.id(), gaps.stream().map(Gap::name).distinct().toList());
     return gaps;
   }
@@ -90,23 +98,24 @@ final class RowRuns {
     return Optional.empty();
   }
 
-  private void run(
-      Tx tx,
-      SheetRows.SheetRow row,
-      RunTags tags,
-      ReferenceCourse course,
-      Instant start,
-      Reading shown,
-      boolean quiet) {
+  // A device that found no position, crashed or lost its file shows nothing: that it was run counts.
+  private static boolean failed(RunTags tags) {
+    Exclusion.Reason reason = tags.excluded().get(TagWords.WHOLE);
+    return reason != null && reason.deviceFault();
+  }
+
+  private RunId run(
+      Tx tx, SheetRows.SheetRow row, RunTags tags, Instant start, boolean quiet) {
     Runs.findOfRow(tx, row.words().key())
         .ifPresent(before -> Marks.mark(tx, before.model(), quiet));
     Runs.Facts facts = keeping.facts(tx, tags, start, Optional.empty());
-    RunId run = Runs.ofRow(tx, row.words().key(), facts);
+    return Runs.ofRow(tx, row.words().key(), facts);
+  }
+
+  private static void measure(
+      Tx tx, RunId run, RunTags tags, ReferenceCourse course, Reading shown) {
     ShownRun found = ShownRun.measure(course, tags.laps().orElse(1), shown);
     Direction direction = tags.direction().orElse(Direction.FORWARD);
     Results.put(tx, run, Engine.VERSION, course, found, direction);
-    RunKeeping.exclude(tx, run, tags);
-    Recomputations.done(tx, run);
-    Marks.ofRun(tx, run, quiet);
   }
 }

@@ -6,6 +6,7 @@ import milewarden.store.EvidenceRows;
 import milewarden.store.Firmware;
 import milewarden.store.Judgements;
 import milewarden.store.Models;
+import milewarden.store.Reliabilities;
 import milewarden.store.Tx;
 import milewarden.store.UnitVariances;
 import milewarden.store.Verdicts;
@@ -25,7 +26,8 @@ final class Histories {
         DueItems.open(tx, model.id()).stream()
             .map(d -> new ModelHistory.OpenDue(d.item().key(), d.item().kind(), d.raisedAt()))
             .toList(),
-        ModelHistory.UnitVariance.pooled(UnitVariances.all(tx)));
+        ModelHistory.UnitVariance.pooled(UnitVariances.all(tx)),
+        Reliabilities.of(tx, model.id()));
   }
 
   private static ModelHistory.VerdictOnRecord onRecord(Verdicts.OnRecord v) {

@@ -125,7 +125,8 @@ public final class Publishing {
             verdicts,
             history.looks(),
             history.openDue(),
-            history.otherModelsUnits());
+            history.otherModelsUnits(),
+            history.reliability());
     return judging
         .judge(published, tx.now())
         .release(verdict.firmware())

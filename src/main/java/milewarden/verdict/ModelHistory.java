@@ -18,6 +18,7 @@ import milewarden.device.FirmwareRelease;
  * @param openDue due items that are open now
  * @param otherModelsUnits the variance between units pooled over all models, not negative; empty
  *     where unknown
+ * @param reliability of each release that was run
  */
 public record ModelHistory(
     String model,
@@ -26,13 +27,27 @@ public record ModelHistory(
     List<VerdictOnRecord> verdicts,
     List<Look> looks,
     List<OpenDue> openDue,
-    Optional<UnitVariance> otherModelsUnits) {
+    Optional<UnitVariance> otherModelsUnits,
+    List<Reliability> reliability) {
   public ModelHistory {
+    reliability = List.copyOf(reliability);
     releases = List.copyOf(releases);
     passes = List.copyOf(passes);
     verdicts = List.copyOf(verdicts);
     looks = List.copyOf(looks);
     openDue = List.copyOf(openDue);
+  }
+
+  /** Where nothing is known of failed runs. */
+  public ModelHistory(
+      String model,
+      List<Release> releases,
+      List<PassEvidence> passes,
+      List<VerdictOnRecord> verdicts,
+      List<Look> looks,
+      List<OpenDue> openDue,
+      Optional<UnitVariance> otherModelsUnits) {
+    this(model, releases, passes, verdicts, looks, openDue, otherModelsUnits, List.of());
   }
 
   /** The newest published verdict, unless it was withdrawn: an older one does not come back. */

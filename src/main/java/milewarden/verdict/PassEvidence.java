@@ -45,7 +45,18 @@ public record PassEvidence(
       WRONG_COURSE,
       WRONG_SETTINGS,
       INTERRUPTED,
-      DEVICE_FAULT
+      DEVICE_FAULT,
+      /** A device fault: it found no position. */
+      NO_FIX,
+      /** A device fault: it stopped or started anew on its own. */
+      CRASH,
+      /** A device fault: the run was made, its recording is gone. */
+      LOST_FILE;
+
+      /** True where it was the device's doing: counted as its reliability. */
+      public boolean deviceFault() {
+        return compareTo(DEVICE_FAULT) >= 0;
+      }
     }
   }
 }

@@ -16,6 +16,7 @@ import milewarden.device.FirmwareRelease;
  * @param threshold empty where no session counts
  * @param excludedPasses left out with a reason; they stay visible
  * @param withoutSource passes that lack the distance judged by
+ * @param reliability runs and those that failed by the device's doing; empty where unknown
  */
 public record ReleaseJudgement(
     FirmwareRelease release,
@@ -27,11 +28,38 @@ public record ReleaseJudgement(
     List<Conformity> conformity,
     Optional<Threshold> threshold,
     int excludedPasses,
-    int withoutSource) {
+    int withoutSource,
+    Optional<Reliability> reliability) {
   public ReleaseJudgement {
     byCondition = List.copyOf(byCondition);
     sessions = List.copyOf(sessions);
     conformity = List.copyOf(conformity);
+  }
+
+  /** Where nothing is known of failed runs. */
+  public ReleaseJudgement(
+      FirmwareRelease release,
+      Optional<Instant> firstSeen,
+      Optional<Source.Choice> source,
+      Optional<ReleaseFigures> pooled,
+      List<ReleaseFigures> byCondition,
+      List<SessionFigure> sessions,
+      List<Conformity> conformity,
+      Optional<Threshold> threshold,
+      int excludedPasses,
+      int withoutSource) {
+    this(
+        release,
+        firstSeen,
+        source,
+        pooled,
+        byCondition,
+        sessions,
+        conformity,
+        threshold,
+        excludedPasses,
+        withoutSource,
+        Optional.empty());
   }
 
   /** True where at least one session counts. */

@@ -204,6 +204,28 @@ final class MeasuringTest {
   }
 
   @Test
+  void aRunThatTheDeviceFailedCountsAsItsReliabilityThoughItShowsNothing() {
+    tester.drop(
+        "session.csv",
+        HEAD
+            + "S1,2026-05-12,,1,K1,1.0,pier,hand,walk,0.25,mi,\n"
+            + "S1,2026-05-12,,2,K1,1.0,pier,hand,walk,,,crash\n"
+            + "S1,2026-05-12,,3,K1,1.0,pier,hand,walk,,,no fix\n"
+            + "S1,2026-05-12,,4,K1,1.0,pier,hand,walk,,,lost-file\n"
+            + "S1,2026-05-12,,5,K1,1.0,pier,hand,walk,0.30,mi,interrupted\n");
+    assertThat(tester.runs()).hasSize(5);
+    var model = tester.database.read(milewarden.store.Models::all).get(0);
+    var reliability =
+        tester.database.read(tx -> milewarden.store.Reliabilities.of(tx, model.id())).get(0);
+    assertThat(reliability.runs()).isEqualTo(5);
+    assertThat(reliability.failed()).isEqualTo(3);
+    assertThat(reliability.faults())
+        .containsEntry(Exclusion.Reason.CRASH, 1)
+        .containsEntry(Exclusion.Reason.NO_FIX, 1)
+        .containsEntry(Exclusion.Reason.LOST_FILE, 1);
+  }
+
+  @Test
   void aRowWhoseTrackTurnsUpLaterCountsOnce() {
     String sheet = HEAD + "S1,2026-05-12,,1,K1,1.0,pier,hand,walk,0.25,mi,\n";
     tester.drop("session.csv", sheet);

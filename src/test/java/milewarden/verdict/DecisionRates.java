@@ -25,6 +25,9 @@ import milewarden.verdict.comparing.Comparing;
 public final class DecisionRates {
   static final String BEFORE = "1.0";
   static final String AFTER = "1.1";
+  // A device that reads 2 % long: around 0 the size of the error would seldom grow, and calls would
+  // be held back.
+  private static final double BIAS = 2;
   static final int BASELINE = 8;
   static final int CANDIDATE = 12;
   private static final Instant NOW = Campaign.at(Campaign.FIRST.plusDays(400));
@@ -187,7 +190,8 @@ public final class DecisionRates {
     double sky = s.sky() * noise * r.nextGaussian();
     for (int k = 0; k < s.conditions(); k++) {
       double error =
-          sky
+          BIAS
+              + sky
               + (s.own() == 0 ? 0 : s.own() * noise * r.nextGaussian())
               + (after ? s.shift() + (k == 0 ? s.shiftOfFirst() : 0) : 0);
       for (int u = 0; u < s.units(); u++)

@@ -180,10 +180,11 @@ public record ModelPage(
   }
 
   private static String basis(ReleaseJudgement r, Policy policy, Digits digits) {
-    String left =
+    String excluded =
         r.excludedPasses() > 0
             ? ", " + digits.counted(r.excludedPasses(), "pass") + " left out"
             : "";
+    String left = excluded + ReliabilityWords.of(r, digits);
     String basis = r.pooled().map(f -> ReleaseWords.basis(f, digits)).orElse(Digits.NOT_TESTED);
     return ReleaseWords.missing(r, policy, digits)
         .filter(m -> r.tested())

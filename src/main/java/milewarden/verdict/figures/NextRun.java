@@ -31,10 +31,15 @@ public record NextRun(
       double p2 = within.mean();
       pass = OptionalDouble.of(p2);
       // s squared holds a k-th of the passes' variance already; what is left is the session's own.
-      boolean sessionsDiffer = s2 > p2 / k;
-      sum =
-          sum.plus((sessionsDiffer ? s2 : 0) + s2 * mean.leverage(), mean.degreesOfFreedom())
-              .plus(sessionsDiffer ? p2 * (1 - 1 / k) : p2, within.n());
+      double df = mean.degreesOfFreedom();
+      if (s2 > p2 / k)
+        sum = sum.plus(s2 * (1 + mean.leverage()), df).plus(p2 * (1 - 1 / k), within.n());
+      else {
+        // Sessions that differ less than their passes let expect are more passes: all of them pooled,
+        // as restricted maximum likelihood has it at its bound (Patterson and Thompson 1971).
+        double all = (within.n() * p2 + df * k * s2) / (within.n() + df);
+        sum = sum.plus(s2 * mean.leverage(), df).plus(all, within.n() + df);
+      }
     } else {
       sum = sum.plus(s2 * (1 + mean.leverage()), mean.degreesOfFreedom());
     }

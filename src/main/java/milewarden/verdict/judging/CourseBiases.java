@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
 import milewarden.statistics.Sample;
 import milewarden.statistics.UncertaintySum;
@@ -16,10 +17,11 @@ import milewarden.verdict.figures.Evidence;
 
 /**
  * A control unit that is carried over all courses compares their stated lengths, as a travelling
- * standard compares laboratories: each course's mean against the weighted mean of all, with the
- * uncertainty of that difference.
+ * standard compares laboratories: each course's mean against the weighted mean of those that agree,
+ * with the uncertainty of that difference.
  *
  * @see "Cox (2002), The evaluation of key comparison data, Metrologia 39, 589-595: procedure A"
+ * @see "Cox (2007), Metrologia 44, 187-200: the largest consistent subset"
  */
 final class CourseBiases {
   private static final double CHANCE = 0.05;
@@ -73,30 +75,54 @@ final class CourseBiases {
     }
     if (courses.size() < 2) return List.of();
     double variance = squares / df;
-    double weights = 0;
-    double mean = 0;
-    for (Course c : courses) {
-      double w = c.weight(variance);
-      if (!Double.isFinite(w)) return List.of();
-      weights += w;
-      mean += w * c.sessions().mean();
+    for (Course c : courses) if (!Double.isFinite(c.weight(variance))) return List.of();
+    String control = e.passes().get(0).unit();
+    List<Course> agreeing = new ArrayList<>(courses);
+    while (true) {
+      List<CourseBias> found = new ArrayList<>();
+      for (Course c : courses) found.add(bias(control, c, courses.size(), agreeing, variance, df));
+      // Of two that disagree neither is known to be the one.
+      Optional<Course> worst =
+          agreeing.size() <= 2 ? Optional.empty() : worst(courses, found, agreeing);
+      if (worst.isEmpty()) return found;
+      agreeing.remove(worst.get());
     }
-    mean /= weights;
-    List<CourseBias> found = new ArrayList<>();
-    for (Course c : courses) found.add(bias(e, c, courses.size(), variance, df, mean, weights));
-    return found;
+  }
+
+  /** The one farthest out of those that make up the mean; empty where all of them agree. */
+  private static Optional<Course> worst(
+      List<Course> courses, List<CourseBias> found, List<Course> agreeing) {
+    Optional<Course> worst = Optional.empty();
+    double farthest = 1;
+    for (int i = 0; i < courses.size(); i++) {
+      CourseBias b = found.get(i);
+      double out = Math.abs(b.biasPercent()) / b.expandedUncertaintyPercent();
+      if (agreeing.contains(courses.get(i)) && out > farthest) {
+        farthest = out;
+        worst = Optional.of(courses.get(i));
+      }
+    }
+    return worst;
   }
 
   private static CourseBias bias(
-      Evidence e, Course c, int n, double variance, double df, double mean, double weights) {
-    // u^2(d) = u^2(x) - u^2(mean): the course is itself part of the mean (Cox's equation 5).
-    double left = 1 - c.weight(variance) / weights;
+      String control, Course c, int n, List<Course> agreeing, double variance, double df) {
+    double weights = 0;
+    double mean = 0;
+    for (Course other : agreeing) {
+      weights += other.weight(variance);
+      mean += other.weight(variance) * other.sessions().mean();
+    }
+    mean /= weights;
+    // A course that is part of the mean: u^2(d) = u^2(x) - u^2(mean) (Cox's equation 5); else plus.
+    double share = c.weight(variance) / weights;
+    double left = agreeing.contains(c) ? 1 - share : 1 + share;
     UncertaintySum u =
         UncertaintySum.NONE
             .plus(left * variance / c.sessions().n(), df)
             .plus(left * c.reference() * c.reference(), Double.POSITIVE_INFINITY);
     return new CourseBias(
-        e.passes().get(0).unit(),
+        control,
         c.condition().course(),
         c.condition().courseVersion(),
         c.sessions().n(),

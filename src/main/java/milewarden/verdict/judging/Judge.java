@@ -25,6 +25,7 @@ import milewarden.verdict.PassEvidence;
 import milewarden.verdict.Policy;
 import milewarden.verdict.Policy.Purpose;
 import milewarden.verdict.PublishedVerdict;
+import milewarden.verdict.Reliability;
 import milewarden.verdict.ReleaseJudgement;
 import milewarden.verdict.SessionFigure;
 import milewarden.verdict.Source;
@@ -149,7 +150,8 @@ public final class Judge {
           List.of(),
           Optional.empty(),
           excluded,
-          without);
+          without,
+          reliability(version));
     Optional<UnitVariance> others = history.otherModelsUnits();
     Watching watching = new Watching(history, policy);
     suspects.addAll(watching.suspects(version, e, limit));
@@ -166,7 +168,12 @@ public final class Judge {
         Deciding.conformity(passes, policy, others),
         Optional.of(Deciding.threshold(e, limit, source, policy, others)),
         excluded,
-        without);
+        without,
+        reliability(version));
+  }
+
+  private Optional<Reliability> reliability(String version) {
+    return history.reliability().stream().filter(r -> r.firmware().equals(version)).findFirst();
   }
 
   private SessionFigure withControl(SessionFigure s) {
