@@ -2,6 +2,7 @@ package milewarden.cli;
 
 import java.time.Duration;
 import java.util.List;
+import java.util.OptionalDouble;
 import milewarden.accuracy.Distances;
 import milewarden.accuracy.Errors;
 import milewarden.accuracy.PassMeasurement;
@@ -81,24 +82,28 @@ record MeasureText(Digits digits) {
     Distances d = pass.distances();
     Errors e = pass.errors();
     TextTable table = new TextTable(4);
-    table.row("distance", "length", "error", "");
-    table.row("reference", digits.ground(d.referenceM()), "", "");
+    table.row("distance", "length", "error", "", "");
+    table.row("reference", digits.ground(d.referenceM()), "", "", "");
     if (d.horizontalReferenceM() != d.referenceM())
-      table.row("reference, level", digits.ground(d.horizontalReferenceM()), "", "for the track");
-    String track = e.trackPercent().isPresent() ? percent(e.trackPercent().getAsDouble()) : "";
+      table.row("reference, level", digits.ground(d.horizontalReferenceM()), "", "", "for the track");
+    OptionalDouble t = e.trackPercent();
+    String track = t.isPresent() ? percent(t.getAsDouble()) : "";
+    String each = t.isPresent() ? digits.perRoadUnit(t.getAsDouble()) : "";
     String weight = pass.trackResolvable() ? "" : "not resolvable: positions too coarse";
-    table.row("track", digits.ground(d.trackM()), track, weight);
+    table.row("track", digits.ground(d.trackM()), track, each, weight);
     if (d.recordedM().isPresent())
       table.row(
           "recorded",
           digits.ground(d.recordedM().getAsDouble()),
           percent(e.recordedPercent().orElseThrow()),
+          digits.perRoadUnit(e.recordedPercent().orElseThrow()),
           "the device's own");
     if (d.shownAsReadM().isPresent()) {
       table.row(
           "shown, as read",
           digits.ground(d.shownAsReadM().getAsDouble()),
           percent(e.shownAsReadPercent().orElseThrow()),
+          digits.perRoadUnit(e.shownAsReadPercent().orElseThrow()),
           "");
       d.shownM()
           .ifPresent(
@@ -107,6 +112,7 @@ record MeasureText(Digits digits) {
                       "shown, lies from",
                       digits.ground(r.lowM()),
                       percent(e.shownPercent().orElseThrow().low()),
+                      digits.perRoadUnit(e.shownPercent().orElseThrow().low()),
                       ""));
       d.shownM()
           .ifPresent(
@@ -115,6 +121,7 @@ record MeasureText(Digits digits) {
                       "to",
                       digits.ground(r.highM()),
                       percent(e.shownPercent().orElseThrow().high()),
+                      digits.perRoadUnit(e.shownPercent().orElseThrow().high()),
                       "by the display's step and rule"));
     }
     return table.text();

@@ -265,7 +265,7 @@ final class MeasureCommandTest {
     assertThat(a.exit).isZero();
     assertThat(a.out)
         .contains("quarter-mile", "walk.gpx", "Pass 1", "reference", "402.3 m", "shown, as read")
-        .contains("434.5 m", "+8.00 %")
+        .contains("434.5 m", "+8.00 %", "+80 m per km")
         .doesNotContain("NaN", "null", "Optional");
     assertThat(a.out.lines()).allSatisfy(l -> assertThat(l).isEqualTo(l.stripTrailing()));
   }

@@ -174,7 +174,11 @@ public record RunPage(
   }
 
   private static String fine(OptionalDouble percent, Digits digits) {
-    return percent.isPresent() ? digits.percent(percent.getAsDouble(), 2) : Digits.UNKNOWN;
+    return percent.isPresent()
+        ? digits.percent(percent.getAsDouble(), 2)
+            + ", "
+            + digits.perRoadUnit(percent.getAsDouble())
+        : Digits.UNKNOWN;
   }
 
   private static AlongPart along(PassMeasurement pass, ReferenceCourse course, Digits digits) {

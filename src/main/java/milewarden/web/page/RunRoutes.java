@@ -223,12 +223,22 @@ final class RunRoutes implements Routes {
     Map<RunId, Runs.Run> runs = new LinkedHashMap<>();
     for (Runs.Run run : Runs.ofSession(tx, session.id())) runs.put(run.id(), run);
     List<SessionPage.Row> rows = new ArrayList<>();
+    List<SessionPage.Counted> counted = new ArrayList<>();
     for (Results.Summary s : Results.ofSession(tx, session.id(), desk.engineVersion())) {
       Optional<Runs.Run> run = Optional.ofNullable(runs.get(s.run()));
       run.ifPresent(r -> rows.add(row(r, s)));
+      run.filter(r -> r.heldFor().isEmpty() && s.exclusion().isEmpty())
+          .ifPresent(
+              r ->
+                  counted.add(
+                      new SessionPage.Counted(
+                          r.unitName(),
+                          r.firmware(),
+                          s.distances(),
+                          s.onCourse() && s.trackResolvable())));
     }
     return SessionPage.of(
-        name, desk.digits().moment(session.firstStart()), runs.size(), rows, desk.digits());
+        name, desk.digits().moment(session.firstStart()), runs.size(), rows, counted, desk.digits());
   }
 
   private SessionPage.Row row(Runs.Run run, Results.Summary s) {
