@@ -24,6 +24,7 @@ import milewarden.store.ReceivedFiles;
 import milewarden.store.ReceivedFiles.Received;
 import milewarden.store.ReceivedFiles.State;
 import milewarden.store.StoreUnavailable;
+import milewarden.store.Tx;
 
 /**
  * The drop folder: whatever stood still goes into the store, and leaves the folder once its fate is
@@ -42,7 +43,7 @@ public final class Inbox {
   private final InstantSource clock;
   private final Runnable wakeMeasuring;
   // Files whose bytes are in the store and that have not left yet, as they were when read.
-  private final Map<Seen, FileId> stored = new LinkedHashMap<>();
+  private final Map<Seen, List<FileId>> stored = new LinkedHashMap<>();
   private volatile List<Trouble> troubles = List.of();
   private volatile boolean batchOpen = true;
   private Instant lastTaken;
@@ -83,7 +84,7 @@ public final class Inbox {
       waiting.removeAll(stored.keySet());
       List<Seen> still = standStill.of(waiting, clock.instant());
       List<Stored> taken = receiving.store(ripe(waiting, still), found);
-      taken.forEach(s -> stored.put(s.seen(), s.id()));
+      taken.forEach(s -> stored.put(s.seen(), s.ids()));
       if (!taken.isEmpty()) {
         batchOpen = true;
         lastTaken = clock.instant();
@@ -146,9 +147,9 @@ public final class Inbox {
     database.read(
         tx -> {
           int open = 0;
-          for (Map.Entry<Seen, FileId> e : stored.entrySet()) {
-            Optional<State> state = ReceivedFiles.find(tx, e.getValue()).map(Received::state);
-            if (state.isEmpty() || state.get() == State.RECEIVED) open++;
+          for (Map.Entry<Seen, List<FileId>> e : stored.entrySet()) {
+            Optional<State> state = fate(tx, e.getValue());
+            if (state.isEmpty()) open++;
             else settled.put(e.getKey(), state.get());
             // They are measured in this order: behind many open ones none is settled.
             if (open == ENOUGH_OPEN) break;
@@ -159,8 +160,19 @@ public final class Inbox {
     settled.forEach(
         (seen, state) -> {
           if (!leaving.move(seen.file(), state, found)) return;
-          Optional.ofNullable(stored.remove(seen)).ifPresent(gone::add);
+          Optional.ofNullable(stored.remove(seen)).ifPresent(gone::addAll);
         });
     if (!gone.isEmpty()) database.change(tx -> gone.forEach(id -> ReceivedFiles.leftInbox(tx, id)));
+  }
+
+  /** What became of a file; of a zip what became of its files: refused where all of them are. */
+  private static Optional<State> fate(Tx tx, List<FileId> ids) {
+    State fate = State.REFUSED;
+    for (FileId id : ids) {
+      Optional<State> state = ReceivedFiles.find(tx, id).map(Received::state);
+      if (state.isEmpty() || state.get() == State.RECEIVED) return Optional.empty();
+      if (state.get() != State.REFUSED) fate = state.get();
+    }
+    return Optional.of(fate);
   }
 }

@@ -6,8 +6,10 @@ import java.nio.file.LinkOption;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.attribute.BasicFileAttributes;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import milewarden.intake.DropFolder.Seen;
 import milewarden.intake.tag.FolderTags;
@@ -41,10 +43,14 @@ final class Receiving {
     this.database = database;
   }
 
-  /** A file whose bytes are in the store. */
-  record Stored(Seen seen, FileId id) {}
+  /** A file whose bytes are in the store; a zip as the files that it held. */
+  record Stored(Seen seen, List<FileId> ids) {
+    Stored {
+      ids = List.copyOf(ids);
+    }
+  }
 
-  private record Packed(Seen seen, Contents.Packed bytes) {}
+  private record Packed(Seen seen, Unpacking.Part part) {}
 
   /**
    * Stores files that stood still, in their order; those that vanished, moved on or can't be read
@@ -53,29 +59,28 @@ final class Receiving {
    * @param troubles takes what can't be read
    */
   List<Stored> store(List<Seen> files, List<Trouble> troubles) {
-    List<Stored> stored = new ArrayList<>();
+    Map<Seen, List<FileId>> stored = new LinkedHashMap<>();
     List<Packed> batch = new ArrayList<>();
     long bytes = 0;
     for (Seen seen : files) {
-      Optional<Packed> packed = pack(seen, troubles);
-      if (packed.isEmpty()) continue;
-      batch.add(packed.get());
-      bytes += seen.sizeBytes();
-      if (batch.size() == MOST_FILES || bytes >= MOST_BYTES) {
-        stored.addAll(commit(batch));
+      for (Packed packed : pack(seen, troubles)) {
+        batch.add(packed);
+        bytes += packed.part().bytes().sizeBytes();
+        if (batch.size() < MOST_FILES && bytes < MOST_BYTES) continue;
+        commit(batch, stored);
         batch.clear();
         bytes = 0;
       }
     }
-    if (!batch.isEmpty()) stored.addAll(commit(batch));
-    return stored;
+    if (!batch.isEmpty()) commit(batch, stored);
+    return stored.entrySet().stream().map(e -> new Stored(e.getKey(), e.getValue())).toList();
   }
 
-  private static Optional<Packed> pack(Seen seen, List<Trouble> troubles) {
+  private static List<Packed> pack(Seen seen, List<Trouble> troubles) {
     String path = seen.path();
     if (seen.sizeBytes() > LARGEST_BYTES) {
       troubles.add(new Trouble(path, IntakeWords.tooLarge(path, LARGEST_BYTES >> 20)));
-      return Optional.empty();
+      return List.of();
     }
     try {
       byte[] bytes = Files.readAllBytes(seen.file());
@@ -87,24 +92,27 @@ final class Receiving {
               || bytes.length != seen.sizeBytes()
               || after.size() != seen.sizeBytes()
               || after.lastModifiedTime().toMillis() != seen.changedMs();
-      return moved ? Optional.empty() : Optional.of(new Packed(seen, Contents.pack(bytes)));
+      if (moved) return List.of();
+      return Unpacking.of(path, bytes).stream().map(p -> new Packed(seen, p)).toList();
     } catch (NoSuchFileException e) {
-      return Optional.empty();
+      return List.of();
     } catch (IOException e) {
       troubles.add(new Trouble(path, IntakeWords.unreadable(path, e.toString())));
-      return Optional.empty();
+      return List.of();
     }
   }
 
-  private List<Stored> commit(List<Packed> batch) {
-    return database.write(
-        tx -> {
-          BatchId in = Batches.current(tx);
-          List<Stored> stored = new ArrayList<>();
-          for (Packed p : batch)
-            stored.add(new Stored(p.seen(), receive(tx, in, p.seen().path(), p.bytes())));
-          return stored;
-        });
+  private void commit(List<Packed> batch, Map<Seen, List<FileId>> stored) {
+    List<FileId> ids =
+        database.write(
+            tx -> {
+              BatchId in = Batches.current(tx);
+              List<FileId> rows = new ArrayList<>();
+              for (Packed p : batch) rows.add(receive(tx, in, p.part().path(), p.part().bytes()));
+              return rows;
+            });
+    for (int i = 0; i < ids.size(); i++)
+      stored.computeIfAbsent(batch.get(i).seen(), s -> new ArrayList<>()).add(ids.get(i));
   }
 
   /** The row of these bytes at this path: that of a file not yet moved away, or a new one. */

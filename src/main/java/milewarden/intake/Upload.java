@@ -1,16 +1,17 @@
 package milewarden.intake;
 
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import milewarden.intake.tag.TagWords;
 import milewarden.store.Batches;
-import milewarden.store.Contents;
 import milewarden.store.Database;
 import milewarden.store.Id.FileId;
 import milewarden.store.ReceivedFiles;
 import milewarden.store.ReceivedFiles.Received;
 import milewarden.store.ReceivedFiles.State;
 import milewarden.store.Tags;
+import milewarden.store.Tx;
 import milewarden.track.TagName;
 import milewarden.track.TagSource;
 
@@ -36,26 +37,32 @@ public final class Upload {
   public record Taken(FileId file, boolean duplicate) {}
 
   /**
-   * Takes a file in, and has it measured.
+   * Takes a file in, and has it measured. Of a zip each file is taken, and the answer is about the
+   * last of its recordings.
    *
    * @param fileName as the sender calls it; its folders are left out
    * @param tags what the sender says of it, taken as an edit
    */
   public Taken take(String fileName, byte[] bytes, Map<TagName, String> tags) {
-    Contents.Packed packed = Contents.pack(bytes);
-    String path = safeName(fileName);
+    List<Unpacking.Part> parts = Unpacking.of(safeName(fileName), bytes);
     Taken taken =
         database.write(
             tx -> {
-              FileId id = Receiving.receive(tx, Batches.current(tx), path, packed);
-              ReceivedFiles.leftInbox(tx, id);
-              TagWords words = TagWords.ofWhole(TagSource.EDIT, tags, "upload");
-              Tags.put(tx, id, TagWords.WHOLE, TagSource.EDIT, words.values(), words.origin());
-              Optional<Received> row = ReceivedFiles.find(tx, id);
-              return new Taken(id, row.filter(r -> r.state() == State.DUPLICATE).isPresent());
+              FileId last = new FileId(0);
+              for (Unpacking.Part part : parts) last = take(tx, part, tags);
+              Optional<Received> row = ReceivedFiles.find(tx, last);
+              return new Taken(last, row.filter(r -> r.state() == State.DUPLICATE).isPresent());
             });
     wakeMeasuring.run();
     return taken;
+  }
+
+  private static FileId take(Tx tx, Unpacking.Part part, Map<TagName, String> tags) {
+    FileId id = Receiving.receive(tx, Batches.current(tx), part.path(), part.bytes());
+    ReceivedFiles.leftInbox(tx, id);
+    TagWords words = TagWords.ofWhole(TagSource.EDIT, tags, "upload");
+    Tags.put(tx, id, TagWords.WHOLE, TagSource.EDIT, words.values(), words.origin());
+    return id;
   }
 
   /** The name without folders and without what a page or a terminal would obey. */

@@ -2,6 +2,7 @@ package milewarden.format.pack;
 
 import java.io.ByteArrayInputStream;
 import java.io.EOFException;
+import java.io.FilterInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.SequenceInputStream;
@@ -23,13 +24,15 @@ public final class Zip {
   /** Our own bounds: a season's recordings are a few thousand; a bomb is far more, or far larger. */
   static final int MOST_ENTRIES = 10_000;
 
+  private final Ending ending;
   private final ZipInputStream zip;
   private final long mostBytes;
   private long unpacked;
   private int entries;
 
   private Zip(InputStream packed, long mostBytes) {
-    this.zip = new ZipInputStream(packed);
+    this.ending = new Ending(packed);
+    this.zip = new ZipInputStream(ending);
     this.mostBytes = mostBytes;
   }
 
@@ -77,7 +80,7 @@ public final class Zip {
         drain(entry);
         if (entry.broken.isPresent()) return entry.broken;
       }
-      return Optional.empty();
+      return ending.seen() ? Optional.empty() : issue(Issue.Kind.MALFORMED, "it breaks off");
     } catch (ZipException | EOFException e) {
       return issue(Issue.Kind.MALFORMED, String.valueOf(e.getMessage()));
     } catch (IllegalArgumentException e) {
@@ -93,6 +96,41 @@ public final class Zip {
   private static void drain(Entry entry) throws IOException {
     byte[] away = new byte[1 << 14];
     while (entry.read(away, 0, away.length) >= 0) continue;
+  }
+
+  /** Watches for the record at the end of every zip: one cut between two files shows no damage. */
+  private static final class Ending extends FilterInputStream {
+    private static final int SIGNATURE = 'P' << 24 | 'K' << 16 | 5 << 8 | 6;
+
+    private int last;
+    private boolean seen;
+
+    Ending(InputStream in) {
+      super(in);
+    }
+
+    /** Reads on to the end of the file, and says whether the record came. */
+    boolean seen() throws IOException {
+      byte[] away = new byte[1 << 14];
+      while (!seen && read(away, 0, away.length) >= 0) continue;
+      return seen;
+    }
+
+    @Override
+    public int read() throws IOException {
+      byte[] one = new byte[1];
+      return read(one, 0, 1) < 0 ? -1 : one[0] & 0xff;
+    }
+
+    @Override
+    public int read(byte[] bytes, int offset, int length) throws IOException {
+      int n = super.read(bytes, offset, length);
+      for (int i = offset; i < offset + n && !seen; i++) {
+        last = last << 8 | bytes[i] & 0xff;
+        seen = last == SIGNATURE;
+      }
+      return n;
+    }
   }
 
   /** The entry at hand, counted into what was unpacked of all; it ends where it is damaged. */
