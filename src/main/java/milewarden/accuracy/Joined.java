@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
+import milewarden.accuracy.fingerprint.Fingerprint;
 import milewarden.accuracy.noise.NoiseCheck;
 import milewarden.accuracy.noise.Offsets;
 import milewarden.units.LengthRange;
@@ -68,7 +69,7 @@ final class Joined {
         byPlace(),
         laps(),
         ascent(),
-        List.of(),
+        fingerprints(),
         profile());
   }
 
@@ -113,7 +114,17 @@ final class Joined {
     return new NoiseCheck(
         added(p -> p.noise().observedM()),
         added(p -> p.noise().predictedM()),
+        uncertainty(),
         parts.stream().allMatch(p -> p.noise().plainNoise()));
+  }
+
+  /** Of the sums: ways err on their own. */
+  private List<Double> uncertainty() {
+    double[] squares = new double[first.noise().uncertaintyM().size()];
+    for (PassMeasurement p : parts)
+      for (int i = 0; i < squares.length; i++)
+        squares[i] += Math.pow(p.noise().uncertaintyM().get(i), 2);
+    return Arrays.stream(squares).map(Math::sqrt).boxed().toList();
   }
 
   private List<Double> added(Function<PassMeasurement, List<Double>> list) {
@@ -142,6 +153,16 @@ final class Joined {
       out.add(
           new PassMeasurement.KindExcess(
               first.excessByKind().get(i).kind(), steps, length, excess));
+    }
+    return out;
+  }
+
+  private List<Fingerprint> fingerprints() {
+    List<Fingerprint> out = new ArrayList<>();
+    for (int i = 0; i < first.fingerprints().size(); i++) {
+      int kind = i;
+      out.add(
+          Fingerprint.clearest(parts.stream().map(p -> p.fingerprints().get(kind)).toList()));
     }
     return out;
   }

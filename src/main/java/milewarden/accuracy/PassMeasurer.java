@@ -8,7 +8,12 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import milewarden.accuracy.fingerprint.Bends;
+import milewarden.accuracy.fingerprint.Fingerprint;
+import milewarden.accuracy.fingerprint.Places;
+import milewarden.accuracy.noise.MatchedPoints;
 import milewarden.accuracy.noise.NoiseModel;
+import milewarden.accuracy.noise.OffsetStatistics;
 import milewarden.accuracy.noise.Offsets;
 import milewarden.accuracy.noise.PositionGrid;
 import milewarden.course.ReferenceCourse;
@@ -69,6 +74,7 @@ final class PassMeasurer {
     double corridorM = course.corridorM().orElse(OffLines.corridorM(offsets.sigmaM()));
     List<PassMeasurement.OffLine> offLine =
         new OffLines(pass, recording.timeline, corridorM, k).found();
+    OffsetStatistics offset = offsets.statistics(recording.timeline.medianIntervalS());
     NoiseModel noise = new NoiseModel(pass.matched(), offsets);
     Distances distances =
         new Distances(
@@ -89,7 +95,7 @@ final class PassMeasurer {
             distances,
             errors(distances, shown),
             sums.ladder(k, r, h, recorded, range),
-            offsets.statistics(recording.timeline.medianIntervalS()),
+            offset,
             noise.predictedM(1),
             noise.check(),
             gapShare(pass, sums),
@@ -97,7 +103,7 @@ final class PassMeasurer {
             byPlace(pass),
             laps(span),
             ascent(span),
-            List.of(),
+            fingerprints(pass, offsets, offset),
             profile(pass));
     return new Measured(measured, offsets, sums.breaks, sums.lost, junk(pass, offsets.sigmaM()));
   }
@@ -106,6 +112,14 @@ final class PassMeasurer {
     int first = span.from().fix() + (span.from().fraction() > 0 ? 1 : 0);
     return Ascent.of(
         recording.track, first, span.to().fix(), course, span.direction(), span.laps());
+  }
+
+  private List<Fingerprint> fingerprints(PassSeries pass, Offsets offsets, OffsetStatistics offset) {
+    MatchedPoints fixes = pass.fixes();
+    List<Fingerprint> out = new ArrayList<>();
+    out.addAll(Bends.of(fixes, pass::travelHeadingRad, offsets));
+    out.addAll(Places.of(gridDeg, offset, fixes.size()));
+    return out;
   }
 
   private static OptionalDouble optional(Optional<Double> value) {

@@ -147,6 +147,17 @@ final class PassSeries {
     return new MatchedPoints(alongM, offsetM, placeM, second, broken);
   }
 
+  /** The fixes alone. */
+  MatchedPoints fixes() {
+    return lastFix < firstFix ? matched() : matched().part(firstFix, lastFix + 1);
+  }
+
+  /** Heading of travel at a chainage in the direction of travel, clockwise, unwound, radians. */
+  double travelHeadingRad(double along) {
+    double h = matcher.headingAtRad(sign * along / ground);
+    return sign > 0 ? h : h + Math.PI;
+  }
+
   /** Offsets of the fixes alone; of the two gates where no fix lies between them. */
   double[] fixOffsets() {
     if (lastFix < firstFix) return offsetM.clone();

@@ -1,5 +1,7 @@
 package milewarden.accuracy.fingerprint;
 
+import java.util.Comparator;
+import java.util.List;
 import java.util.OptionalDouble;
 
 /**
@@ -27,7 +29,7 @@ public record Fingerprint(
     SMOOTHING_LAG,
     /** Metres by which the track runs on at turns, outside positive; n: turns passed. */
     TURN_OVERSHOOT,
-    /** Size of the grid on which positions lie, degrees; n: fixes. */
+    /** Size of the grid on which all positions lie, degrees, known exactly; n: fixes. */
     COARSE_POSITIONS,
     /** Standard deviation of the offsets about the line, metres; n: fixes. */
     SNAPPED_TO_LINE
@@ -68,6 +70,25 @@ public record Fingerprint(
         OptionalDouble.empty(),
         OptionalDouble.empty(),
         n);
+  }
+
+  /**
+   * Of several passes the one that tells most: the narrowest interval, with all evidence counted.
+   * Nothing is averaged, since what passes share (the course, the sky) does not average out.
+   *
+   * @param all of one kind, one or more
+   */
+  public static Fingerprint clearest(List<Fingerprint> all) {
+    Fingerprint best =
+        all.stream().min(Comparator.comparingDouble(Fingerprint::width)).orElseThrow();
+    int n = all.stream().mapToInt(Fingerprint::n).sum();
+    return new Fingerprint(best.kind, best.presence, best.value, best.low, best.high, n);
+  }
+
+  private double width() {
+    return low.isPresent() && high.isPresent()
+        ? high.getAsDouble() - low.getAsDouble()
+        : Double.POSITIVE_INFINITY;
   }
 
   public boolean present() {

@@ -8,14 +8,17 @@ import java.util.List;
  *
  * @param observedM weave + backtrack at thinning 1, 2 and 4, metres; empty where too few fixes
  * @param predictedM what the noise model says for the same, metres
+ * @param uncertaintyM half-width of the 95 % interval of observed - predicted; empty in results of
+ *     earlier engines
  * @param plainNoise true only where all three agree: else one has to look at the track
  */
-public record NoiseCheck(List<Double> observedM, List<Double> predictedM, boolean plainNoise) {
+public record NoiseCheck(List<Double> observedM, List<Double> predictedM, List<Double> uncertaintyM, boolean plainNoise) {
   /** Too few fixes to ask. */
-  public static final NoiseCheck NONE = new NoiseCheck(List.of(), List.of(), false);
+  public static final NoiseCheck NONE = new NoiseCheck(List.of(), List.of(), List.of(), false);
 
   public NoiseCheck {
     observedM = List.copyOf(observedM);
     predictedM = List.copyOf(predictedM);
+    uncertaintyM = uncertaintyM == null ? List.of() : List.copyOf(uncertaintyM);
   }
 }

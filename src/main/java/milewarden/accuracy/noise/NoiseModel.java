@@ -1,6 +1,7 @@
 package milewarden.accuracy.noise;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 
 /** What the noise of the offsets says about the wander of the track. */
@@ -8,6 +9,8 @@ public final class NoiseModel {
   private static final int[] THINNINGS = {1, 2, 4};
   // Sums over a pass scatter; sigma and the fitted decay are known to a quarter at best.
   private static final double AGREES = 0.35;
+  // Short noise leaves its first steps to guess: its own interval counts, up to this share.
+  private static final double UNSURE = 0.6;
   // Below this share of the way nothing is there to be explained.
   private static final double NOTHING = 0.001;
   private static final int FEWEST_STEPS = 30;
@@ -21,14 +24,13 @@ public final class NoiseModel {
   }
 
   /**
-   * The sum over the steps of the Rice mean excess, s^2 = 2 sigma^2 (1 - rho), with the smoothed
+   * The sum over the steps of the Rice mean excess, s^2 = 2 sigma^2 (1 - rho) of the fitted noise, with the smoothed
    * advance as the true step; metres.
    *
    * @param thin every how many-th fix is taken
    */
   public double predictedM(int thin) {
-    double sigma = offsets.sigmaM();
-    return sum(Math.sqrt(2 * (1 - offsets.rho(thin))) * sigma, thin);
+    return sum(Math.sqrt(offsets.stepVariance(thin)), thin);
   }
 
   /** The same for a given error of a step, per axis. */
@@ -41,16 +43,17 @@ public final class NoiseModel {
     return sum;
   }
 
-  /** Weave + backtrack of every {@code thin}-th fix: sum of hypot(ds, dn) less the advance. */
-  private double observedM(int thin) {
-    double sum = 0;
-    for (int j = 0; j + thin < pass.size(); j += thin) {
+  /** Weave + backtrack of every {@code thin}-th fix, part by part of the pass. */
+  private double[] observedM(int thin) {
+    double[] sums = new double[Variogram.BLOCKS];
+    int n = pass.size();
+    for (int j = 0; j + thin < n; j += thin) {
       if (pass.breaks(j, j + thin)) continue;
       double ds = pass.alongM()[j + thin] - pass.alongM()[j];
       double dn = pass.offsetM()[j + thin] - pass.offsetM()[j];
-      sum += Math.sqrt(ds * ds + dn * dn) - ds;
+      sums[(int) ((long) Variogram.BLOCKS * j / n)] += Math.sqrt(ds * ds + dn * dn) - ds;
     }
-    return sum;
+    return sums;
   }
 
   public NoiseCheck check() {
@@ -58,14 +61,32 @@ public final class NoiseModel {
     double way = Math.abs(pass.alongM()[pass.size() - 1] - pass.alongM()[0]);
     List<Double> observed = new ArrayList<>();
     List<Double> predicted = new ArrayList<>();
+    List<Double> uncertainty = new ArrayList<>();
     boolean plain = true;
     for (int thin : THINNINGS) {
-      double o = observedM(thin);
+      double[] parts = observedM(thin);
+      double o = Arrays.stream(parts).sum();
       double p = predictedM(thin);
       observed.add(o);
       predicted.add(p);
-      plain &= Math.abs(o - p) <= AGREES * p + NOTHING * way;
+      double u = uncertainty(thin, parts, o, p);
+      uncertainty.add(u);
+      plain &= Math.abs(o - p) <= Math.max(AGREES * p + NOTHING * way, Math.min(u, UNSURE * p));
     }
-    return new NoiseCheck(observed, predicted, plain);
+    return new NoiseCheck(observed, predicted, uncertainty, plain);
+  }
+
+  /** Of observed less predicted, by leaving out each part of the pass in turn. */
+  private double uncertainty(int thin, double[] parts, double observed, double predicted) {
+    double s2 = offsets.stepVariance(thin);
+    if (!(s2 > 0)) return 0;
+    // How the prediction grows with s^2: to the power of 1 for small errors, of a half for large.
+    double power = Math.log(sum(Math.sqrt(1.1 * s2), thin) / predicted) / Math.log(1.1);
+    double[] without = offsets.stepVariancesWithout(thin);
+    double rest = parts.length / (parts.length - 1.0);
+    for (int b = 0; b < parts.length; b++)
+      without[b] =
+          rest * (observed - parts[b]) - predicted * Math.pow(without[b] / s2, power);
+    return Offsets.T_BLOCKS * Offsets.jackknife(without);
   }
 }

@@ -1,5 +1,6 @@
 package milewarden.accuracy.noise;
 
+import java.util.Optional;
 import java.util.OptionalDouble;
 
 /**
@@ -13,4 +14,21 @@ public record OffsetStatistics(
     double medianAbsM,
     double p95AbsM,
     double maxAbsM,
-    OptionalDouble correlationTimeS) {}
+    OptionalDouble correlationTimeS,
+    Optional<Uncertainty> uncertainty) {
+  public OffsetStatistics {
+    // Results of earlier engines have none.
+    uncertainty = uncertainty == null ? Optional.empty() : uncertainty;
+  }
+
+  /**
+   * Half-widths of 95 % intervals in metres, and the interval of the correlation time, for errors
+   * that last as long as these.
+   */
+  public record Uncertainty(
+      double meanM,
+      double robustSigmaM,
+      double rmsM,
+      OptionalDouble correlationLowS,
+      OptionalDouble correlationHighS) {}
+}

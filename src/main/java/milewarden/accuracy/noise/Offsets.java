@@ -2,28 +2,27 @@ package milewarden.accuracy.noise;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
-import milewarden.statistics.Autocorrelation;
 import milewarden.statistics.Order;
 
 /** Statistics of the offsets of a pass, and how long an offset lasts. */
 public final class Offsets {
-  // Shorter lags are the weave itself (ENGINE section 7).
-  private static final int FIRST_LAG = 5;
-  private static final double LAG_GROWTH = 1.2;
-  private static final int LONGEST_LAG = 120;
-  // Below this share of the variance a lag says nothing about the decay.
+  private static final int FEWEST = 60;
+  // A lasting part below this share of the variance is too small to say how long it lasts.
   private static final double LEAST = 0.15;
-  private static final int FEWEST = 30;
-  private static final double NEARLY_ALL = 0.8;
+  // Student's t for 95 % and one fewer degrees of freedom than blocks: NIST/SEMATECH e-Handbook,
+  // 1.3.6.7.2. How long errors last, on which the other intervals rest, is not known better.
+  static final double T_BLOCKS = 2.262;
+  // Efficiency of the median absolute deviation for independent normals: Rousseeuw and Croux
+  // (1993), Alternatives to the median absolute deviation, JASA 88, 1273-1283.
+  private static final double MAD_EFFICIENCY = 0.37;
 
   private final double[] offset;
   private final double mean;
   private final double sigma;
-  // The part of the variance that lasts, and how many intervals it lasts.
-  private double lasting;
-  private double lastsIntervals;
-  private boolean known;
+  private final Optional<Variogram> variogram;
+  private final Variogram.Fit fit;
 
   /**
    * @param offset of the fixes, metres, at least one
@@ -34,7 +33,8 @@ public final class Offsets {
     for (double n : offset) sum += n;
     mean = sum / offset.length;
     sigma = Order.robustSigma(offset);
-    if (offset.length >= FEWEST) fit();
+    variogram = offset.length >= FEWEST ? Optional.of(new Variogram(offset)) : Optional.empty();
+    fit = variogram.map(Variogram::fit).orElse(new Variogram.Fit(0, 0, 1, 0));
   }
 
   /** The offsets of several ways, one behind the other. */
@@ -46,59 +46,22 @@ public final class Offsets {
     return sigma;
   }
 
-  /**
-   * log rho = log a - lag / T by least squares, over the lags from 5 on that still say something.
-   */
-  private void fit() {
-    Autocorrelation auto = new Autocorrelation(offset);
-    if (!auto.known()) return;
-    known = true;
-    double chance = 2 / Math.sqrt(offset.length);
-    double w = 0;
-    double wx = 0;
-    double wy = 0;
-    double wxx = 0;
-    double wxy = 0;
-    int longest = Math.min(LONGEST_LAG, offset.length / 4);
-    double next = FIRST_LAG;
-    int lags = 0;
-    for (int lag = FIRST_LAG; lag <= longest; ) {
-      // Made good for the products that a lag leaves out: the decay is not drawn towards 0.
-      double rho = auto.at(lag) * offset.length / (offset.length - lag);
-      if (!(rho > Math.max(LEAST, chance))) break;
-      // The scatter of log rho grows as 1 / rho.
-      double weight = rho * rho;
-      double y = Math.log(rho);
-      w += weight;
-      wx += weight * lag;
-      wy += weight * y;
-      wxx += weight * lag * lag;
-      wxy += weight * lag * y;
-      lags++;
-      while ((int) next <= lag) next *= LAG_GROWTH;
-      lag = (int) next;
-    }
-    if (lags == 0) return;
-    double spread = w * wxx - wx * wx;
-    double slope = lags > 1 && spread > 0 ? (w * wxy - wx * wy) / spread : wy / wx;
-    double a = lags > 1 ? Math.exp((wy - slope * wx) / w) : 1;
-    if (a > NEARLY_ALL) {
-      // Lags from 5 on can't tell a small fresh part from none; taken at its word it would be most
-      // of what a step of a lasting error adds.
-      a = 1;
-      slope = wxy / wxx;
-    }
-    lasting = a;
-    lastsIntervals = slope < 0 ? -1 / slope : Double.POSITIVE_INFINITY;
+  /** Square of the error of a step over {@code thin} intervals per axis, by the fitted noise. */
+  double stepVariance(int thin) {
+    return fit.stepVariance(thin);
   }
 
-  /** Autocorrelation from one fix to the next at every {@code thin}-th fix, by the fitted decay. */
-  public double rho(int thin) {
-    return lasting == 0 ? 0 : lasting * Math.exp(-thin / lastsIntervals);
+  /** The same without one part of the series; see {@link Variogram#BLOCKS}. */
+  double[] stepVariancesWithout(int thin) {
+    double[] out = new double[Variogram.BLOCKS];
+    for (int b = 0; b < out.length; b++)
+      out[b] = variogram.orElseThrow().fitWithout(b).stepVariance(thin);
+    return out;
   }
 
+  /** True where there are enough fixes to tell. */
   public boolean known() {
-    return known;
+    return variogram.isPresent();
   }
 
   public OffsetStatistics statistics(double intervalS) {
@@ -109,14 +72,74 @@ public final class Offsets {
       size[i] = Math.abs(offset[i]);
     }
     Arrays.sort(size);
-    boolean timed = known && intervalS > 0 && !Double.isInfinite(lastsIntervals);
+    boolean timed = known() && intervalS > 0 && lastingShare() > LEAST;
+    double rms = Math.sqrt(squares / size.length);
     return new OffsetStatistics(
         mean,
         sigma,
-        Math.sqrt(squares / size.length),
+        rms,
         Order.quantile(size, 0.5),
         Order.quantile(size, 0.95),
         size[size.length - 1],
-        timed ? OptionalDouble.of(lastsIntervals * intervalS) : OptionalDouble.empty());
+        timed ? OptionalDouble.of(fit.lastsIntervals() * intervalS) : OptionalDouble.empty(),
+        known() ? Optional.of(uncertainty(rms, timed ? intervalS : 0)) : Optional.empty());
+  }
+
+  private double lastingShare() {
+    double all = fit.fresh() + fit.lasting();
+    return all > 0 ? fit.lasting() / all : 0;
+  }
+
+  /** From the fitted noise, and for the correlation time from leaving out parts of the pass. */
+  private OffsetStatistics.Uncertainty uncertainty(double rms, double intervalS) {
+    int n = offset.length;
+    double t = fit.lastsIntervals();
+    // The variance of a mean of a first-order Gauss-Markov process is its own times 2 T / n; of its
+    // mean square, whose correlation lasts half as long, 2 times its square times T / n.
+    double meanVariance = Math.max((fit.fresh() + fit.lasting() * 2 * t) / n, byParts());
+    double share = lastingShare();
+    double relative = (1 + share * share * t) / (2 * n);
+    double robust = (1 / MAD_EFFICIENCY + share * share * t) / (2 * n);
+    OptionalDouble low = OptionalDouble.empty();
+    OptionalDouble high = OptionalDouble.empty();
+    if (intervalS > 0) {
+      double[] logs = new double[Variogram.BLOCKS];
+      for (int b = 0; b < logs.length; b++)
+        logs[b] = Math.log(variogram.orElseThrow().fitWithout(b).lastsIntervals());
+      double factor = Math.exp(T_BLOCKS * jackknife(logs));
+      low = OptionalDouble.of(t / factor * intervalS);
+      high = OptionalDouble.of(t * factor * intervalS);
+    }
+    return new OffsetStatistics.Uncertainty(
+        T_BLOCKS * Math.sqrt(meanVariance),
+        T_BLOCKS * sigma * Math.sqrt(robust),
+        T_BLOCKS * rms * Math.sqrt(relative),
+        low,
+        high);
+  }
+
+  /** Variance of the mean from the means of as many parts as the noise is fitted to. */
+  private double byParts() {
+    int n = offset.length;
+    double sum = 0;
+    for (int b = 0; b < Variogram.BLOCKS; b++) {
+      int from = (int) ((long) n * b / Variogram.BLOCKS);
+      int to = (int) ((long) n * (b + 1) / Variogram.BLOCKS);
+      double part = 0;
+      for (int i = from; i < to; i++) part += offset[i];
+      sum += Math.pow(part / (to - from) - mean, 2);
+    }
+    return sum / (Variogram.BLOCKS - 1) / Variogram.BLOCKS;
+  }
+
+  /**
+   * Standard error from values that each leave out one of as many parts: Efron and Tibshirani
+   * (1993), An introduction to the bootstrap, chapter 11 (from memory).
+   */
+  static double jackknife(double[] without) {
+    double mean = Arrays.stream(without).average().orElseThrow();
+    double sum = 0;
+    for (double v : without) sum += (v - mean) * (v - mean);
+    return Math.sqrt(sum * (without.length - 1) / without.length);
   }
 }

@@ -1,0 +1,148 @@
+package milewarden.accuracy.noise;
+
+/**
+ * How far apart offsets are, against how many fixes lie between them; and the plain noise that fits
+ * it: a fresh part of variance W and a lasting part of variance A with correlation time T, so that
+ * the mean square of a difference over a lag k is 2 W + 2 A (1 - exp(-k / T)).
+ *
+ * <p>Fitted to lags of {@value #FIRST_LAG} intervals and more: shorter lags are the weave itself,
+ * which is to be explained (ENGINE section 7). A difference knows no mean, so a constant shift is
+ * no noise, and rounding to a grid shows as fresh noise, which it is.
+ */
+final class Variogram {
+  static final int FIRST_LAG = 5;
+
+  /** Parts of the series, each of which is left out once to see how sure the fit is. */
+  static final int BLOCKS = 10;
+
+  private static final double LAG_GROWTH = 1.25;
+  private static final int LONGEST_LAG = 120;
+
+  // Candidates of T in intervals: shorter ones can't be told from fresh noise at lags from 5 on.
+  private static final double SHORTEST = 2;
+  private static final double GROWTH = 1.15;
+  private static final int CANDIDATES = 45;
+
+  // Mean of the root of the size of a standard normal, to the fourth: a difference's variance from
+  // roots, which a few outliers hardly move. Cressie and Hawkins (1980), Robust estimation of the
+  // variogram, J. Math. Geology 12, 115-125; the value is (2^(1/4) Gamma(3/4) / sqrt(pi))^4.
+  private static final double ROOTS = 0.45694658;
+
+  private final int[] lag;
+  private final double[][] roots;
+  private final int[][] counts;
+
+  /** What fits. {@code lastsIntervals} is of no meaning where {@code lasting} is 0. */
+  record Fit(double fresh, double lasting, double lastsIntervals, double misfit) {
+    /** s^2 of the error of a step over {@code thin} intervals, per axis. */
+    double stepVariance(double thin) {
+      return 2 * fresh + 2 * lasting * (1 - Math.exp(-thin / lastsIntervals));
+    }
+  }
+
+  /**
+   * @param offset of the fixes in their order, metres; 30 or more
+   */
+  Variogram(double[] offset) {
+    int n = offset.length;
+    lag = lags(Math.min(LONGEST_LAG, n / 4));
+    roots = new double[lag.length][BLOCKS];
+    counts = new int[lag.length][BLOCKS];
+    for (int l = 0; l < lag.length; l++) {
+      int k = lag[l];
+      for (int b = 0; b < BLOCKS; b++) {
+        int from = (int) ((long) n * b / BLOCKS);
+        int to = Math.min(n - k, (int) ((long) n * (b + 1) / BLOCKS));
+        double sum = 0;
+        for (int i = from; i < to; i++) sum += Math.sqrt(Math.abs(offset[i + k] - offset[i]));
+        roots[l][b] = sum;
+        counts[l][b] = Math.max(0, to - from);
+      }
+    }
+  }
+
+  private static int[] lags(int longest) {
+    int[] all = new int[LONGEST_LAG];
+    int count = 0;
+    double next = FIRST_LAG;
+    for (int k = FIRST_LAG; k <= longest; k = (int) next) {
+      all[count++] = k;
+      while ((int) next <= k) next *= LAG_GROWTH;
+    }
+    return java.util.Arrays.copyOf(all, count);
+  }
+
+  /**
+   * What fits the whole series. A fresh part that its own scatter could have made is none: taken at
+   * its word it would be most of what a step of a lasting error adds.
+   */
+  Fit fit() {
+    Fit free = fit(-1, true);
+    if (free.fresh == 0 || free.lasting == 0) return free;
+    double[] fresh = new double[BLOCKS];
+    for (int b = 0; b < BLOCKS; b++) fresh[b] = fitWithout(b).fresh;
+    return free.fresh > Offsets.T_BLOCKS * Offsets.jackknife(fresh) ? free : fit(-1, false);
+  }
+
+  /** The same without one part of the series, whatever its fresh part. */
+  Fit fitWithout(int block) {
+    return fit(block, true);
+  }
+
+  private Fit fit(int without, boolean freshToo) {
+    double[] square = new double[lag.length];
+    double[] weight = new double[lag.length];
+    for (int l = 0; l < lag.length; l++) {
+      double sum = 0;
+      int count = 0;
+      for (int b = 0; b < BLOCKS; b++) {
+        if (b == without) continue;
+        sum += roots[l][b];
+        count += counts[l][b];
+      }
+      double mean = count > 0 ? sum / count : 0;
+      square[l] = mean * mean * mean * mean / ROOTS;
+      // Scatter of a mean square grows with itself, and neighbours overlap by the lag.
+      weight[l] = square[l] > 0 ? count / (square[l] * square[l] * lag[l]) : 0;
+    }
+    Fit best = new Fit(0, 0, SHORTEST, Double.POSITIVE_INFINITY);
+    double t = SHORTEST;
+    for (int c = 0; c < CANDIDATES && t <= 2.0 * lag[lag.length - 1]; c++, t *= GROWTH) {
+      Fit f = at(t, square, weight, freshToo);
+      if (f.misfit < best.misfit) best = f;
+    }
+    return best;
+  }
+
+  /** Least squares in W and A, neither below 0. */
+  private Fit at(double t, double[] square, double[] weight, boolean freshToo) {
+    double w = 0;
+    double wx = 0;
+    double wy = 0;
+    double wxx = 0;
+    double wxy = 0;
+    double wyy = 0;
+    for (int l = 0; l < lag.length; l++) {
+      double x = 1 - Math.exp(-lag[l] / t);
+      double y = square[l] / 2;
+      w += weight[l];
+      wx += weight[l] * x;
+      wy += weight[l] * y;
+      wxx += weight[l] * x * x;
+      wxy += weight[l] * x * y;
+      wyy += weight[l] * y * y;
+    }
+    double spread = w * wxx - wx * wx;
+    double a = spread > 1e-12 * w * wxx ? (w * wxy - wx * wy) / spread : 0;
+    double fresh = (wy - a * wx) / w;
+    if (freshToo && !(a > 0)) {
+      a = 0;
+      fresh = wy / w;
+    } else if (!freshToo || !(fresh > 0)) {
+      fresh = 0;
+      a = wxy / wxx;
+    }
+    double misfit = wyy - 2 * (fresh * wy + a * wxy) + fresh * fresh * w + 2 * fresh * a * wx + a * a * wxx;
+    return new Fit(fresh, a, t, misfit);
+  }
+}
