@@ -8,6 +8,7 @@ import java.util.List;
 import milewarden.cli.CompareCommand;
 import milewarden.cli.DueCommand;
 import milewarden.cli.Milewarden;
+import milewarden.cli.PlanCommand;
 import milewarden.cli.VerdictCommand;
 import milewarden.cli.Workshop;
 
@@ -29,6 +30,7 @@ public final class Main {
         new IntakeCommand(),
         new DueCommand(store),
         new CompareCommand(store),
+        new PlanCommand(store),
         new VerdictCommand(store));
   }
 

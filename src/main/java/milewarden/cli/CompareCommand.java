@@ -10,6 +10,7 @@ import milewarden.report.answer.ComparisonAnswer;
 import milewarden.store.Judgements;
 import milewarden.store.Models;
 import milewarden.verdict.Comparison;
+import milewarden.verdict.Look;
 import milewarden.verdict.ModelJudgement;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -122,6 +123,41 @@ public final class CompareCommand implements Callable<Integer> {
         c.nextLookAt().isPresent()
             ? "Next look at " + digits.sessions(c.nextLookAt().getAsInt()) + "."
             : "The last look was taken.");
+    if (c.sessionsNeeded().isPresent() && c.sessionsNeeded().getAsInt() > 0)
+      text.append(
+          "\nStill needed: " + digits.sessions(c.sessionsNeeded().getAsInt()) + " of " + c.candidate() + ".");
+    for (Comparison.OfCondition each : c.conditions())
+      text.append("\n  " + condition(each, digits));
+    for (Look look : c.looks()) text.append("\n  " + look(look, digits));
+    for (Comparison.Caution each : c.cautions()) text.append("\n  " + JudgedWords.of(each));
     out.println(text.toString().replace('\u00a0', ' '));
+  }
+
+  private static String condition(Comparison.OfCondition c, Digits digits) {
+    return JudgedWords.of(c.condition())
+        + ": "
+        + c.estimate()
+            .map(e -> digits.pointsInterval(e.interval().low(), e.interval().high()))
+            .orElse("no interval yet")
+        + ", "
+        + c.candidateSessions()
+        + " against "
+        + digits.sessions(c.baselineSessions())
+        + ".";
+  }
+
+  private static String look(Look l, Digits digits) {
+    return "Look "
+        + l.number()
+        + " at "
+        + digits.sessions(l.sessions())
+        + (l.reLook() ? ", taken again" : "")
+        + ": "
+        + JudgedWords.of(l.outcome()).word()
+        + ", p "
+        + digits.probability(l.estimate().p())
+        + " against "
+        + digits.probability(l.alpha())
+        + ".";
   }
 }

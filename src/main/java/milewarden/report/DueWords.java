@@ -195,7 +195,11 @@ public final class DueWords {
     if (sessions > 0) out.add("Run " + counted(sessions, digits) + in(advice.conditions()) + ".");
     else if (sessions < 0 && item.kind() == DueItem.Kind.RETEST_DUE)
       out.add(retest(item) + in(advice.conditions()) + ".");
-    advice.next().ifPresent(next -> out.add(next(next)));
+    advice
+        .outing()
+        .map(DueWords::outing)
+        .or(() -> advice.next().map(DueWords::next))
+        .ifPresent(out::add);
     advice.chanceVerdictFlips().ifPresent(p -> out.add(chance(p, digits)));
     if (out.isEmpty()) out.add("Look at the model's page and close the item with a word.");
     return List.copyOf(out);
@@ -230,8 +234,27 @@ public final class DueWords {
         + ".";
   }
 
+  /** All units of the next session: where, who how, which way first. */
+  private static String outing(DueItem.Outing outing) {
+    DueItem.NextRun first = outing.runs().get(0);
+    if (outing.runs().size() == 1) return next(first);
+    Condition c = first.condition();
+    return "Next session: "
+        + Words.of(c.gait())
+        + " on "
+        + c.course()
+        + ", "
+        + Words.of(outing.first())
+        + " first, then the other way; "
+        + Words.list(
+            outing.runs().stream()
+                .map(r -> "unit " + r.unit() + " " + Words.of(r.condition().carriage()))
+                .toList())
+        + ".";
+  }
+
   private static String chance(double p, Digits digits) {
-    return "The chance that the verdict changes by then is about "
+    return "The chance that the next look takes the verdict away is about "
         + digits.number(100 * p, 0)
         + "\u00a0%.";
   }

@@ -1,16 +1,23 @@
 package milewarden.review;
 
+import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import milewarden.accuracy.Engine;
 import milewarden.store.EvidenceRows;
+import milewarden.store.Firmware;
+import milewarden.store.Id.FirmwareId;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Models;
 import milewarden.store.PlaceRows;
+import milewarden.store.Results;
 import milewarden.store.Tx;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.Policy;
 import milewarden.verdict.place.DeviceDayCourse;
+import milewarden.verdict.place.MeanLadder;
 import milewarden.verdict.place.Origin;
 
 /** Where the difference of two releases comes from, from the stored passes; for who asks. */
@@ -27,6 +34,22 @@ public final class Origins {
         c.baseline(),
         c.source().source(),
         policy.materialChangePercent() / 2);
+  }
+
+  /** The mean ladders of a model's releases; of passes that count and have a track. */
+  public static List<MeanLadder> ladders(Tx tx, ModelId model) {
+    Map<FirmwareId, String> versions = new HashMap<>();
+    for (Firmware.Known f : Firmware.of(tx, model)) versions.put(f.id(), f.release().version());
+    List<MeanLadder.OfPass> passes = new ArrayList<>();
+    for (Results.Summary s : Results.ofModel(tx, model, Engine.VERSION))
+      if (s.exclusion().isEmpty() && s.onCourse() && s.trackResolvable())
+        passes.add(
+            new MeanLadder.OfPass(
+                versions.getOrDefault(s.firmware(), ""),
+                Long.toString(s.session().value()),
+                s.ladder(),
+                s.distances().referenceM()));
+    return MeanLadder.of(passes);
   }
 
   /** One per course that both were run on; all their sessions, also those after the last look. */

@@ -137,20 +137,51 @@ function ladderDown(data, width) {
 
 // Mean ladders of the releases, in the columns of the chart above: long steps up, short steps down.
 export function ladders(data, width) {
-  return Plot.plot({
+  const chart = Plot.plot({
     width,
     height: Math.max(220, Math.min(320, width / 3)),
     marginLeft: 56,
     marginRight: width < 640 ? 12 : 128,
     marginBottom: 36,
+    style: { fontSize: "13px", overflow: "visible" },
     x: { domain: data.releases, label: null },
-    y: { label: "metres per km", tickFormat: (d) => signed(d, 0), grid: true },
+    y: { label: null, tickFormat: (d) => signed(d, 0), grid: true },
     color: { type: "categorical", domain: data.steps, range: data.steps.map((_, i) => series(i)) },
     marks: [
-      Plot.barY(data.parts, { x: "release", y: "metres", fill: "step", inset: 6, title: "words" }),
+      Plot.barY(data.parts, { x: "release", y: "metres", fill: "step", inset: 6, ariaLabel: "words" }),
       Plot.ruleY([0], { stroke: INK }),
     ],
   });
+  for (const [i, key] of [...document.querySelectorAll(".legend.steps .key")].entries()) {
+    if (key.firstChild) continue;
+    d3.select(key).append("svg").append("rect").attr("x", 2).attr("y", 2).attr("width", 12).attr("height", 12).attr("fill", series(i));
+  }
+  return reachable(plain(chart), "rect[aria-label]");
+}
+
+// Two sums, one upwards and one downwards, with the limits that either must not pass.
+export function cusum(data, width) {
+  const most = Math.max(1.15 * data.limit, ...data.points.map((p) => Math.max(p.high, p.low)));
+  const hit = data.signalAt === null ? [] : [data.points[data.signalAt]];
+  const chart = Plot.plot({
+    width,
+    height: 220,
+    marginLeft: 56,
+    marginRight: 8,
+    style: { fontSize: "13px", overflow: "visible" },
+    x: { label: null, domain: [0.5, Math.max(10, data.points.length) + 0.5], ticks: Math.min(data.points.length, Math.floor(width / 60)), tickFormat: (d) => (Number.isInteger(d) ? String(d) : "") },
+    y: { label: null, domain: [-most, most], ticks: 5, tickFormat: (d, i, all) => signed(d, decimalsOf(all ?? [0, 1])) },
+    marks: [
+      Plot.ruleY([data.limit, -data.limit], { stroke: "var(--limit)", strokeDasharray: "5 4" }),
+      Plot.ruleY([0], { stroke: INK }),
+      Plot.lineY(data.points, { x: "session", y: "high", stroke: LONG, strokeWidth: 1.75 }),
+      Plot.lineY(data.points, { x: "session", y: (p) => -p.low, stroke: SHORT, strokeWidth: 1.75 }),
+      Plot.dot(data.points, { x: "session", y: "high", r: 3.5, fill: LONG, ariaLabel: "words" }),
+      Plot.dot(data.points, { x: "session", y: (p) => -p.low, r: 3.5, fill: SHORT, ariaLabel: "words" }),
+      Plot.dot(hit, { x: "session", y: (p) => (p.high >= p.low ? p.high : -p.low), r: 8, stroke: INK, strokeWidth: 2 }),
+    ],
+  });
+  return reachable(plain(chart), "circle[aria-label]");
 }
 
 export function excess(data, width) {

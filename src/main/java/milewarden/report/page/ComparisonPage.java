@@ -32,7 +32,8 @@ public record ComparisonPage(
     String nextLook,
     List<String> cautions,
     Optional<ToldPart> told,
-    List<OriginPart> origins) {
+    List<OriginPart> origins,
+    Optional<PlanPage.PlanPart> plan) {
   public ComparisonPage {
     facts = List.copyOf(facts);
     sides = List.copyOf(sides);
@@ -77,6 +78,7 @@ public record ComparisonPage(
    *
    * @param told device, day or course; empty where no course is common
    * @param origins where the track's difference comes from, one per course
+   * @param plan of the candidate's campaign; empty where none was made
    */
   public static ComparisonPage of(
       long modelId,
@@ -84,6 +86,7 @@ public record ComparisonPage(
       Comparison c,
       Optional<DeviceDayCourse> told,
       List<Origin> origins,
+      Optional<PlanPage.PlanPart> plan,
       Policy policy,
       Digits digits) {
     Forest forest =
@@ -119,7 +122,8 @@ public record ComparisonPage(
         nextLook(c, digits),
         c.cautions().stream().map(JudgedWords::of).toList(),
         told.map(t -> ToldPart.of(t, c, digits)),
-        OriginPart.of(origins, c, digits));
+        OriginPart.of(origins, c, digits),
+        plan);
   }
 
   private static List<Row> forestRows(Comparison c, Digits digits) {

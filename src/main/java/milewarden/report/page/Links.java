@@ -15,6 +15,10 @@ public final class Links {
     return model(modelId) + "/compare?candidate=" + part(candidate) + "&baseline=" + part(baseline);
   }
 
+  public static String plan(long modelId) {
+    return model(modelId) + "/plan";
+  }
+
   public static String session(String key) {
     return "/sessions/" + part(key);
   }

@@ -11,6 +11,7 @@ import milewarden.verdict.Conformity;
 import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.Policy;
 import milewarden.verdict.ReleaseJudgement;
+import milewarden.verdict.place.MeanLadder;
 
 /**
  * Did the releases make it better or worse?
@@ -33,6 +34,9 @@ public record ModelPage(
     ModelChart chart,
     String chartHeading,
     String chartCaption,
+    Optional<LaddersChart> ladders,
+    List<CusumChart> cusums,
+    String planLink,
     List<ReleaseRow> releases,
     List<ConditionRow> conditions,
     List<SessionRow> sessions,
@@ -40,6 +44,7 @@ public record ModelPage(
     List<VerdictLine> verdicts,
     List<String> notes) {
   public ModelPage {
+    cusums = List.copyOf(cusums);
     releases = List.copyOf(releases);
     conditions = List.copyOf(conditions);
     sessions = List.copyOf(sessions);
@@ -85,11 +90,13 @@ public record ModelPage(
    * The page of a model.
    *
    * @param control true where all its units are controls, whose firmware is left alone
+   * @param ladders of its releases, in any order
    */
   public static ModelPage of(
       long id,
       ModelJudgement judged,
       boolean control,
+      List<MeanLadder> ladders,
       Policy policy,
       List<DueEntry> due,
       List<VerdictLine> verdicts,
@@ -111,6 +118,9 @@ public record ModelPage(
         chart,
         "Signed error of " + judged.model() + " over its releases",
         caption(judged, policy, digits),
+        LaddersChart.of(ladders, judged, digits),
+        CusumChart.of(judged, policy, digits),
+        Links.plan(id),
         rows(id, judged, policy, digits),
         newest.map(r -> conditionRows(r, names, policy, digits)).orElse(List.of()),
         sessionRows(judged, names, digits),

@@ -6,9 +6,11 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import milewarden.report.page.ComparisonPage;
+import milewarden.report.page.CusumChart;
 import milewarden.report.page.ModelPage;
 import milewarden.report.page.OriginPart;
 import milewarden.review.Origins;
+import milewarden.review.Planning;
 import milewarden.store.DueItems;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Judgements;
@@ -35,8 +37,11 @@ final class ModelRoutes implements Routes {
 
   private void model(Context http) {
     ModelPage page = desk.database().read(tx -> page(tx, new ModelId(Sent.part(http, "id"))));
-    desk.renderer()
-        .show(http, "model", Frame.of(page.name(), "/"), page, Map.of("model", page.chart()));
+    Map<String, Object> charts = new HashMap<>();
+    charts.put("model", page.chart());
+    page.ladders().ifPresent(l -> charts.put("ladders", l));
+    for (CusumChart c : page.cusums()) charts.put(c.key(), c);
+    desk.renderer().show(http, "model", Frame.of(page.name(), "/"), page, charts);
   }
 
   private ModelPage page(Tx tx, ModelId id) {
@@ -46,6 +51,7 @@ final class ModelRoutes implements Routes {
         id.value(),
         judged,
         isControl(tx, id),
+        Origins.ladders(tx, id),
         desk.policy(),
         DueEntries.of(due.stream(), desk.digits()),
         VerdictRoutes.lines(tx, id, judged, desk.digits()),
@@ -85,6 +91,8 @@ final class ModelRoutes implements Routes {
         found,
         Models.find(tx, id).flatMap(m -> Origins.told(tx, m, found, desk.policy())),
         Origins.of(tx, id, found, desk.policy()),
+        Planning.held(tx, id, candidate, desk.policy())
+            .map(held -> PlanRoutes.part(held, desk.digits())),
         desk.policy(),
         desk.digits());
   }

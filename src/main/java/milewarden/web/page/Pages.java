@@ -13,6 +13,7 @@ public final class Pages implements Routes {
         List.of(
             new OverviewRoutes(desk),
             new ModelRoutes(desk),
+            new PlanRoutes(desk),
             new RunRoutes(desk),
             new IntakeRoutes(desk),
             new DueRoutes(desk),

@@ -1,0 +1,243 @@
+package milewarden.review;
+
+import java.time.Instant;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.TreeMap;
+import java.util.function.Function;
+import milewarden.accuracy.Engine;
+import milewarden.report.Digits;
+import milewarden.store.Courses;
+import milewarden.store.Database;
+import milewarden.store.EvidenceRows;
+import milewarden.store.Id.ModelId;
+import milewarden.store.Judgements;
+import milewarden.store.Models;
+import milewarden.store.Plans;
+import milewarden.store.Tx;
+import milewarden.store.Verdicts;
+import milewarden.verdict.Comparison;
+import milewarden.verdict.PassEvidence;
+import milewarden.verdict.Policy;
+import milewarden.verdict.PublishedVerdict;
+import milewarden.verdict.ReleaseFigures;
+import milewarden.verdict.ReleaseJudgement;
+import milewarden.verdict.plan.CampaignPlan;
+import milewarden.verdict.plan.Deviations;
+import milewarden.verdict.plan.Deviations.Deviation;
+
+/** Plans of campaigns: taken until the first file of the release, held against what was done. */
+public final class Planning {
+  private Planning() {}
+
+  /** What a tester asks for; looks and material change are the policy's of that moment. */
+  public record Wish(
+      String firmware,
+      String baseline,
+      List<CampaignPlan.Planned> conditions,
+      List<String> units,
+      CampaignPlan.Stop stop,
+      String words,
+      String by) {
+    public Wish {
+      conditions = List.copyOf(conditions);
+      units = List.copyOf(units);
+    }
+  }
+
+  /** What came of planning. */
+  public sealed interface Outcome {
+    <R> R fold(Function<Planned, R> planned, Function<Refused, R> refused);
+  }
+
+  /** It is in force. */
+  public record Planned(CampaignPlan plan) implements Outcome {
+    @Override
+    public <R> R fold(Function<Planned, R> p, Function<Refused, R> r) {
+      return p.apply(this);
+    }
+  }
+
+  /** Nothing was written. */
+  public record Refused(Why why, Optional<Instant> firstFile) implements Outcome {
+    /** Why, and what to do. */
+    public String sentence(Digits digits) {
+      return switch (why) {
+        case LOCKED ->
+            "The first file of this firmware was taken in on "
+                + firstFile.map(digits::moment).orElse("an earlier day")
+                + ": a plan made after it would be none. Say in the verdict's words that none was"
+                + " made.";
+        case NO_FIRMWARE -> "Name the firmware that is to be tested.";
+        case NO_BASELINE -> "Test a release first: there is nothing to hold this one against.";
+        case NO_CONDITION -> "Choose one condition or more in which it is to be run.";
+        case NO_NAME -> "Say who plans it.";
+      };
+    }
+
+    @Override
+    public <R> R fold(Function<Planned, R> p, Function<Refused, R> r) {
+      return r.apply(this);
+    }
+  }
+
+  /** Why a plan is refused. */
+  public enum Why {
+    /** The first file is in: a plan made after it would be none. */
+    LOCKED,
+    NO_FIRMWARE,
+    NO_BASELINE,
+    NO_CONDITION,
+    NO_NAME
+  }
+
+  /** Puts a plan in force; an earlier one of the release stays in the records. */
+  public static Outcome plan(Database database, Models.Model model, Wish wish, Policy policy) {
+    return database.write(tx -> plan(tx, model, wish, policy));
+  }
+
+  private static Outcome plan(Tx tx, Models.Model model, Wish wish, Policy policy) {
+    if (wish.firmware().isBlank()) return refused(Why.NO_FIRMWARE);
+    if (wish.baseline().isBlank()) return refused(Why.NO_BASELINE);
+    if (wish.conditions().isEmpty()) return refused(Why.NO_CONDITION);
+    if (wish.by().isBlank()) return refused(Why.NO_NAME);
+    Optional<Instant> locked = Plans.lockedAt(tx, model.id(), wish.firmware());
+    if (locked.isPresent()) return new Refused(Why.LOCKED, locked);
+    CampaignPlan plan =
+        new CampaignPlan(
+            model.name(),
+            wish.firmware(),
+            wish.baseline(),
+            wish.conditions(),
+            wish.units(),
+            policy.looks(),
+            policy.materialChangePercent(),
+            wish.stop(),
+            wish.words(),
+            wish.by(),
+            tx.now());
+    Plans.put(tx, model.id(), plan);
+    return new Planned(plan);
+  }
+
+  private static Refused refused(Why why) {
+    return new Refused(why, Optional.empty());
+  }
+
+  /**
+   * What planning begins from.
+   *
+   * @param baseline the anchor, else the newest release with sessions; empty where there is none
+   * @param sdPercent between its sessions
+   * @param conditions in which it was run
+   * @param units of the model, controls left out
+   * @param stepM coarsest step of the display among its readings
+   * @param courses by slug with the length of one lap or way, metres
+   */
+  public record Basis(
+      Optional<String> baseline,
+      OptionalDouble sdPercent,
+      int sessions,
+      List<CampaignPlan.Planned> conditions,
+      List<String> units,
+      OptionalDouble stepM,
+      Map<String, Double> courses) {
+    public Basis {
+      conditions = List.copyOf(conditions);
+      units = List.copyOf(units);
+    }
+  }
+
+  /** What is known of a model before its next campaign. */
+  public static Basis basis(Tx tx, Models.Model model) {
+    Optional<ReleaseJudgement> release =
+        Judgements.find(tx, model.id())
+            .flatMap(
+                j ->
+                    j.anchor()
+                        .flatMap(j::release)
+                        .or(
+                            () ->
+                                j.releases().stream()
+                                    .filter(ReleaseJudgement::tested)
+                                    .reduce((a, b) -> b)));
+    List<CampaignPlan.Planned> conditions =
+        release.map(ReleaseJudgement::byCondition).orElse(List.of()).stream()
+            .flatMap(f -> f.condition().stream())
+            .map(CampaignPlan.Planned::of)
+            .distinct()
+            .toList();
+    Map<String, Double> courses = new TreeMap<>();
+    for (CampaignPlan.Planned c : conditions)
+      Courses.inForce(tx).stream()
+          .filter(k -> k.slug().text().equals(c.course()))
+          .forEach(k -> courses.put(c.course(), k.referenceM()));
+    OptionalDouble step =
+        EvidenceRows.of(tx, model.id(), Engine.VERSION).stream()
+            .filter(p -> !p.control())
+            .mapToDouble(PassEvidence::displayStepM)
+            .filter(x -> x > 0)
+            .max();
+    Optional<ReleaseFigures> pooled = release.flatMap(ReleaseJudgement::pooled);
+    return new Basis(
+        release.map(r -> r.release().version()),
+        pooled.map(ReleaseFigures::sdPercent).orElse(OptionalDouble.empty()),
+        pooled.map(ReleaseFigures::sessions).orElse(0),
+        conditions,
+        Models.units(tx, model.id()).stream()
+            .filter(u -> !u.control())
+            .map(Models.Unit::name)
+            .toList(),
+        step,
+        courses);
+  }
+
+  /**
+   * A plan with what became of it.
+   *
+   * @param lockedAt by the first file; empty where it can still be replaced
+   * @param earlier plans that it replaced, in order of time
+   */
+  public record Held(
+      CampaignPlan plan,
+      Optional<Instant> lockedAt,
+      List<Deviation> deviations,
+      List<CampaignPlan> earlier) {
+    public Held {
+      deviations = List.copyOf(deviations);
+      earlier = List.copyOf(earlier);
+    }
+  }
+
+  /** The plan of a release; empty where none was made. */
+  public static Optional<Held> held(Tx tx, ModelId model, String firmware, Policy policy) {
+    List<CampaignPlan> plans = Plans.of(tx, model, firmware);
+    if (plans.isEmpty()) return Optional.empty();
+    CampaignPlan plan = plans.get(plans.size() - 1);
+    List<PassEvidence> passes =
+        EvidenceRows.of(tx, model, Engine.VERSION).stream()
+            .filter(p -> !p.control() && p.model().equals(plan.model()))
+            .filter(p -> p.firmware().equals(firmware))
+            .toList();
+    List<PublishedVerdict> verdicts =
+        Verdicts.of(tx, model).stream()
+            .map(Verdicts.OnRecord::verdict)
+            .filter(v -> v.firmware().equals(firmware))
+            .toList();
+    return Optional.of(
+        new Held(
+            plan,
+            Plans.lockedAt(tx, model, firmware),
+            Deviations.of(plan, passes, comparison(tx, model, firmware), verdicts, policy),
+            plans.subList(0, plans.size() - 1)));
+  }
+
+  private static Optional<Comparison> comparison(Tx tx, ModelId model, String firmware) {
+    return Judgements.find(tx, model).stream()
+        .flatMap(j -> j.comparisons().stream())
+        .filter(c -> c.candidate().equals(firmware) && c.against() == Comparison.Against.ANCHOR)
+        .findFirst();
+  }
+}
