@@ -192,6 +192,92 @@ final class DueListTest {
     assertThat(due.facts().course()).hasValue("harbour-loop");
   }
 
+  @Test
+  void anEngineThatMovesAPublishedFigureAsksForALook() {
+    Campaign c = published();
+    PublishedVerdict v = c.verdicts.remove(0).verdict();
+    List<PassEvidence> old = List.copyOf(c.passes);
+    c.verdicts.add(
+        new ModelHistory.VerdictOnRecord(byEngine(v, "0"), Optional.empty()));
+    // The same results: nothing moved, nothing is due.
+    assertThat(causes(c.judge(PUBLISHED.plusDays(5)))).isEmpty();
+    c.passes.clear();
+    for (PassEvidence p : old) c.passes.add(moved(p, p.condition(), 0.06));
+    DueItem due = item(c.judge(PUBLISHED.plusDays(5)), Cause.ENGINE_MOVED_RESULTS);
+    assertThat(due.kind()).isEqualTo(Kind.RETEST_DUE);
+    assertThat(due.severity()).isEqualTo(Severity.HOUSEKEEPING);
+    assertThat(due.facts().percent().orElseThrow()).isCloseTo(0.06, within(1e-9));
+    // The cause is gone where the next engine takes it back.
+    c.passes.clear();
+    c.passes.addAll(old);
+    assertThat(causes(c.judge(PUBLISHED.plusDays(6)))).isEmpty();
+  }
+
+  @Test
+  void aReMeasuredCourseThatChangesADecisionIsOneItemAndAsksForWords() {
+    Campaign c = published();
+    Condition again = Campaign.condition("harbour-loop", "v2", Campaign.LOOP.carriage());
+    List<PassEvidence> old = List.copyOf(c.passes);
+    c.passes.clear();
+    for (PassEvidence p : old) c.passes.add(moved(p, again, 3));
+    ModelJudgement judged = c.judge(PUBLISHED.plusDays(5));
+    assertThat(causes(judged)).doesNotContain(Cause.DECISION_CHANGED);
+    DueItem due = item(judged, Cause.COURSE_REMEASURED);
+    assertThat(due.kind()).isEqualTo(Kind.VERDICT_UPDATE_DUE);
+    assertThat(due.severity()).isEqualTo(Severity.VERDICT_WRONG);
+    assertThat(due.facts().purposes()).isNotEmpty();
+  }
+
+  private static PublishedVerdict byEngine(PublishedVerdict v, String engine) {
+    return new PublishedVerdict(
+        v.model(),
+        v.number(),
+        v.firmware(),
+        v.units(),
+        v.conditions(),
+        v.decisions(),
+        v.figures(),
+        v.figuresByCondition(),
+        v.threshold(),
+        v.runs(),
+        v.courses(),
+        v.policy(),
+        engine,
+        v.theseUnitsOnly(),
+        v.words(),
+        v.publishedAt(),
+        v.replaces());
+  }
+
+  @Test
+  void aBetterReleaseIsAVerdictUpdateButNoRegression() {
+    Campaign c = new Campaign().release("1.0").sessions("1.0", 0, shifted(1.5, 8));
+    c.publish("1.0", PUBLISHED).release("1.1").sessions("1.1", 40, shifted(0, 6));
+    DueItem due = item(c.judge(PUBLISHED.plusDays(60)), Cause.COMPARISON_BETTER);
+    assertThat(due.kind()).isEqualTo(Kind.VERDICT_UPDATE_DUE);
+    assertThat(due.severity()).isEqualTo(Severity.STALE);
+  }
+
+  @Test
+  void aThresholdThatIsClearedAgainAsksForWordsUntilTheyArePublished() {
+    Campaign c = new Campaign().release("1.0").sessions("1.0", 0, shifted(4, 8));
+    c.publish("1.0", PUBLISHED).release("1.1").sessions("1.1", 40, shifted(0, 12));
+    DueItem due = item(c.judge(PUBLISHED.plusDays(60)), Cause.THRESHOLD_CLEARED);
+    assertThat(due.kind()).isEqualTo(Kind.VERDICT_UPDATE_DUE);
+    c.publish("1.1", PUBLISHED.plusDays(61));
+    assertThat(c.judge(PUBLISHED.plusDays(62)).due()).isEmpty();
+  }
+
+  @Test
+  void theMostPressingComesFirst() {
+    Campaign c = published().release("1.1").sessions("1.1", 40, shifted(4, 6));
+    // The published release itself turns out worse, another one is registered, a verdict is old.
+    c.sessions("1.0", 25, shifted(4, 14)).release("1.2");
+    List<Severity> order =
+        c.judge(PUBLISHED.plusMonths(13)).due().stream().map(DueItem::severity).toList();
+    assertThat(order).isSorted().contains(Severity.VERDICT_WRONG, Severity.STALE);
+  }
+
   private static PassEvidence moved(PassEvidence p, Condition in, double by) {
     var errors =
         new milewarden.accuracy.Errors(
