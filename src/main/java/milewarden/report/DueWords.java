@@ -254,7 +254,7 @@ public final class DueWords {
   }
 
   private static String chance(double p, Digits digits) {
-    return "The chance that the next look takes the verdict away is about "
+    return "The chance that the next look changes the verdict is about "
         + digits.number(100 * p, 0)
         + "\u00a0%.";
   }
