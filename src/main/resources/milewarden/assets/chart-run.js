@@ -162,7 +162,7 @@ export function ladders(data, width) {
 // Two sums, one upwards and one downwards, with the limits that either must not pass.
 export function cusum(data, width) {
   const most = Math.max(1.15 * data.limit, ...data.points.map((p) => Math.max(p.high, p.low)));
-  const hit = data.signalAt === null ? [] : [data.points[data.signalAt]];
+  const hit = data.points.filter((p) => data.signals.includes(p.session));
   const chart = Plot.plot({
     width,
     height: 220,

@@ -3,7 +3,6 @@ package milewarden.report.page;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalInt;
 import milewarden.report.Digits;
 import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.ModelJudgement.Monitoring;
@@ -14,7 +13,7 @@ import milewarden.verdict.ReleaseJudgement;
  * Cumulative sums session by session: slow drift inside a release, or of a control unit.
  *
  * @param limit above which either sum signals, in standard deviations
- * @param signalAt index of the session that signals; empty where none
+ * @param signals the session that signals, from 1; empty where none
  */
 public record CusumChart(
     String key,
@@ -23,9 +22,10 @@ public record CusumChart(
     String caption,
     double limit,
     List<Point> points,
-    OptionalInt signalAt) {
+    List<Integer> signals) {
   public CusumChart {
     points = List.copyOf(points);
+    signals = List.copyOf(signals);
   }
 
   /** Both sums after a session, in standard deviations; the lower one is drawn downwards. */
@@ -78,6 +78,6 @@ public record CusumChart(
             + " standard deviations. Upwards the device reads longer, downwards shorter.",
         m.limit(),
         points,
-        m.signalAt());
+        m.signalAt().isPresent() ? List.of(m.signalAt().getAsInt() + 1) : List.of());
   }
 }
