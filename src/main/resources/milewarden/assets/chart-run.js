@@ -148,13 +148,13 @@ export function ladders(data, width) {
     y: { label: null, tickFormat: (d) => signed(d, 0), grid: true },
     color: { type: "categorical", domain: data.steps, range: data.steps.map((_, i) => series(i)) },
     marks: [
-      Plot.barY(data.parts, { x: "release", y: "metres", fill: "step", inset: 6, ariaLabel: "words" }),
+      Plot.barY(data.parts, { x: "release", y: "metres", fill: "step", fillOpacity: (d) => (data.steps.indexOf(d.step) < 6 ? 1 : 0.5), insetLeft: 6, insetRight: 6, insetTop: 1, ariaLabel: "words" }),
       Plot.ruleY([0], { stroke: INK }),
     ],
   });
-  for (const [i, key] of [...document.querySelectorAll(".legend.steps .key")].entries()) {
+  for (const [i, key] of [...document.querySelectorAll(".legend.terms .key")].entries()) {
     if (key.firstChild) continue;
-    d3.select(key).append("svg").append("rect").attr("x", 2).attr("y", 2).attr("width", 12).attr("height", 12).attr("fill", series(i));
+    d3.select(key).append("svg").append("rect").attr("x", 2).attr("y", 2).attr("width", 12).attr("height", 12).attr("fill", series(i)).attr("fill-opacity", i < 6 ? 1 : 0.5);
   }
   return reachable(plain(chart), "rect[aria-label]");
 }

@@ -28,7 +28,10 @@ public record LaddersChart(
     rows = List.copyOf(rows);
   }
 
-  // A step of less than this would not be seen beside the others; the sentence passes it over.
+  // Less than this in every release can't be seen beside the others; the table twin has no column
+  // for it either.
+  private static final double WORTH_DRAWING_M_PER_KM = 0.1;
+  // Less than half a metre in a kilometre is no news; the sentence passes it over.
   private static final double WORTH_SAYING_M_PER_KM = 0.5;
 
   /** A step of a release. */
@@ -49,7 +52,11 @@ public record LaddersChart(
     List<String> releases = judged.releases().stream().map(r -> r.release().version()).toList();
     List<LadderStep> steps = new ArrayList<>();
     for (LadderStep step : LadderStep.values())
-      if (ladders.stream().anyMatch(l -> l.metresPerKm().containsKey(step))) steps.add(step);
+      if (ladders.stream()
+          .anyMatch(
+              l ->
+                  Math.abs(l.metresPerKm().getOrDefault(step, 0.0)) >= WORTH_DRAWING_M_PER_KM))
+        steps.add(step);
     List<Part> parts = new ArrayList<>();
     List<Row> rows = new ArrayList<>();
     for (String release : releases) {

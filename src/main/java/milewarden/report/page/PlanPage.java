@@ -134,8 +134,16 @@ public record PlanPage(
             known.sessions(),
             policy);
     String change = "A change of " + digits.pointsSize(n.percent());
+    for (int i = 0; i < policy.looks().size(); i++)
+      if (n.chances().get(i) >= policy.power())
+        return change
+            + " would be found at the look at "
+            + digits.sessions(policy.looks().get(i).sessions())
+            + ", chance "
+            + digits.number(100 * n.chances().get(i), 0)
+            + "\u00a0%.";
     return n.sessions().isPresent()
-        ? change + " needs " + digits.sessions(n.sessions().getAsInt()) + " of the next release."
+        ? change + " needs " + digits.sessions(n.sessions().getAsInt()) + ", more than are planned."
         : change + " can't be found against so small a baseline: run it more often first.";
   }
 

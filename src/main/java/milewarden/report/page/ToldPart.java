@@ -20,7 +20,7 @@ public record ToldPart(List<String> told, String caption, List<OriginPart.Effect
         "Median polish of the change since the baseline over devices, sessions and courses, in points"
             + " of the length, the control units' middle at 0, from "
             + JudgedWords.of(c.source().source())
-            + "; "
+            + " (of control units whose display was not read, from the file); "
             + digits.sessions(told.candidateSessions())
             + " against "
             + told.baselineSessions()

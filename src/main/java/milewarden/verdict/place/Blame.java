@@ -10,6 +10,7 @@ import milewarden.statistics.Contrast;
 import milewarden.statistics.LeastSquares;
 import milewarden.statistics.MedianPolish;
 import milewarden.statistics.Sample;
+import milewarden.verdict.PassError;
 import milewarden.verdict.PassEvidence;
 import milewarden.verdict.Source;
 import milewarden.verdict.place.DeviceDayCourse.Effect;
@@ -90,14 +91,45 @@ public final class Blame {
             .map(Place::of)
             .toList();
     if (courses.isEmpty()) return Optional.empty();
+    Source control = ofControls(candidate, baseline, source);
     return Optional.of(
         new Blame(
                 Optional.empty(),
                 courses,
-                Side.ofCourses(candidate, source, courses),
-                Side.ofCourses(baseline, source, courses),
+                Side.ofCourses(candidate, source, control, courses),
+                Side.ofCourses(baseline, source, control, courses),
                 smallest)
             .tell());
+  }
+
+  /**
+   * The source of the model's errors, where the control units carry it on both sides as often as
+   * any other; else the one that they carry in most passes. Each device is held against itself, so
+   * the two need not be the same.
+   */
+  private static Source ofControls(
+      Collection<PassEvidence> candidate, Collection<PassEvidence> baseline, Source wanted) {
+    Source best = wanted;
+    long most = carried(candidate, baseline, wanted);
+    for (Source each : Source.values()) {
+      long carried = carried(candidate, baseline, each);
+      if (carried > most) {
+        most = carried;
+        best = each;
+      }
+    }
+    return best;
+  }
+
+  private static long carried(
+      Collection<PassEvidence> candidate, Collection<PassEvidence> baseline, Source source) {
+    return Math.min(carried(candidate, source), carried(baseline, source));
+  }
+
+  private static long carried(Collection<PassEvidence> passes, Source source) {
+    return passes.stream()
+        .filter(p -> p.control() && PassError.of(p, source).isPresent())
+        .count();
   }
 
   private static List<Place> stretches(String course, double lengthM) {

@@ -46,11 +46,18 @@ record Side(
         true);
   }
 
-  /** The errors by one source on the courses; passes within direction, then directions. */
-  static Side ofCourses(Collection<PassEvidence> passes, Source source, List<Place> courses) {
+  /**
+   * The errors on the courses; passes within direction, then directions.
+   *
+   * @param source of the model's errors
+   * @param control of the control units', whose displays nobody may have read
+   */
+  static Side ofCourses(
+      Collection<PassEvidence> passes, Source source, Source control, List<Place> courses) {
     List<PassEvidence> counted =
         passes.stream()
-            .filter(p -> p.exclusion().isEmpty() && PassError.of(p, source).isPresent())
+            .filter(p -> p.exclusion().isEmpty())
+            .filter(p -> PassError.of(p, p.control() ? control : source).isPresent())
             .toList();
     return of(
         counted,
@@ -58,7 +65,7 @@ record Side(
         PassEvidence::sessionStart,
         PassEvidence::unit,
         PassEvidence::control,
-        of -> errors(of, source, courses),
+        of -> errors(of, of.get(0).control() ? control : source, courses),
         courses.size(),
         false);
   }

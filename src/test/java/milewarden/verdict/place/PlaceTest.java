@@ -155,6 +155,22 @@ final class PlaceTest {
         .toList();
   }
 
+  /** Nobody reads a control's display: its own recording tells of the day as well. */
+  @Test
+  void aControlWithoutAReadingStandsInWithWhatItRecorded() {
+    Campaign c = new Campaign();
+    for (int i = 0; i < 12; i++) {
+      c.shown(i >= 6 ? "1.1" : "1.0", i, 2000, 2000 + i % 3 + (i >= 6 ? 30 : 0), 1);
+      c.control(i, 0.05 * (i % 2));
+    }
+    assertThat(
+            Origin.told(c.passes, "Alder", "1.1", "1.0", Source.SHOWN, 0.25)
+                .orElseThrow()
+                .findings())
+        .extracting(DeviceDayCourse.Finding::what)
+        .containsExactly(What.THIS_MODEL);
+  }
+
   @Test
   void withoutAControlItCannotBeTold() {
     List<PlacedPass> passes =
