@@ -54,6 +54,9 @@ final class CourseSheetCommand implements Callable<Integer> {
   @Option(names = "--json", description = "one JSON document instead of a table")
   private boolean json;
 
+  @Option(names = "--csv", description = "the budget as CSV instead of a table")
+  private boolean csv;
+
   @Option(
       names = "--into",
       paramLabel = "COURSE",
@@ -95,11 +98,12 @@ final class CourseSheetCommand implements Callable<Integer> {
             });
   }
 
-  private int worked(FieldSheet sheet, FieldSheetFile.CsvLines csv) {
+  private int worked(FieldSheet sheet, FieldSheetFile.CsvLines lines) {
     LengthBudget budget = LengthBudget.of(sheet);
-    if (into.isPresent()) return rewritten(into.get(), sheet, budget, csv);
+    if (into.isPresent()) return rewritten(into.get(), sheet, budget, lines);
     PrintWriter out = spec.commandLine().getOut();
     if (json) out.println(json(sheet, budget).toPrettyString());
+    else if (csv) out.print(csv(budget));
     else out.print(text(sheet, budget));
     boolean again =
         budget.warnings().stream()
@@ -187,8 +191,25 @@ final class CourseSheetCommand implements Callable<Integer> {
     text.append(budget.text());
     b.warnings()
         .forEach(w -> text.append("  ! ").append(MeasuredWords.of(w).sentence()).append('\n'));
-    text.append("  A course here is not a certified race course.\n");
+    Words.CAUTIONS.forEach(caution -> text.append("  ").append(caution).append('\n'));
     return text.toString().replace('\u00a0', ' ');
+  }
+
+  private static String csv(LengthBudget b) {
+    StringBuilder text = new StringBuilder("contribution,standard_uncertainty_m,share,degrees_of_freedom,assumed\n");
+    for (Term t : b.terms())
+      text.append('"')
+          .append(MeasuredWords.of(t).replace("\"", "\"\""))
+          .append("\",")
+          .append(t.standardM())
+          .append(',')
+          .append(b.share(t))
+          .append(',')
+          .append(Double.isFinite(t.degreesOfFreedom()) ? t.degreesOfFreedom() + "" : "")
+          .append(',')
+          .append(t.assumed() ? "yes" : "no")
+          .append('\n');
+    return text.toString();
   }
 
   private static ObjectNode json(FieldSheet sheet, LengthBudget b) {

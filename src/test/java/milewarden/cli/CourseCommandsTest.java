@@ -15,6 +15,7 @@ import java.util.List;
 import milewarden.course.CourseRead;
 import milewarden.course.ReferenceCourse;
 import milewarden.format.CourseFile;
+import milewarden.geodesy.Position;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -133,5 +134,50 @@ final class CourseCommandsTest {
     assertThat(run("course", "check", Files.writeString(file, CourseFile.write(next)).toString()))
         .isEqualTo(Exit.DONE);
     assertThat(out.toString()).doesNotContain("field sheet");
+  }
+
+  @Test
+  void theBudgetIsHandedOutAsCsv() throws IOException {
+    assertThat(run("course", "sheet", "--csv", sheet(WHEEL))).isEqualTo(Exit.DONE);
+    List<String> lines = out.toString().lines().toList();
+    assertThat(lines.get(0)).startsWith("contribution,standard_uncertainty_m");
+    double shares =
+        lines.stream().skip(1).mapToDouble(l -> Double.parseDouble(l.split(",")[2])).sum();
+    assertThat(shares).isCloseTo(1, within(1e-9));
+  }
+
+  @Test
+  void aDrawnLineOfAnyFormatAndRecordingsMakeACourse() throws IOException {
+    run("course", "track", "--centre", "10,20", "--bearing", "0");
+    String drawn = out.toString();
+    ReferenceCourse track = course(drawn);
+    StringBuilder json = new StringBuilder("{\"type\":\"LineString\",\"coordinates\":[");
+    StringBuilder kml = new StringBuilder("<kml><Placemark><LineString><coordinates>");
+    StringBuilder gpx = new StringBuilder("<gpx version=\"1.1\"><trk><trkseg>");
+    for (Position p : track.line().positions()) {
+      json.append("[" + p.longitudeDeg() + "," + p.latitudeDeg() + "],");
+      kml.append(p.longitudeDeg()).append(',').append(p.latitudeDeg()).append(' ');
+      gpx.append("<trkpt lat=\"" + p.latitudeDeg() + "\" lon=\"" + p.longitudeDeg() + "\"/>");
+    }
+    kml.append("</coordinates></LineString></Placemark></kml>");
+    gpx.append("</trkseg></trk></gpx>");
+    json.setCharAt(json.length() - 1, ']');
+    json.append('}');
+    String geojson = Files.writeString(folder.resolve("line.geojson"), json).toString();
+    String kmlFile = Files.writeString(folder.resolve("line.kml"), kml).toString();
+    String gpxFile = Files.writeString(folder.resolve("line.gpx"), gpx).toString();
+    for (String file : List.of(geojson, kmlFile, gpxFile)) {
+      assertThat(run("course", "draft", file, "--length", "400 m", "--tolerance", "0"))
+          .as(file + err)
+          .isEqualTo(Exit.DONE);
+      ReferenceCourse made = course(out.toString());
+      assertThat(made.closed()).as(file).isTrue();
+      assertThat(made.line().positions()).as(file).hasSameSizeAs(track.line().positions());
+    }
+    assertThat(run("course", "draft", geojson, kmlFile, "--length", "400 m"))
+        .as("one drawn line makes a course by itself")
+        .isEqualTo(Exit.FINDINGS);
+    assertThat(run("course", "draft", geojson, "--length", "410 m")).isEqualTo(Exit.FINDINGS);
+    assertThat(err.toString()).contains("410.0 m");
   }
 }

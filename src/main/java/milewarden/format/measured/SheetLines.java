@@ -161,6 +161,8 @@ public final class SheetLines {
         items.issue(Kind.HALF_A_READING, line.place(), item);
         continue;
       }
+      if (turns.isPresent() && turns.getAsDouble() != Math.rint(turns.getAsDouble()))
+        items.issue(Kind.NOT_A_NUMBER, line.place(), "turns " + line.turns().strip());
       if (start.isEmpty() || end.isEmpty()) continue;
       boolean back = end.getAsDouble() <= start.getAsDouble();
       if (back && (digits.isEmpty() || turns.isPresent() && turns.getAsDouble() < 1)) {

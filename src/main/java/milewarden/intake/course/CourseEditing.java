@@ -143,7 +143,7 @@ public final class CourseEditing {
         .fold(
             ok ->
                 new Attempt(
-                    Optional.of(next),
+                    Optional.of(ok.course()),
                     Optional.empty(),
                     List.of(),
                     ok.notices().stream().map(n -> CourseWords.of(n).sentence()).toList()),

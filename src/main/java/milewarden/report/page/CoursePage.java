@@ -43,6 +43,9 @@ public record CoursePage(
     cautions = List.copyOf(cautions);
   }
 
+  // A year between measurements: common practice, no source.
+  private static final int YEARS = 1;
+
   // k about 2 for 95 % (JCGM 100:2008, 6.3.3).
   static final double COVERAGE = 2;
 
@@ -121,6 +124,14 @@ public record CoursePage(
             "measured on",
             c.measuredOn().map(digits::date).orElse(Digits.UNKNOWN),
             c.measuredBy()));
+    c.measuredOn()
+        .ifPresent(
+            day ->
+                lines.add(
+                    new RunPage.Line(
+                        "measure again by",
+                        digits.date(day.plusYears(YEARS)),
+                        "or after works on it, or when all devices shift there")));
     lines.add(new RunPage.Line("method", Words.of(c.method()), ""));
     lines.add(new RunPage.Line("sky", Words.of(c.skyView()), c.surface()));
     return lines;

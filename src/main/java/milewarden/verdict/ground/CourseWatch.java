@@ -23,6 +23,9 @@ import milewarden.verdict.Policy;
  * @param watched the control units by name, then all devices
  */
 public record CourseWatch(List<Watched> watched) {
+  /** The other half of a material change would have to come from the firmware: our own choice. */
+  private static final double MATTERS = 0.5;
+
   public CourseWatch {
     watched = List.copyOf(watched);
   }
@@ -44,8 +47,11 @@ public record CourseWatch(List<Watched> watched) {
    * @param points mean after minus mean before, points of percent
    * @param elsewhere the same of the same unit on the other courses; empty where too few sessions
    *     lie there on either side, and for all devices
+   * @param matters whether it is half the material change or more; a smaller one is told, and asks
+   *     for nothing
    */
-  public record Shift(String session, LocalDate since, double points, OptionalDouble elsewhere) {
+  public record Shift(
+      String session, LocalDate since, double points, OptionalDouble elsewhere, boolean matters) {
     /** The unit moved on the other courses by half as much or more: it is not this course. */
     public boolean isEverywhere() {
       return elsewhere.isPresent()
@@ -105,7 +111,8 @@ public record CourseWatch(List<Watched> watched) {
         series.sessions().get(first),
         series.dates().get(first),
         points,
-        other.change(series.starts().get(first)));
+        other.change(series.starts().get(first)),
+        Math.abs(points) >= MATTERS * policy.materialChangePercent());
   }
 
   /** Mean of the later values minus mean of the earlier ones. */

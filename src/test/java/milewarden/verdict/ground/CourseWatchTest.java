@@ -95,6 +95,7 @@ final class CourseWatchTest {
       CourseWatch.Shift shift = all.get(0).shift().get();
       assertThat(shift.points()).as("seed " + seed).isCloseTo(1.2, within(0.6));
       assertThat(shift.isEverywhere()).as("seed " + seed).isFalse();
+      assertThat(shift.matters()).as("seed " + seed).isTrue();
       LocalDate truth = LocalDate.of(2026, 3, 18);
       if (Math.abs(shift.since().toEpochDay() - truth.toEpochDay()) <= 3) nearby++;
     }
@@ -142,5 +143,19 @@ final class CourseWatchTest {
     passes.add(pass(1, "loop", "A1", false, "1", 3));
     passes.add(pass(2, "loop", "A1", false, "1", 30));
     assertThat(watched()).isEmpty();
+  }
+
+  @Test
+  void aShiftThatIsSmallAgainstTheMaterialChangeAsksForNothing() {
+    passes.clear();
+    // Alternating about two levels 0.1 points apart, with a spread of a hundredth: a clear shift,
+    // and less than half the material change of 0.5 points.
+    for (int i = 0; i < 24; i++) {
+      double level = (i < 12 ? 0.5 : 0.6) + (i % 2 == 0 ? 0.01 : -0.01);
+      passes.add(pass(i, "loop", "K0", true, "9", level));
+    }
+    CourseWatch.Shift shift = watched().get(0).shift().orElseThrow();
+    assertThat(shift.points()).isCloseTo(0.1, within(0.01));
+    assertThat(shift.matters()).isFalse();
   }
 }

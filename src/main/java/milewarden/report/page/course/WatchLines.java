@@ -23,7 +23,16 @@ public record WatchLines(List<String> alarms, List<String> quiet) {
     List<String> alarms = new ArrayList<>();
     List<String> quiet = new ArrayList<>();
     for (Watched w : watch.watched()) {
-      if (w.shift().isPresent()) alarms.add(alarm(w, w.shift().get(), digits));
+      if (w.shift().filter(Shift::matters).isPresent())
+        alarms.add(alarm(w, w.shift().get(), digits));
+      else if (w.shift().isPresent())
+        quiet.add(
+            subject(w)
+                + ": a shift of "
+                + digits.points(w.shift().get().points(), 2)
+                + " since "
+                + digits.date(w.shift().get().since())
+                + ", too small to matter.");
       else
         quiet.add(
             subject(w) + ": no shift in " + digits.sessions(w.sessions()) + " on this course.");
