@@ -1,13 +1,18 @@
 package milewarden.matching;
 
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import milewarden.course.ReferenceCourse;
 import milewarden.track.Track;
 
-/** The courses in force, ready to recognise the one that a track was run on. Immutable. */
+/**
+ * The courses in force, ready to recognise the one that a track was run on. Safe for use by many
+ * threads; a course's matcher is made when a track first comes near it.
+ */
 public final class CourseIndex {
   // A whole pass covers the line but for what noise hides.
   private static final double WHOLE = 0.9;
@@ -19,11 +24,15 @@ public final class CourseIndex {
   private static final double SAME_DISTANCE_M = 5;
 
   private final List<ReferenceCourse> courses;
-  private final List<CourseMatcher> matchers = new ArrayList<>();
+  private final List<Extent> extents;
+  private final CourseGrid grid;
 
   private CourseIndex(List<ReferenceCourse> courses) {
     this.courses = List.copyOf(courses);
-    for (ReferenceCourse c : courses) matchers.add(CourseMatcher.of(c));
+    extents = this.courses.stream().map(c -> Extent.of(c.line())).toList();
+    grid =
+        new CourseGrid(
+            this.courses.stream().map(ReferenceCourse::line).toList(), Nearness.NEAR_M);
   }
 
   /** An index of these courses; may be empty. */
@@ -48,15 +57,20 @@ public final class CourseIndex {
    */
   public CourseChoice recognise(Track track) {
     List<Fit> fits = new ArrayList<>();
-    Optional<CourseChoice.Nearest> nearest = Optional.empty();
-    for (int i = 0; i < courses.size(); i++) {
-      Fit fit = new Fit(courses.get(i), Nearness.of(matchers.get(i), track));
-      double distanceM = fit.near().medianM();
-      if (nearest.isEmpty() || distanceM < nearest.get().distanceM())
-        nearest = Optional.of(new CourseChoice.Nearest(courses.get(i).slug(), distanceM));
+    BitSet around = grid.around(track, Nearness.every(track));
+    for (int i = around.nextSetBit(0); i >= 0; i = around.nextSetBit(i + 1)) {
+      Fit fit = fit(i, track);
       if (fit.fits()) fits.add(fit);
     }
-    if (fits.isEmpty()) return new CourseChoice.None(nearest);
+    return fits.isEmpty() ? new CourseChoice.None(nearest(track)) : best(fits);
+  }
+
+  private Fit fit(int i, Track track) {
+    ReferenceCourse course = courses.get(i);
+    return new Fit(course, Nearness.of(CourseMatcher.of(course), track));
+  }
+
+  private static CourseChoice best(List<Fit> fits) {
     fits.sort(Comparator.comparingDouble(Fit::rank).reversed());
     Fit best = fits.get(0);
     List<Fit> rivals =
@@ -71,5 +85,25 @@ public final class CourseIndex {
     return left.size() == 1
         ? new CourseChoice.Chosen(left.get(0))
         : new CourseChoice.Ambiguous(left);
+  }
+
+  /** By ascending least possible distance, until none of the rest can be nearer. */
+  private Optional<CourseChoice.Nearest> nearest(Track track) {
+    Extent most = Extent.ofMost(track, Nearness.every(track));
+    double[] least = new double[courses.size()];
+    for (int i = 0; i < least.length; i++) least[i] = extents.get(i).apartM(most);
+    List<Integer> order =
+        IntStream.range(0, least.length)
+            .boxed()
+            .sorted(Comparator.comparingDouble(i -> least[i]))
+            .toList();
+    Optional<CourseChoice.Nearest> nearest = Optional.empty();
+    for (int i : order) {
+      if (nearest.isPresent() && least[i] >= nearest.get().distanceM()) break;
+      double distanceM = fit(i, track).near().medianM();
+      if (nearest.isEmpty() || distanceM < nearest.get().distanceM())
+        nearest = Optional.of(new CourseChoice.Nearest(courses.get(i).slug(), distanceM));
+    }
+    return nearest;
   }
 }

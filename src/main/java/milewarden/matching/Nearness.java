@@ -22,9 +22,14 @@ record Nearness(double medianM, double share, double covered) {
   private static final int PARTS = 50;
   private static final double FAR_DEG = 0.5;
 
+  /** Of a track every so many-th fix is looked at. */
+  static int every(Track track) {
+    return Math.max(1, track.size() / MOST);
+  }
+
   static Nearness of(CourseMatcher matcher, Track track) {
     int n = track.size();
-    int every = Math.max(1, n / MOST);
+    int every = every(track);
     double[] distances = new double[(n + every - 1) / every];
     BitSet parts = new BitSet(PARTS);
     double[] chainages = new double[SimpleLine.MOST_CANDIDATES];

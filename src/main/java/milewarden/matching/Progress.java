@@ -8,13 +8,6 @@ import milewarden.course.Direction;
  * laps and free of the steps back that only noise makes.
  */
 final class Progress {
-  /**
-   * The other way round is possible as well where it is not less likely by this factor, exp(10).
-   * Neighbouring nodes share a part of their noise, so the factor is larger than the odds of 1000
-   * to 1 that are meant.
-   */
-  private static final double SURE = 10;
-
   private final Places places;
   private final CourseLine line;
   private final Nodes nodes;
@@ -30,7 +23,7 @@ final class Progress {
     trellis = new Trellis(nodes, places, line, hint);
     chainage = new double[nodes.count()];
     jumped = new boolean[nodes.count()];
-    directionSure = hint.isPresent() || nodes.count() < 2 || sure();
+    directionSure = hint.isPresent() || nodes.count() < 2 || sure(simple);
     unroll();
     smooth();
   }
@@ -70,12 +63,10 @@ final class Progress {
     return directionSure;
   }
 
-  private boolean sure() {
-    // Whoever ran the other way round ends the other way round: a second look is seldom needed.
-    if (trellis.turnedCost() - trellis.cost() >= SURE) return true;
-    Direction other = direction(1) > 0 ? Direction.REVERSE : Direction.FORWARD;
-    double cost = new Trellis(nodes, places, line, Optional.of(other)).cost();
-    return cost - trellis.cost() >= SURE;
+  private boolean sure(SimpleLine simple) {
+    Direction turned = direction(1) > 0 ? Direction.REVERSE : Direction.FORWARD;
+    Trellis other = new Trellis(nodes, places, line, Optional.of(turned));
+    return !new OtherWay(nodes, places, simple, trellis, other).possible();
   }
 
   private void unroll() {

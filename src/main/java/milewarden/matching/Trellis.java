@@ -45,8 +45,7 @@ final class Trellis {
   /** Of each node: 1 or -1, the direction in which the walker came to it. */
   final int[] direction;
 
-  private double cost;
-  private double turnedCost;
+  private double stepCost;
 
   /**
    * @param hint the direction at the start, where somebody said it
@@ -61,14 +60,9 @@ final class Trellis {
     if (nodes.count() > 0) solve(hint);
   }
 
-  /** Of the chain, as a negative logarithm of its likelihood up to a constant. */
-  double cost() {
-    return cost;
-  }
-
-  /** Of the likeliest chain that ends in the other direction. */
-  double turnedCost() {
-    return turnedCost;
+  /** What the chain's steps and turns cost, without its distances from the line. */
+  double stepCost() {
+    return stepCost;
   }
 
   private void solve(Optional<Direction> hint) {
@@ -156,12 +150,10 @@ final class Trellis {
     int state = 0;
     int count = 2 * (nodes.first[last + 1] - nodes.first[last]);
     for (int s = 1; s < count; s++) if (costs[s] < costs[state]) state = s;
-    cost = costs[state];
-    turnedCost = Double.POSITIVE_INFINITY;
-    for (int s = 0; s < count; s++)
-      if (s % 2 != state % 2) turnedCost = Math.min(turnedCost, costs[s]);
+    stepCost = costs[state];
     for (int k = last; k >= 0; k--) {
       chosen[k] = nodes.first[k] + state / 2;
+      stepCost -= emission(chosen[k]) * weight(k);
       direction[k] = state % 2 == 0 ? 1 : -1;
       state = back[2 * nodes.first[k] + state];
     }

@@ -1,10 +1,12 @@
 package milewarden.benchmark;
 
+import java.lang.management.ManagementFactory;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.function.DoubleSupplier;
 import milewarden.accuracy.MeasureOptions;
 import milewarden.accuracy.Measurer;
 import milewarden.course.ReferenceCourse;
@@ -19,12 +21,13 @@ import milewarden.simulator.Walk;
 import milewarden.track.Track;
 
 /**
- * Time of matching and of measuring by fix and by vertex; one command, a table on standard output:
- * {@code java -cp target/test-classes:target/classes:... milewarden.benchmark.MatchingBenchmark}.
- * Context, not a test: nothing here decides anything.
+ * Processor time of matching by fix and by vertex, side by side with the nearest point that JTS
+ * finds, which knows of no leg and no lap; one command, a table on standard output: {@code java -cp
+ * target/test-classes:target/classes:... milewarden.benchmark.MatchingBenchmark}. Each round does
+ * all in turn; medians. Context, not a test: nothing here decides anything.
  */
 public final class MatchingBenchmark {
-  private static final int ROUNDS = 7;
+  private static final int ROUNDS = 9;
   private static final int WARM = 300;
 
   private MatchingBenchmark() {}
@@ -55,12 +58,16 @@ public final class MatchingBenchmark {
               1));
     System.out.printf(
         Locale.ROOT,
-        "%-28s %8s %9s %12s %12s%n",
-        "case",
+        "%-28s %7s %8s %9s %9s %9s %9s %10s %10s%n",
+        "nanoseconds of CPU a fix",
         "fixes",
         "vertices",
-        "match ns/fix",
-        "whole ns/fix");
+        "match",
+        "measure",
+        "JTS line",
+        "JTS tree",
+        "line/match",
+        "tree/match");
     for (Case c : cases) row(c);
   }
 
@@ -74,36 +81,50 @@ public final class MatchingBenchmark {
                 1)
             .track();
     CourseMatcher matcher = CourseMatcher.of(course);
-    double[] match = new double[ROUNDS];
-    double[] whole = new double[ROUNDS];
-    double sink = 0;
-    int repeats = Math.max(3, WARM * 3600 / track.size() / 10);
-    for (int warm = 0; warm < 3; warm++)
-      for (int r = 0; r < repeats; r++) {
-        sink += matcher.match(track, Timeline.of(track), Optional.empty()).nearShare();
-        sink += Measurer.measure(track, course, MeasureOptions.NONE).trackLengthM();
+    NearestByJts jts = new NearestByJts(course);
+    List<DoubleSupplier> sides =
+        List.of(
+            () -> matcher.match(track, Timeline.of(track), Optional.empty()).nearShare(),
+            () -> Measurer.measure(track, course, MeasureOptions.NONE).trackLengthM(),
+            () -> jts.byLine(track),
+            () -> jts.byTree(track));
+    int[] repeats = {0, 0, 0, 0};
+    for (int s = 0; s < repeats.length; s++)
+      // The line of JTS looks at every edge: fewer rounds of it take as long.
+      repeats[s] = Math.max(1, WARM * 3600 / track.size() / (s == 2 ? 100 : 10));
+    double[][] ns = new double[repeats.length][ROUNDS];
+    for (int round = -3; round < ROUNDS; round++)
+      for (int s = 0; s < repeats.length; s++) {
+        double took = timed(sides.get(s), repeats[s]) / track.size();
+        if (round >= 0) ns[s][round] = took;
       }
-    for (int round = 0; round < ROUNDS; round++) {
-      long a = System.nanoTime();
-      for (int r = 0; r < repeats; r++)
-        sink += matcher.match(track, Timeline.of(track), Optional.empty()).nearShare();
-      long b = System.nanoTime();
-      for (int r = 0; r < repeats; r++)
-        sink += Measurer.measure(track, course, MeasureOptions.NONE).trackLengthM();
-      long d = System.nanoTime();
-      match[round] = (b - a) / (double) repeats / track.size();
-      whole[round] = (d - b) / (double) repeats / track.size();
-    }
-    Arrays.sort(match);
-    Arrays.sort(whole);
+    for (double[] of : ns) Arrays.sort(of);
+    int m = ROUNDS / 2;
     System.out.printf(
         Locale.ROOT,
-        "%-28s %8d %9d %12.0f %12.0f%s%n",
+        "%-28s %7d %8d %9.0f %9.0f %9.0f %9.0f %10.1f %10.1f%n",
         c.name(),
         track.size(),
         course.line().positions().size(),
-        match[ROUNDS / 2],
-        whole[ROUNDS / 2],
-        Double.isNaN(sink) ? "!" : "");
+        ns[0][m],
+        ns[1][m],
+        ns[2][m],
+        ns[3][m],
+        ns[2][m] / ns[0][m],
+        ns[3][m] / ns[0][m]);
+  }
+
+  private static double timed(DoubleSupplier side, int repeats) {
+    double sink = 0;
+    long a = cpuNs();
+    for (int r = 0; r < repeats; r++) sink += side.getAsDouble();
+    long b = cpuNs();
+    if (Double.isNaN(sink)) throw new IllegalStateException("no result");
+    return (b - a) / (double) repeats;
+  }
+
+  /** Of this thread: the machine may be busy with other work. */
+  private static long cpuNs() {
+    return ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime();
   }
 }

@@ -36,6 +36,11 @@ public record KnownTrack(
         course, List.of(), track, lowM, highM, new boolean[track.size()], Optional.empty());
   }
 
+  /** Since the first fix; where the times were taken away, as if there were one a second. */
+  double seconds(int i) {
+    return track.hasTime(i) ? (track.timesMs()[i] - track.timesMs()[0]) / 1000.0 : i;
+  }
+
   KnownTrack among(List<ReferenceCourse> courses) {
     return new KnownTrack(course, courses, track, lowM, highM, thrown, hint);
   }

@@ -23,6 +23,7 @@ public final class MatchScore {
   private double travel;
   private double walked;
   private double travelSquares;
+  private double seconds;
   private final StringBuilder worst = new StringBuilder();
 
   /** Matches one track and takes the answer in. */
@@ -91,6 +92,8 @@ public final class MatchScore {
       squares += off * off;
       squared++;
     }
+    int last = known.track().size() - 1;
+    seconds += known.seconds(last);
     travel += came;
     walked += went;
     travelSquares += Math.pow(came / went - 1, 2);
@@ -117,6 +120,16 @@ public final class MatchScore {
 
   public int wrongRuns() {
     return wrongRuns;
+  }
+
+  /** How long the runs took whose direction was said. */
+  double seconds() {
+    return seconds;
+  }
+
+  /** The true way between the marks over those runs. */
+  double walkedM() {
+    return walked;
   }
 
   /** Runs that were said to fit both ways. */

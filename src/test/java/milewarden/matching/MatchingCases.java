@@ -3,6 +3,8 @@ package milewarden.matching;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.SplittableRandom;
+import java.util.stream.Stream;
 import milewarden.course.Direction;
 import milewarden.course.ReferenceCourse;
 import milewarden.device.Gait;
@@ -20,7 +22,16 @@ public final class MatchingCases {
   /** 4 m that last 20 s and half a metre that is new at every fix: DOMAIN.md section 4's tracks. */
   static final Receiver NOISY = Receiver.PERFECT.withNoise(4, 20, 0.5);
 
+  // Digits of e, on which nothing was tuned.
+  private static final long DIGITS_OF_E = 271828182845904523L;
+
   private MatchingCases() {}
+
+  /** Seeds that the matcher was not tuned on: those were 1, 2, 3 and so on. */
+  public static List<Long> freshSeeds(int count) {
+    SplittableRandom random = new SplittableRandom(DIGITS_OF_E);
+    return Stream.generate(random::nextLong).limit(count).toList();
+  }
 
   /** Makes the track of a seed. */
   @FunctionalInterface
@@ -31,10 +42,15 @@ public final class MatchingCases {
   /**
    * One kind of track.
    *
-   * @param name what is hard about it, for a table
    * @param group the named case that it belongs to
+   * @param name what is hard about it, for a table
    */
-  public record Case(String group, String name, Maker maker) {}
+  public record Case(String group, String name, Maker maker) {
+    @Override
+    public String toString() {
+      return group + ", " + name;
+    }
+  }
 
   /** All of them, in the order of the table. */
   public static List<Case> all() {
