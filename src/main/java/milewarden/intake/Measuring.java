@@ -59,7 +59,7 @@ public final class Measuring {
       if (held.isEmpty()) return;
       List<Received> tracks = new ArrayList<>();
       for (Received file : held) {
-        if (file.kind() == Kind.SHEET) sheet(file);
+        if (file.kind() != Kind.TRACK) sheet(file);
         else tracks.add(file);
       }
       tracks(tracks);
@@ -88,7 +88,11 @@ public final class Measuring {
 
   private void sheet(Received file) {
     try {
-      database.change(tx -> sheets.take(tx, file, Known.load(tx, Optional.ofNullable(lastKnown))));
+      database.change(
+          tx -> {
+            if (file.kind() == Kind.SIDECAR) Sidecars.take(tx, file);
+            else sheets.take(tx, file, Known.load(tx, Optional.ofNullable(lastKnown)));
+          });
     } catch (StoreUnavailable e) {
       throw e;
     } catch (RuntimeException e) {

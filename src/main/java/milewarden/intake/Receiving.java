@@ -122,7 +122,7 @@ final class Receiving {
     Contents.put(tx, bytes);
     Kind kind = kind(path);
     Optional<Received> first =
-        kind == Kind.SHEET
+        kind != Kind.TRACK
             ? sameSheet(tx, path, bytes)
             : ReceivedFiles.withHash(tx, bytes.sha256());
     if (first.isEmpty()) return ReceivedFiles.receive(tx, in, path, bytes.sha256(), kind);
@@ -145,6 +145,7 @@ final class Receiving {
 
   static Kind kind(String path) {
     String name = path.substring(path.lastIndexOf('/') + 1).toLowerCase(Locale.ROOT);
+    if (name.endsWith(Sidecars.ENDING)) return Kind.SIDECAR;
     return name.equals("session.csv") ? Kind.SHEET : Kind.TRACK;
   }
 }

@@ -49,10 +49,11 @@ record Recording(
   private static List<TagWords> edits(Tx tx, Received file) {
     List<TagWords> words = new ArrayList<>();
     for (Tags.Tag tag : Tags.of(tx, file.id()))
-      if (tag.source() == TagSource.EDIT || tag.source() == TagSource.SIDECAR)
+      if (tag.source() == TagSource.EDIT)
         words.add(
             new TagWords(
                 tag.pass(), tag.source(), java.util.Map.of(tag.name(), tag.value()), tag.origin()));
+    words.addAll(Sidecars.words(tx, file));
     return words;
   }
 

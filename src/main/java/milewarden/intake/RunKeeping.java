@@ -38,6 +38,7 @@ final class RunKeeping {
   private static final Set<TagSource> FOUND =
       EnumSet.of(
           TagSource.SHEET,
+          TagSource.SIDECAR,
           TagSource.FOLDER,
           TagSource.FILE,
           TagSource.RECOGNISED,

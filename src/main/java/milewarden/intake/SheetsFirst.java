@@ -5,7 +5,7 @@ import java.util.List;
 import milewarden.intake.DropFolder.Seen;
 import milewarden.store.ReceivedFiles.Kind;
 
-/** The order of taking in: a field sheet speaks for the tracks beside it, so it goes first. */
+/** The order of taking in: what speaks for the tracks beside it goes first. */
 final class SheetsFirst {
   private SheetsFirst() {}
 
@@ -17,6 +17,6 @@ final class SheetsFirst {
   }
 
   static boolean isSheet(Seen seen) {
-    return Receiving.kind(seen.path()) == Kind.SHEET;
+    return Receiving.kind(seen.path()) != Kind.TRACK;
   }
 }

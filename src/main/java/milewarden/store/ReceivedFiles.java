@@ -88,7 +88,10 @@ public final class ReceivedFiles {
   /** What a file is taken for. */
   public enum Kind {
     TRACK,
-    SHEET
+    /** A field sheet: it speaks for the tracks of its folder. */
+    SHEET,
+    /** A file of tags: it speaks for the one track beside it. */
+    SIDECAR
   }
 
   /** How far a file has come. */

@@ -128,7 +128,7 @@ final class IntakeView {
         f.id().value(),
         f.path(),
         desk.digits().moment(f.receivedAt()),
-        f.kind() == ReceivedFiles.Kind.SHEET && f.state() == State.MEASURED
+        f.kind() != ReceivedFiles.Kind.TRACK && f.state() == State.MEASURED
             ? Status.holds("taken")
             : status(f.state()),
         why,
