@@ -44,7 +44,7 @@ public final class PositionWords {
         new Row(
             "constant shift",
             length(Math.hypot(e.meanEastM(), e.meanNorthM()), digits),
-            "a datum, an antenna or a clock; it lengthens nothing"));
+            "a datum or an antenna; a shift that stays lengthens nothing"));
     rows.add(new Row("RMSE", length(e.rmseM(), digits), "root mean square horizontal error"));
     rows.add(new Row("CEP50", length(e.cep50M(), digits), "half of the positions lie within"));
     rows.add(new Row("R95", length(e.r95M(), digits), "95 % of the positions lie within"));

@@ -84,7 +84,9 @@ public final class VersionRows {
     Set<Position> old = new HashSet<>(before.line().positions());
     long moved = after.line().positions().stream().distinct().filter(p -> !old.contains(p)).count();
     return digits.counted(moved, "vertex").replace("vertexs", "vertices")
-        + " of the line new or moved, drawn length "
+        + " of the line new or moved, the line up to "
+        + digits.ground(before.line().apartM(after.line()))
+        + " from the old one, drawn length "
         + digits.change(after.ellipsoidLengthM() - before.ellipsoidLengthM());
   }
 }
