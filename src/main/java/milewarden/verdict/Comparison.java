@@ -133,6 +133,8 @@ public record Comparison(
    * @param p two-sided
    * @param permutationP two-sided; empty at the first look, where it could not reach alpha
    * @param welchP two-sided; empty where the standard deviations are alike
+   * @param controlSlope share of the control unit's error that is taken out, 0 to 1; empty where
+   *     none is
    */
   public record Estimate(
       double percent,
@@ -143,7 +145,8 @@ public record Comparison(
       PercentRange equivalenceInterval,
       double p,
       OptionalDouble permutationP,
-      OptionalDouble welchP) {}
+      OptionalDouble welchP,
+      OptionalDouble controlSlope) {}
 
   /** The difference within one condition; empty where too few sessions. */
   public record OfCondition(

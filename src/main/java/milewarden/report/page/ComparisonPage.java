@@ -204,7 +204,21 @@ public record ComparisonPage(
             e.permutationP().isPresent()
                 ? digits.probability(e.permutationP().getAsDouble())
                 : "not at the first look",
-            "its smallest value there is above alpha"));
+            e.permutationP().isPresent()
+                ? "share of all ways to deal the sessions"
+                : "its smallest value there is above alpha"));
+    if (e.welchP().isPresent())
+      lines.add(
+          new RunPage.Line(
+              "Welch's p",
+              digits.probability(e.welchP().getAsDouble()),
+              "the spreads differ, so both tests must agree"));
+    if (e.controlSlope().isPresent())
+      lines.add(
+          new RunPage.Line(
+              "control's slope",
+              digits.number(e.controlSlope().getAsDouble(), 2),
+              "share of the control unit's error that is taken out"));
   }
 
   private static RunPage.Line spread(Comparison.Spread s, Digits digits) {

@@ -12,7 +12,7 @@ import milewarden.verdict.Policy;
  *     handed on (Holm 1979), so the condition that did it is named
  * @param spread of the test of spread
  */
-record AlphaSplit(double pooled, double each, double named, double spread) {
+public record AlphaSplit(double pooled, double each, double named, double spread) {
   // With two independent conditions tested beside the pooled mean, each at alpha / conditions, 8.5
   // %
   // of comparisons of unchanged releases are called where 5.3 % are promised; so shared it is 5.2
@@ -21,7 +21,7 @@ record AlphaSplit(double pooled, double each, double named, double spread) {
   private static final double POOLED_SHARE = 0.75;
 
   /** Of a look's alpha, with so many conditions. */
-  static AlphaSplit of(double alpha, int conditions, Policy policy) {
+  public static AlphaSplit of(double alpha, int conditions, Policy policy) {
     double spread = alpha / policy.spreadAlpha();
     if (conditions == 1) return new AlphaSplit(alpha, alpha, alpha, spread);
     return new AlphaSplit(

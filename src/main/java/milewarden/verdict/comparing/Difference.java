@@ -179,7 +179,8 @@ record Difference(
           around(k, rules.equivalenceLevel()),
           p(k),
           OptionalDouble.empty(),
-          fit.welch(policy).map(w -> OptionalDouble.of(w.p())).orElse(OptionalDouble.empty()));
+          fit.welch(policy).map(w -> OptionalDouble.of(w.p())).orElse(OptionalDouble.empty()),
+          fit.slope());
     }
 
     private static Estimate permuted(Estimate e, Fit fit) {
@@ -192,7 +193,8 @@ record Difference(
           e.equivalenceInterval(),
           e.p(),
           OptionalDouble.of(Permutation.p(fit.candidate(), fit.baseline())),
-          e.welchP());
+          e.welchP(),
+          e.controlSlope());
     }
 
     /**

@@ -2,6 +2,7 @@ package milewarden.verdict.comparing;
 
 import java.util.Arrays;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import milewarden.statistics.Contrast;
 import milewarden.statistics.Distributions;
 import milewarden.statistics.LeastSquares;
@@ -18,6 +19,7 @@ import milewarden.verdict.Policy;
  * @param baseline likewise
  * @param sd residual standard deviation; NaN where unknown
  * @param adjusted true where the control is taken out
+ * @param slope by which the control is taken out, 0 to 1; empty where it isn't
  * @param leftOut sessions left out of the adjusted fit, because they carried no control
  */
 record Fit(
@@ -26,6 +28,7 @@ record Fit(
     double[] baseline,
     double sd,
     boolean adjusted,
+    OptionalDouble slope,
     int leftOut) {
   // Two-sided, of the F test on the ratio of variances. Three sessions against eight differ by a
   // ratio of standard deviations above 1.5 in half of all cases by chance alone (simulated): then
@@ -70,7 +73,7 @@ record Fit(
                             k.estimate(),
                             Math.hypot(k.standardError(), moved),
                             k.degreesOfFreedom()));
-    return new Fit(contrast, fit.candidate(), fit.baseline(), fit.sd(), true, leftOut);
+    return new Fit(contrast, fit.candidate(), fit.baseline(), fit.sd(), true, OptionalDouble.of(held), leftOut);
   }
 
   private static double[][] with(double[][] columns, double[] more) {
@@ -100,6 +103,7 @@ record Fit(
         Arrays.copyOfRange(rest, rows.candidates(), rest.length),
         contrast.isPresent() ? Math.sqrt(squares / contrast.get().degreesOfFreedom()) : Double.NaN,
         false,
+        OptionalDouble.empty(),
         0);
   }
 

@@ -5,14 +5,15 @@ import milewarden.statistics.Distributions;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.Policy;
 import milewarden.verdict.Policy.LookPlan;
+import milewarden.verdict.comparing.AlphaSplit;
 
 /**
  * The chance that the next look at a comparison takes the verdict away: that it says worse, better
  * or changed.
  *
  * <p>Assumed: sessions are independent and normal with one spread; nothing is known of the change
- * but what the sessions say (a flat prior); one condition, or all alike; the sign of the mean error
- * does not turn. Then the estimate at the next look is today's plus a t-distributed step, whose
+ * but what the sessions say (a flat prior); the pooled difference decides; the sign of the mean
+ * error does not turn. Then the estimate at the next look is today's plus a t-distributed step, whose
  * variance is what the squared standard error loses, and the spread stays about what it is.
  *
  * @see "Spiegelhalter, Freedman and Blackburn (1986), Controlled Clinical Trials 7, 8-17:
@@ -29,12 +30,13 @@ final class FlipChance {
         policy.looks().stream().filter(p -> p.sessions() == next).findFirst().orElseThrow();
     double alpha = c.against() == Comparison.Against.ANCHOR ? plan.alpha() : plan.alpha() / 2;
     int have = Math.max(1, c.sides().map(s -> s.candidate().sessions()).orElse(1));
+    double pooled = AlphaSplit.of(alpha, Math.max(1, c.conditions().size()), policy).pooled();
     return of(
         c.estimate().get(),
         have,
         Math.max(1, c.baselineSessions()),
         next,
-        alpha,
+        pooled,
         plan.equivalenceLevel(),
         policy.materialChangePercent());
   }
