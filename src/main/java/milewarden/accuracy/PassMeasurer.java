@@ -103,7 +103,7 @@ final class PassMeasurer {
             byPlace(pass),
             laps(span),
             ascent(span),
-            fingerprints(pass, offsets, offset),
+            fingerprints(span, pass, offsets, offset),
             profile(pass));
     return new Measured(measured, offsets, sums.breaks, sums.lost, junk(pass, offsets.sigmaM()));
   }
@@ -114,11 +114,13 @@ final class PassMeasurer {
         recording.track, first, span.to().fix(), course, span.direction(), span.laps());
   }
 
-  private List<Fingerprint> fingerprints(PassSeries pass, Offsets offsets, OffsetStatistics offset) {
+  private List<Fingerprint> fingerprints(
+      PassSpan span, PassSeries pass, Offsets offsets, OffsetStatistics offset) {
     MatchedPoints fixes = pass.fixes();
     List<Fingerprint> out = new ArrayList<>();
     out.addAll(Bends.of(fixes, pass::travelHeadingRad, offsets));
     out.addAll(Places.of(gridDeg, offset, fixes.size()));
+    out.add(CountedSteps.of(recording, pass, span.from().fix(), offsets.sigmaM()));
     return out;
   }
 

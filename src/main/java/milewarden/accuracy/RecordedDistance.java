@@ -45,6 +45,16 @@ final class RecordedDistance {
     present = any;
   }
 
+  /** True where a fix carries a distance. */
+  boolean present() {
+    return present;
+  }
+
+  /** Made whole: what was counted up to the fix, metres. */
+  double cumulativeM(int fix) {
+    return cumulativeM[fix];
+  }
+
   /** How often the counter fell and was taken to go on. */
   int resets() {
     return resets;

@@ -1,7 +1,11 @@
 package milewarden.accuracy;
 
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.OptionalDouble;
+import milewarden.track.Drops;
+import milewarden.track.Issue;
 
 /**
  * How the recording was made, and every repair that the engine made to measure it.
@@ -29,6 +33,29 @@ public record RecordingQuality(
     List<Repair> repairs) {
   public RecordingQuality {
     repairs = List.copyOf(repairs);
+  }
+
+  /** With what was left out while the file was read among the repairs. */
+  public RecordingQuality withDrops(Drops drops) {
+    List<Repair> all = new ArrayList<>();
+    for (Issue.Kind kind : Issue.Kind.values())
+      // Up to here a point or one of its values was left out; what follows was kept as it is.
+      if (kind.compareTo(Issue.Kind.VALUE_UNREADABLE) <= 0 && drops.count(kind) > 0)
+        all.add(
+            new Repair(
+                kind.name().toLowerCase(Locale.ROOT).replace('_', '-'), drops.count(kind)));
+    all.addAll(repairs);
+    return new RecordingQuality(
+        medianIntervalS,
+        p95IntervalS,
+        gaps,
+        gapShare,
+        repeatedPositions,
+        duplicateTimes,
+        backwardTimes,
+        spikes,
+        positionStepDeg,
+        all);
   }
 
   /** One kind of repair: its code ({@code duplicate-time}) and how often. */

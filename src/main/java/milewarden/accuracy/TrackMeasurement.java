@@ -2,6 +2,7 @@ package milewarden.accuracy;
 
 import java.util.List;
 import java.util.OptionalDouble;
+import milewarden.track.Drops;
 
 /**
  * A recording measured against one course.
@@ -20,6 +21,12 @@ public record TrackMeasurement(
   public TrackMeasurement {
     passes = List.copyOf(passes);
     findings = List.copyOf(findings);
+  }
+
+  /** With what was left out while the file was read among the recording's repairs. */
+  public TrackMeasurement withDrops(Drops drops) {
+    return new TrackMeasurement(
+        trackLengthM, recordedLengthM, recording.withDrops(drops), passes, findings);
   }
 
   /** This measurement with these findings. */

@@ -13,6 +13,7 @@ import milewarden.report.AscentWords;
 import milewarden.report.Digits;
 import milewarden.report.LadderWords;
 import milewarden.report.PositionWords;
+import milewarden.report.RepairWords;
 import milewarden.report.Words;
 import milewarden.track.Track;
 
@@ -46,6 +47,8 @@ record MeasureText(Digits digits) {
     int dropped = m.drops().dropped();
     if (dropped > 0) text.append(", ").append(dropped).append(" dropped");
     text.append("; track ").append(digits.ground(m.result().trackLengthM())).append('\n');
+    for (RepairWords.Row r : RepairWords.rows(quality.withDrops(m.drops())))
+      text.append("    ").append(r.count()).append(' ').append(r.what()).append(": ").append(r.done()).append('\n');
     m.reference().ifPresent(c -> positions(text, c));
     for (PassMeasurement pass : m.result().passes()) pass(text, pass);
   }

@@ -26,6 +26,7 @@ import milewarden.matching.CourseChoice;
 import milewarden.report.IssueWords;
 import milewarden.report.PositionWords;
 import milewarden.store.ReceivedFiles.Reason;
+import milewarden.track.Drops;
 import milewarden.track.Issue;
 import milewarden.track.TagName;
 import milewarden.track.TagSource;
@@ -47,12 +48,23 @@ final class FateFinder {
     try {
       return TrackFormats.read(new ByteArrayInputStream(recording.bytes()))
           .fold(
-              u -> OwnDraft.said(placed(recording, u.track()), recording.file().sha256()),
+              u -> OwnDraft.said(
+                      withDrops(placed(recording, u.track()), u.drops()),
+                      recording.file().sha256()),
               r -> refused(List.of(), r.why()));
     } catch (RuntimeException e) {
       // Our mistake, with this file alone: the others go on.
       return new Fate.Refused(List.of(), IntakeWords.stumbled(e));
     }
+  }
+
+  private static Fate withDrops(Fate fate, Drops drops) {
+    return fate.fold(
+        m ->
+            new Fate.Measured(
+                m.words(), m.tags(), m.course(), m.found().withDrops(drops), m.start(), m.end()),
+        w -> w,
+        r -> r);
   }
 
   private static Fate refused(List<TagWords> words, Issue why) {

@@ -13,6 +13,7 @@ public final class FingerprintWords {
       case TURN_OVERSHOOT -> "running on at turns";
       case COARSE_POSITIONS -> "coarse positions";
       case SNAPPED_TO_LINE -> "snapped to a line";
+      case COUNTED_FROM_STEPS -> "distance from steps";
     };
   }
 
@@ -35,6 +36,7 @@ public final class FingerprintWords {
       case TURN_OVERSHOOT -> digits.change(value);
       case COARSE_POSITIONS -> digits.number(value * 1e5, 1) + " hundred-thousandths of a degree";
       case SNAPPED_TO_LINE -> digits.ground(value);
+      case COUNTED_FROM_STEPS -> digits.number(value, 0) + " %";
     };
   }
 
@@ -71,6 +73,16 @@ public final class FingerprintWords {
                     + " (95 %), which no receiver does: they were snapped to a map or a track.";
             case ABSENT -> "The positions were not snapped to a line.";
             case UNSETTLED -> "There are too few positions to tell whether they were snapped.";
+          };
+      case COUNTED_FROM_STEPS ->
+          switch (f.presence()) {
+            case PRESENT ->
+                "Of its recorded distance "
+                    + figure
+                    + " (95 %) was counted from steps, not from positions or speed.";
+            case ABSENT -> "Its recorded distance is not counted from steps.";
+            case UNSETTLED ->
+                "Whether its recorded distance is counted from steps can't be told from this pass.";
           };
     };
   }

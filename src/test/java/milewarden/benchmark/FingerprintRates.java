@@ -50,6 +50,7 @@ public final class FingerprintRates {
     for (Case c : Case.values())
       if (c.name().startsWith(named)) System.out.println(rates(c, tracks, from));
     if ("NOISE".startsWith(named)) System.out.println(noise(tracks, from));
+    if ("HABITS".startsWith(named)) HabitRates.print(tracks, from);
   }
 
   /** What is put in. */

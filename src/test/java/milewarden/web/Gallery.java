@@ -63,6 +63,13 @@ final class Gallery {
                 "2 Apr 2026",
                 Status.broken("under review"),
                 "Good enough for training and pacing.")),
+        List.of(
+            new ModelPage.DisplayLine(
+                "The display with steps of 10 m cuts off what is below a step: 14 readings.",
+                "On 3 recordings the rule is not known: say “truncated”.",
+                "/models/1/display",
+                "10.0",
+                "truncated")),
         DIGITS);
   }
 

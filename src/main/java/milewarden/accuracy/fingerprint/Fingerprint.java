@@ -32,7 +32,9 @@ public record Fingerprint(
     /** Size of the grid on which all positions lie, degrees, known exactly; n: fixes. */
     COARSE_POSITIONS,
     /** Standard deviation of the offsets about the line, metres; n: fixes. */
-    SNAPPED_TO_LINE
+    SNAPPED_TO_LINE,
+    /** Percent of the recorded distance that was counted from steps; n: windows, gaps and stands. */
+    COUNTED_FROM_STEPS
   }
 
   /** What the evidence says. */

@@ -3,7 +3,10 @@ package milewarden.report.page;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import milewarden.accuracy.display.RuleFound;
+import milewarden.device.Rounding;
 import milewarden.report.Digits;
+import milewarden.report.DisplayWords;
 import milewarden.report.JudgedWords;
 import milewarden.report.Status;
 import milewarden.verdict.Comparison;
@@ -42,6 +45,7 @@ public record ModelPage(
     List<SessionRow> sessions,
     List<DueEntry> due,
     List<VerdictLine> verdicts,
+    List<DisplayLine> displays,
     List<String> notes) {
   public ModelPage {
     cusums = List.copyOf(cusums);
@@ -50,6 +54,7 @@ public record ModelPage(
     sessions = List.copyOf(sessions);
     due = List.copyOf(due);
     verdicts = List.copyOf(verdicts);
+    displays = List.copyOf(displays);
     notes = List.copyOf(notes);
   }
 
@@ -82,6 +87,31 @@ public record ModelPage(
   public record SessionRow(
       String date, String link, String firmware, String condition, String error, String units) {}
 
+  /**
+   * What is found of a display's rule.
+   *
+   * @param proposal what can be told about recordings whose rule is not known; empty where nothing
+   * @param action where its form goes
+   * @param step the display's, as the form sends it back
+   * @param rounding the word of the field sheet; empty with the proposal
+   */
+  public record DisplayLine(
+      String sentence, String proposal, String action, String step, String rounding) {
+    /**
+     * @param stepM the display's step, metres
+     * @param unknown recordings whose rule is not known
+     */
+    public static DisplayLine of(
+        long model, double stepM, RuleFound found, int unknown, Digits digits) {
+      return new DisplayLine(
+          DisplayWords.sentence(stepM, found, digits),
+          DisplayWords.proposal(found, unknown, digits),
+          "/models/" + model + "/display",
+          Double.toString(stepM),
+          found.said().flatMap(DisplayWords::rounding).map(Rounding::code).orElse(""));
+    }
+  }
+
   /** A published verdict on one line. */
   public record VerdictLine(
       String link, String number, String firmware, String date, Status state, String words) {}
@@ -100,6 +130,7 @@ public record ModelPage(
       Policy policy,
       List<DueEntry> due,
       List<VerdictLine> verdicts,
+      List<DisplayLine> displays,
       Digits digits) {
     Optional<ReleaseJudgement> newest = newestTested(judged);
     ConditionNames names = ConditionNames.of(ModelChart.conditions(judged));
@@ -126,6 +157,7 @@ public record ModelPage(
         sessionRows(judged, names, digits),
         due,
         verdicts,
+        displays,
         notes(judged, newest, names));
   }
 

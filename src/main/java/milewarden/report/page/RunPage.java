@@ -16,6 +16,7 @@ import milewarden.report.Digits;
 import milewarden.report.IssueWords;
 import milewarden.report.LadderWords;
 import milewarden.report.RunnerWords;
+import milewarden.report.RepairWords;
 import milewarden.report.Words;
 import milewarden.units.PercentRange;
 
@@ -240,9 +241,6 @@ public record RunPage(
     lines.add(
         new Line(
             "gaps", digits.count(q.gaps()), digits.percent(100 * q.gapShare()) + " of the length"));
-    lines.add(new Line("spikes", digits.count(q.spikes()), "they stay in every distance"));
-    lines.add(
-        new Line("repeated positions", digits.count(q.repeatedPositions()), "fixes that stood"));
     lines.add(
         new Line(
             "pass",
@@ -259,8 +257,8 @@ public record RunPage(
                                 ? digits.ground(a.courseM()) + " by the course's profile; "
                                 : "")
                             + AscentWords.counted(a, digits).toLowerCase(Locale.ROOT))));
-    for (RecordingQuality.Repair r : q.repairs())
-      lines.add(new Line("repair", digits.count(r.count()), r.kind().replace('-', ' ')));
+    for (RepairWords.Row r : RepairWords.rows(q))
+      lines.add(new Line(r.what(), digits.count(r.count()), r.done()));
     return lines;
   }
 }

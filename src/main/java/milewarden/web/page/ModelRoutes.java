@@ -1,21 +1,26 @@
 package milewarden.web.page;
 
 import io.javalin.config.JavalinConfig;
+import io.javalin.http.BadRequestResponse;
 import io.javalin.http.Context;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import milewarden.device.Rounding;
 import milewarden.report.page.ComparisonPage;
 import milewarden.report.page.CusumChart;
 import milewarden.report.page.ModelPage;
 import milewarden.report.page.OriginPart;
+import milewarden.review.DisplayRules;
 import milewarden.review.Origins;
 import milewarden.review.Planning;
 import milewarden.store.DueItems;
+import milewarden.store.Id.FileId;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Judgements;
 import milewarden.store.Models;
 import milewarden.store.Tx;
+import milewarden.track.TagName;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.ModelJudgement;
 import milewarden.web.Frame;
@@ -33,6 +38,7 @@ final class ModelRoutes implements Routes {
   public void add(JavalinConfig config) {
     config.routes.get("/models/{id}", this::model);
     config.routes.get("/models/{id}/compare", this::comparison);
+    config.routes.post("/models/{id}/display", this::display);
   }
 
   private void model(Context http) {
@@ -55,7 +61,38 @@ final class ModelRoutes implements Routes {
         desk.policy(),
         DueEntries.of(due.stream(), desk.digits()),
         VerdictRoutes.lines(tx, id, judged, desk.digits()),
+        displays(tx, id),
         desk.digits());
+  }
+
+  private List<ModelPage.DisplayLine> displays(Tx tx, ModelId id) {
+    return DisplayRules.of(tx, id).stream()
+        .map(
+            d ->
+                ModelPage.DisplayLine.of(
+                    id.value(), d.stepM(), d.found(), d.unknown().size(), desk.digits()))
+        .toList();
+  }
+
+  /** Tells the recordings of a display whose rule is not known what was found, by the tester. */
+  private void display(Context http) {
+    ModelId id = new ModelId(Sent.part(http, "id"));
+    Rounding rounding =
+        Rounding.of(Sent.text(http, "rounding"))
+            .orElseThrow(() -> new BadRequestResponse("The form lacks its rounding."));
+    String step = Sent.text(http, "step");
+    List<FileId> files =
+        desk
+            .database()
+            .read(
+                tx ->
+                    DisplayRules.of(tx, id).stream()
+                        .filter(d -> Double.toString(d.stepM()).equals(step))
+                        .flatMap(d -> d.unknown().stream())
+                        .toList());
+    if (files.isEmpty()) throw Sent.missing("recording whose rule is not known");
+    desk.tags().apply(files, Map.of(TagName.ROUNDING, rounding.code()));
+    http.redirect("/models/" + id.value());
   }
 
   private static boolean isControl(Tx tx, ModelId id) {
