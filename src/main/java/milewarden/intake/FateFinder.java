@@ -63,6 +63,7 @@ final class FateFinder {
         m ->
             new Fate.Measured(
                 m.words(), m.tags(), m.course(), m.found().withDrops(drops), m.start(), m.end()),
+        r -> r,
         w -> w,
         r -> r);
   }
