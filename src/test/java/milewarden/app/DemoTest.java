@@ -61,6 +61,14 @@ final class DemoTest {
   }
 
   @Test
+  void theInventedCoursesLieInTheDemosOwnFolder() throws Exception {
+    assertThat(config.courses()).isEqualTo(folder.resolve("demo/courses"));
+    try (Stream<Path> files = Files.list(config.courses())) {
+      assertThat(files).hasSize(3);
+    }
+  }
+
+  @Test
   void everyReleaseIsFoundAsItWasMade() {
     for (DemoPage.Release r : releases)
       assertThat(r.right())

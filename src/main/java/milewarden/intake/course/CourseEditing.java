@@ -1,7 +1,6 @@
 package milewarden.intake.course;
 
 import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
@@ -180,8 +179,6 @@ public final class CourseEditing {
           false, base.fileName() + " is no longer in the courses' folder. Put it back first.");
     } catch (IOException e) {
       return new Kept(false, WholeFile.sentence(file, e));
-    } catch (UncheckedIOException e) {
-      return new Kept(false, WholeFile.sentence(file, e.getCause()));
     }
     wakeCourses.run();
     return new Kept(
