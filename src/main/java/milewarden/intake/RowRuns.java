@@ -98,14 +98,14 @@ final class RowRuns {
     return Optional.empty();
   }
 
-  // A device that found no position, crashed or lost its file shows nothing: that it was run counts.
+  // A device that found no position, crashed or lost its file shows nothing: that it was run
+  // counts.
   private static boolean failed(RunTags tags) {
     Exclusion.Reason reason = tags.excluded().get(TagWords.WHOLE);
     return reason != null && reason.deviceFault();
   }
 
-  private RunId run(
-      Tx tx, SheetRows.SheetRow row, RunTags tags, Instant start, boolean quiet) {
+  private RunId run(Tx tx, SheetRows.SheetRow row, RunTags tags, Instant start, boolean quiet) {
     Runs.findOfRow(tx, row.words().key())
         .ifPresent(before -> Marks.mark(tx, before.model(), quiet));
     Runs.Facts facts = keeping.facts(tx, tags, start, Optional.empty());

@@ -66,7 +66,8 @@ public final class JudgedWords {
       case CONTROL_USED -> "The control unit's error is taken out as a covariate.";
       case SESSIONS_WITHOUT_CONTROL ->
           "Sessions without a control unit are left out of the adjusted difference.";
-      case RE_LOOK -> "Runs that came late or were newly excluded opened a re-look.";
+      case RE_LOOK ->
+          "Runs that came late, were newly excluded or were computed anew opened a re-look.";
       case CLOSED -> "The last look was taken; later sessions feed the monitoring.";
     };
   }

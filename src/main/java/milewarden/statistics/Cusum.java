@@ -95,8 +95,7 @@ public record Cusum(List<Double> high, List<Double> low, OptionalInt signalAt) {
     double[] z = new double[x.length];
     for (int i = known; i < x.length; i++) {
       int at = i;
-      if (sd > 0)
-        deviation(x, columns, known, i).ifPresent(k -> z[at] = k.estimate() / sd);
+      if (sd > 0) deviation(x, columns, known, i).ifPresent(k -> z[at] = k.estimate() / sd);
     }
     return z;
   }

@@ -3,9 +3,9 @@ package milewarden.statistics;
 /**
  * Rows and columns without repetition: how much of the variation belongs to the rows.
  *
- * @param rowComponent the rows' component of variance, (MS_row - MS_rest) / columns: negative where the
- *     rest alone makes rows differ more than they do; kept so, since a pool of such would else be too
- *     large
+ * @param rowComponent the rows' component of variance, (MS_row - MS_rest) / columns: negative where
+ *     the rest alone makes rows differ more than they do; kept so, since a pool of such would else
+ *     be too large
  * @param rowDegreesOfFreedom rows - 1
  * @param restVariance MS_rest
  */

@@ -37,9 +37,7 @@ public final class Reliabilities {
                         new Counted(
                             r.text("version"),
                             r.has("reason"),
-                            r.has("reason")
-                                ? r.choice("reason", Reason.class)
-                                : Reason.INTERRUPTED,
+                            r.has("reason") ? r.choice("reason", Reason.class) : Reason.INTERRUPTED,
                             r.count("n"))))
             .list();
     Map<String, Map<Reason, Integer>> faults = new LinkedHashMap<>();

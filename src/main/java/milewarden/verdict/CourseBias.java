@@ -9,8 +9,8 @@ package milewarden.verdict;
  * @param sessions on this course
  * @param courses how many courses the control was carried over
  * @param biasPercent of the course against those that agree, each weighed by what is known of it
- * @param expandedUncertaintyPercent U of the bias; one course in 20 lies beyond it by chance, however
- *     many there are
+ * @param expandedUncertaintyPercent U of the bias; one course in 20 lies beyond it by chance,
+ *     however many there are
  * @param statedStandardUncertaintyPercent u_ref of the course as measured
  */
 public record CourseBias(

@@ -37,8 +37,7 @@ public final class DecisionRatesBenchmark {
       }
     }
     Calls somewhere =
-        DecisionRates.calls(
-            new Setting(2, 1, 0.7, 0.7, 0, 0, 0, 1, false).firstShifted(2), 15, n);
+        DecisionRates.calls(new Setting(2, 1, 0.7, 0.7, 0, 0, 0, 1, false).firstShifted(2), 15, n);
     say("a shift of 2 SD in one of two conditions is called", somewhere.called(3));
     for (double factor : new double[] {1 / 3.0, 0.5, 2, 3}) {
       Calls noisier = DecisionRates.calls(plain.noisier(factor), 20, n);

@@ -118,7 +118,9 @@ final class SourcedChartsTest {
     for (int round = 0; round < 50; round++) {
       double[] a = gaussian(random, 3 + round % 10);
       double[] b = gaussian(random, 8);
-      TTest pooled = TTest.withDefaults().with(org.apache.commons.statistics.inference.DataDispersion.HOMOSCEDASTIC);
+      TTest pooled =
+          TTest.withDefaults()
+              .with(org.apache.commons.statistics.inference.DataDispersion.HOMOSCEDASTIC);
       assertThat(Contrast.pooled(Sample.of(a), Sample.of(b)).p())
           .isCloseTo(pooled.test(a, b).getPValue(), within(1e-12));
       var spread = OneWayAnova.withDefaults().test(List.of(deviations(a), deviations(b)));

@@ -24,7 +24,13 @@ public final class CoverageRates {
    * @param reference standard uncertainty of the course, whose error is one draw for all runs
    */
   public record Lab(
-      int sessions, int units, int passes, double session, double pass, double unit, double reference) {}
+      int sessions,
+      int units,
+      int passes,
+      double session,
+      double pass,
+      double unit,
+      double reference) {}
 
   /**
    * Shares of intervals that hold the truth.

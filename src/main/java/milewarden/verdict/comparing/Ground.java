@@ -48,8 +48,6 @@ record Ground(
       be = be.where(p -> common.contains(p.unit()));
     } else if (differ) {
       // A unit that ran under the baseline too seldom to be one is no baseline, and no candidate.
-      Evidence all = be;
-      ce = ce.where(p -> !all.units().contains(p.unit()) || common.contains(p.unit()));
       be = be.where(p -> !common.contains(p.unit()));
     }
     differ |= common.isEmpty();

@@ -43,7 +43,8 @@ public final class OverallP {
       for (Comparison.OfCondition each : look.conditions())
         if (each.estimate().isPresent())
           least = Math.min(least, p(each.estimate().get()) / split.each());
-    if (look.spread().isPresent()) least = Math.min(least, look.spread().get().p() / split.spread());
+    if (look.spread().isPresent())
+      least = Math.min(least, look.spread().get().p() / split.spread());
     return least;
   }
 

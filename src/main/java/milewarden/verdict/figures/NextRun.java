@@ -35,7 +35,8 @@ public record NextRun(
       if (s2 > p2 / k)
         sum = sum.plus(s2 * (1 + mean.leverage()), df).plus(p2 * (1 - 1 / k), within.n());
       else {
-        // Sessions that differ less than their passes let expect are more passes: all of them pooled,
+        // Sessions that differ less than their passes let expect are more passes: all of them
+        // pooled,
         // as restricted maximum likelihood has it at its bound (Patterson and Thompson 1971).
         double all = (within.n() * p2 + df * k * s2) / (within.n() + df);
         sum = sum.plus(s2 * mean.leverage(), df).plus(all, within.n() + df);

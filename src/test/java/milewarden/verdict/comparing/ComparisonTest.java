@@ -20,7 +20,6 @@ import milewarden.verdict.Comparison.Outcome;
 import milewarden.verdict.Look;
 import milewarden.verdict.ModelHistory;
 import milewarden.verdict.ModelJudgement;
-import milewarden.verdict.Policy;
 import org.junit.jupiter.api.Test;
 
 final class ComparisonTest {
@@ -320,7 +319,8 @@ final class ComparisonTest {
     double expected =
         Sample.of(java.util.Arrays.copyOf(BEFORE, 6)).mean() - Sample.of(BEFORE).mean();
     assertThat(found.estimate().orElseThrow().percent()).isCloseTo(expected, within(1e-12));
-    // The offset's own error, 0.02 sqrt(6/5) / sqrt 6, is carried: in squares, beside the pooled one.
+    // The offset's own error, 0.02 sqrt(6/5) / sqrt 6, is carried: in squares, beside the pooled
+    // one.
     double pooled =
         Contrast.pooled(Sample.of(java.util.Arrays.copyOf(BEFORE, 6)), Sample.of(BEFORE))
             .standardError();
@@ -357,9 +357,10 @@ final class ComparisonTest {
     }
     // A control that was updated with the release would take its own step out of the difference.
     c.passes.replaceAll(
-        p -> p.control() && p.sessionStart().isAfter(Campaign.at(Campaign.FIRST.plusDays(7)))
-            ? Campaign.with(p, "1.0")
-            : p);
+        p ->
+            p.control() && p.sessionStart().isAfter(Campaign.at(Campaign.FIRST.plusDays(7)))
+                ? Campaign.with(p, "1.0")
+                : p);
     assertThat(anchor(c).cautions()).doesNotContain(Caution.CONTROL_USED);
   }
 

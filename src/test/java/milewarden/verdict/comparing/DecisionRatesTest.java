@@ -47,7 +47,9 @@ final class DecisionRatesTest {
         double promised = design[shift - 1][look - 1];
         Rate found = calls.found(look);
         double bound = 4 * found.error(Math.min(0.99, promised)) + 0.005;
-        assertThat(found.share()).as(shift + " SD, look " + look).isCloseTo(promised, within(bound));
+        assertThat(found.share())
+            .as(shift + " SD, look " + look)
+            .isCloseTo(promised, within(bound));
         // Where the spreads differ beyond chance Welch's test must agree: at most 5 points less.
         assertThat(calls.called(look).share())
             .as(shift + " SD, look " + look + ", called")

@@ -50,12 +50,13 @@ final class ManyTest {
     for (int k = 0; k < sorted.length; k++)
       if (sorted[k] <= (k + 1.0) / sorted.length * 0.10) last = sorted[k];
     List<Integer> chance = new java.util.ArrayList<>();
-    for (int k : models.keySet())
-      if (many.of(k).isPresent()) {
-        boolean stands = overall(models.get(k), policy) <= last;
-        assertThat(many.of(k)).as("model " + k).hasValue(stands);
-        if (!stands) chance.add(k);
-      }
+    for (Map.Entry<Integer, ModelJudgement> model : models.entrySet()) {
+      Optional<Boolean> told = many.of(model.getKey());
+      if (told.isEmpty()) continue;
+      boolean stands = overall(model.getValue(), policy) <= last;
+      assertThat(told).as("model " + model.getKey()).hasValue(stands);
+      if (!stands) chance.add(model.getKey());
+    }
     // Some unchanged ones were called and don't stand; alone each would.
     assertThat(chance).isNotEmpty();
     int one = chance.get(0);
@@ -91,8 +92,7 @@ final class ManyTest {
     Campaign three = new Campaign().release("1.0");
     for (int day = 0; day < 5; day++)
       for (int unit = 0; unit < 3; unit++)
-        three.track(
-            "1.0", day, Campaign.LOOP, "unit-" + unit, Direction.FORWARD, unit + 0.1 * day);
+        three.track("1.0", day, Campaign.LOOP, "unit-" + unit, Direction.FORWARD, unit + 0.1 * day);
     UnitVariance found = three.judge().units().orElseThrow();
     assertThat(found.variance()).isCloseTo(1, within(1e-12));
     assertThat(found.degreesOfFreedom()).isEqualTo(2);

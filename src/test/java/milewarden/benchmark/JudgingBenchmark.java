@@ -1,0 +1,121 @@
+package milewarden.benchmark;
+
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.SplittableRandom;
+import milewarden.accuracy.Errors;
+import milewarden.course.Direction;
+import milewarden.course.SkyView;
+import milewarden.device.Carriage;
+import milewarden.device.FirmwareRelease;
+import milewarden.device.Gait;
+import milewarden.verdict.Condition;
+import milewarden.verdict.Look;
+import milewarden.verdict.ModelHistory;
+import milewarden.verdict.ModelJudgement;
+import milewarden.verdict.PassEvidence;
+import milewarden.verdict.Policy;
+import milewarden.verdict.judging.Judge;
+
+/**
+ * A year of a small lab judged again from scratch: 60 models, 6 releases each, 20,160 runs. The
+ * goal is 3 seconds for all and 20 ms for one model after a new run, warm, on one core.
+ */
+public final class JudgingBenchmark {
+  private static final LocalDate FIRST = LocalDate.of(2026, 1, 5);
+  private static final int MODELS = 60;
+  private static final int RELEASES = 6;
+  private static final int SESSIONS = 14;
+
+  private JudgingBenchmark() {}
+
+  public static void main(String[] args) {
+    List<ModelHistory> all = new ArrayList<>();
+    for (int m = 0; m < MODELS; m++) all.add(history(m, List.of()));
+    Instant now = at(FIRST.plusDays(500));
+    for (int round = 1; round <= 5; round++) {
+      long start = System.nanoTime();
+      for (ModelHistory h : all) Judge.judge(h, Policy.defaults(), now, ZoneOffset.UTC);
+      System.out.printf(
+          Locale.ROOT,
+          "round %d: all %d models from scratch %.2f s%n",
+          round,
+          MODELS,
+          (System.nanoTime() - start) / 1e9);
+    }
+    ModelJudgement before = Judge.judge(all.get(0), Policy.defaults(), now, ZoneOffset.UTC);
+    ModelHistory again = history(0, before.looks());
+    long start = System.nanoTime();
+    for (int i = 0; i < 50; i++) Judge.judge(again, Policy.defaults(), now, ZoneOffset.UTC);
+    System.out.printf(
+        Locale.ROOT, "one model again: %.1f ms%n", (System.nanoTime() - start) / 1e6 / 50);
+  }
+
+  private static Instant at(LocalDate day) {
+    return day.atTime(7, 0).toInstant(ZoneOffset.UTC);
+  }
+
+  private static ModelHistory history(int seed, List<Look> looks) {
+    SplittableRandom random = new SplittableRandom(seed);
+    List<ModelHistory.Release> releases = new ArrayList<>();
+    List<PassEvidence> passes = new ArrayList<>();
+    for (int r = 0; r < RELEASES; r++) {
+      LocalDate from = FIRST.plusDays(60L * r);
+      String version = "1." + r;
+      releases.add(
+          new ModelHistory.Release(
+              new FirmwareRelease(version, from, false), Optional.of(at(from))));
+      for (int s = 0; s < SESSIONS; s++) {
+        double sky = 0.4 * random.nextGaussian();
+        for (int k = 0; k < 2; k++)
+          for (int unit = 0; unit < 2; unit++)
+            passes.add(
+                pass(
+                    passes.size(),
+                    from.plusDays(s),
+                    version,
+                    k,
+                    unit,
+                    1 + sky + 0.3 * random.nextGaussian()));
+      }
+    }
+    return new ModelHistory(
+        "Model", releases, passes, List.of(), looks, List.of(), Optional.empty());
+  }
+
+  private static PassEvidence pass(
+      int id, LocalDate day, String version, int condition, int unit, double error) {
+    return new PassEvidence(
+        id,
+        "outing-" + day,
+        at(day),
+        day,
+        "Model",
+        "unit-" + unit,
+        false,
+        version,
+        new Condition(
+            "loop",
+            "v1",
+            SkyView.OPEN,
+            condition == 0 ? Carriage.FIXED : Carriage.SWING_LEFT,
+            Gait.RUN,
+            ""),
+        id % 4 < 2 ? Direction.FORWARD : Direction.REVERSE,
+        new Errors(
+            OptionalDouble.of(error),
+            OptionalDouble.of(error + 0.1),
+            OptionalDouble.empty(),
+            Optional.empty()),
+        2000,
+        0.05,
+        Double.NaN,
+        Optional.empty());
+  }
+}
