@@ -161,8 +161,7 @@ final class Joined {
     List<Fingerprint> out = new ArrayList<>();
     for (int i = 0; i < first.fingerprints().size(); i++) {
       int kind = i;
-      out.add(
-          Fingerprint.clearest(parts.stream().map(p -> p.fingerprints().get(kind)).toList()));
+      out.add(Fingerprint.clearest(parts.stream().map(p -> p.fingerprints().get(kind)).toList()));
     }
     return out;
   }

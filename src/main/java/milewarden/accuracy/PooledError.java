@@ -24,8 +24,7 @@ public record PooledError(int passes, double referenceM, PercentRange percent) {
   /** Of the devices' own distances. */
   public static Optional<PooledError> recorded(List<Distances> passes) {
     Sums sums = new Sums();
-    for (Distances d : passes)
-      d.recordedM().ifPresent(m -> sums.add(m, m, d.referenceM()));
+    for (Distances d : passes) d.recordedM().ifPresent(m -> sums.add(m, m, d.referenceM()));
     return sums.error();
   }
 

@@ -8,6 +8,7 @@ import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.time.Instant;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import milewarden.accuracy.Ascent;
@@ -17,6 +18,8 @@ import milewarden.accuracy.Errors;
 import milewarden.accuracy.Ladder;
 import milewarden.accuracy.PassMeasurement;
 import milewarden.accuracy.RecordingQuality;
+import milewarden.accuracy.fingerprint.Fingerprint;
+import milewarden.accuracy.noise.NoiseCheck;
 import milewarden.accuracy.noise.OffsetStatistics;
 import milewarden.course.ReferenceCourse;
 import milewarden.track.DeviceClaim;
@@ -121,7 +124,9 @@ final class MeasureJson {
     node.set("error", error(pass.errors()));
     node.set("terms", terms(pass.ladder()));
     node.set("offset", offset(pass.offset()));
-    node.putObject("noise").set("predictedInflationM", number(pass.predictedInflationM()));
+    node.set("noise", noise(pass));
+    ArrayNode habits = node.putArray("fingerprints");
+    for (Fingerprint f : pass.fingerprints()) habits.add(fingerprint(f));
     node.set("ascent", pass.ascent().map(MeasureJson::ascent).orElse(NODES.nullNode()));
     return node;
   }
@@ -130,6 +135,33 @@ final class MeasureJson {
     ObjectNode node = NODES.objectNode().put("trackM", a.trackM());
     node.set("courseM", number(a.courseM()));
     return node.put("deadBandM", a.deadBandM());
+  }
+
+  private static ObjectNode noise(PassMeasurement pass) {
+    ObjectNode node = NODES.objectNode();
+    node.set("predictedInflationM", number(pass.predictedInflationM()));
+    NoiseCheck check = pass.noise();
+    ArrayNode thinned = node.putArray("thinned");
+    for (int i = 0; i < check.observedM().size(); i++) {
+      ObjectNode row = thinned.addObject().put("everyFix", 1 << i);
+      row.set("observedM", number(check.observedM().get(i)));
+      row.set("predictedM", number(check.predictedM().get(i)));
+      row.set("uncertaintyM", number(check.uncertaintyM().get(i)));
+    }
+    return node.put("plainNoise", check.plainNoise());
+  }
+
+  /** Value and interval in the unit of the kind: seconds, metres or degrees. */
+  private static ObjectNode fingerprint(Fingerprint f) {
+    ObjectNode node =
+        NODES
+            .objectNode()
+            .put("kind", f.kind().name().toLowerCase(Locale.ROOT).replace('_', '-'))
+            .put("presence", f.presence().name().toLowerCase(Locale.ROOT));
+    node.set("value", number(f.value()));
+    node.set("low", number(f.low()));
+    node.set("high", number(f.high()));
+    return node.put("n", f.n());
   }
 
   private static ObjectNode distance(Distances d) {
@@ -175,6 +207,7 @@ final class MeasureJson {
   private static ObjectNode offset(OffsetStatistics o) {
     ObjectNode node = NODES.objectNode();
     node.set("meanM", number(o.meanM()));
+    node.set("robustSigmaM", number(o.robustSigmaM()));
     node.set("rmsM", number(o.rmsM()));
     node.set("medianAbsM", number(o.medianAbsM()));
     node.set("p95AbsM", number(o.p95AbsM()));

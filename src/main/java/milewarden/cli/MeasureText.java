@@ -7,11 +7,14 @@ import milewarden.accuracy.Distances;
 import milewarden.accuracy.Errors;
 import milewarden.accuracy.PassMeasurement;
 import milewarden.accuracy.RecordingQuality;
+import milewarden.accuracy.fingerprint.Fingerprint;
 import milewarden.accuracy.reference.ReferenceTrack.Compared;
 import milewarden.course.ReferenceCourse;
 import milewarden.report.AscentWords;
 import milewarden.report.Digits;
+import milewarden.report.FingerprintWords;
 import milewarden.report.LadderWords;
+import milewarden.report.NoiseWords;
 import milewarden.report.PositionWords;
 import milewarden.report.RepairWords;
 import milewarden.report.Words;
@@ -77,6 +80,10 @@ record MeasureText(Digits digits) {
     text.append(distances(pass)).append('\n').append(ladder(pass));
     String sentence = LadderWords.sentence(pass.ladder(), pass.distances().referenceM(), digits);
     text.append("    ").append(sentence).append('\n');
+    for (String noise : NoiseWords.sentences(pass.offset(), pass.noise(), digits))
+      text.append("    ").append(noise).append('\n');
+    for (Fingerprint f : pass.fingerprints())
+      text.append("    ").append(FingerprintWords.sentence(f, digits)).append('\n');
     pass.ascent()
         .ifPresent(a -> text.append("    ").append(AscentWords.of(a, digits)).append('\n'));
   }
@@ -88,7 +95,8 @@ record MeasureText(Digits digits) {
     table.row("distance", "length", "error", "", "");
     table.row("reference", digits.ground(d.referenceM()), "", "", "");
     if (d.horizontalReferenceM() != d.referenceM())
-      table.row("reference, level", digits.ground(d.horizontalReferenceM()), "", "", "for the track");
+      table.row(
+          "reference, level", digits.ground(d.horizontalReferenceM()), "", "", "for the track");
     OptionalDouble t = e.trackPercent();
     String track = t.isPresent() ? percent(t.getAsDouble()) : "";
     String each = t.isPresent() ? digits.perRoadUnit(t.getAsDouble()) : "";

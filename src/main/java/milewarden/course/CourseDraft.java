@@ -133,8 +133,7 @@ public record CourseDraft(
       return failed(DraftResult.Reason.PATH_LONGER, LENGTHS, line.length(), measured);
     ReferenceCourse course = course(request, line, plane, DRAWN);
     return new DraftResult.Drafted(
-        new CourseDraft(
-            course, 1, 1, 0, path.length(), course.ellipsoidLengthM(), 0, toleranceM));
+        new CourseDraft(course, 1, 1, 0, path.length(), course.ellipsoidLengthM(), 0, toleranceM));
   }
 
   private static List<Position> twoOrMore(List<List<Position>> recordings) {

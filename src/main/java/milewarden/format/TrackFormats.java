@@ -83,8 +83,7 @@ public final class TrackFormats {
               read.fold(u -> found.add(u), r -> refused.add(r));
               return found.size() < 2;
             });
-    if (found.size() > 1)
-      return new TrackRead.Refused(Issue.of(Issue.Kind.SEVERAL_RECORDINGS, ""));
+    if (found.size() > 1) return new TrackRead.Refused(Issue.of(Issue.Kind.SEVERAL_RECORDINGS, ""));
     if (found.isEmpty())
       return broken
           .map(i -> (TrackRead) new TrackRead.Refused(i))

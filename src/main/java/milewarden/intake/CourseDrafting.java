@@ -28,15 +28,13 @@ import milewarden.units.Length;
 
 /**
  * Makes a first course from recordings or a drawn line and a measured length, or of a standard
- * track, as a new file in the courses'
- * folder: from there it comes into force as any other.
+ * track, as a new file in the courses' folder: from there it comes into force as any other.
  */
 public final class CourseDrafting {
   private static final int LONGEST_SLUG = 64;
 
   private static final Pattern CENTRE =
       Pattern.compile("([+-]?\\d+(?:\\.\\d+)?)\\s*[,;\\s]\\s*([+-]?\\d+(?:\\.\\d+)?)");
-
 
   private final Path folder;
   private final Runnable wakeCourses;
@@ -75,8 +73,7 @@ public final class CourseDrafting {
    * @param centre latitude and longitude of the middle of the infield
    * @param start of the mark, metres along the lap from the finish line; may be empty
    */
-  public record TrackForm(
-      String name, String centre, String bearing, String lane, String start) {}
+  public record TrackForm(String name, String centre, String bearing, String lane, String start) {}
 
   /**
    * What came of it.

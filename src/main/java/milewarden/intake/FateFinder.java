@@ -78,7 +78,8 @@ final class FateFinder {
     List<TagWords> words = recording.words(track, known.devices(), settings, zone);
     Settled settled = TagSettling.settle(words);
     if (Role.of(settled) == Role.REFERENCE) return reference(track, words, settled);
-    if (settled.value(TagName.COURSE).isPresent()) return tagged(track, words, settled, recording.counts());
+    if (settled.value(TagName.COURSE).isPresent())
+      return tagged(track, words, settled, recording.counts());
     return known
         .index()
         .recognise(track)

@@ -58,7 +58,8 @@ public final class FolderIntake {
         troubles.add(new Trouble(seen.path(), IntakeWords.growing(seen.path())));
     still.retainAll(now.files());
     List<FileId> ids = new ArrayList<>();
-    for (Stored s : new Receiving(database).store(SheetsFirst.of(still), troubles)) ids.addAll(s.ids());
+    for (Stored s : new Receiving(database).store(SheetsFirst.of(still), troubles))
+      ids.addAll(s.ids());
     database.change(
         tx -> {
           // It never lay in the inbox, so it has nothing to leave.

@@ -70,7 +70,8 @@ final class IntakeWords {
       case TIME -> "Write it as 07:05.";
       case SHOWN_UNIT -> "Write m, km, ft, yd or mi.";
       case SETTINGS_CHECK -> "Write as-found, as-stated or wrong.";
-      case EXCLUDED_REASON -> "Write wrong-course, wrong-settings, interrupted, device-fault, no-fix, crash or lost-file.";
+      case EXCLUDED_REASON ->
+          "Write wrong-course, wrong-settings, interrupted, device-fault, no-fix, crash or lost-file.";
       default -> "Write a number with a decimal point.";
     };
   }

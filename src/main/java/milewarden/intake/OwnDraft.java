@@ -10,11 +10,7 @@ final class OwnDraft {
   private OwnDraft() {}
 
   static Fate said(Fate fate, String sha256) {
-    return fate.fold(
-        m -> m.course().isDraftedFrom(sha256) ? said(m) : m,
-        t -> t,
-        w -> w,
-        r -> r);
+    return fate.fold(m -> m.course().isDraftedFrom(sha256) ? said(m) : m, t -> t, w -> w, r -> r);
   }
 
   private static Fate said(Fate.Measured fate) {

@@ -66,8 +66,7 @@ final class SettingsHold {
   private static Fate said(Fate.Measured fate, RunTags tags, List<Departure> departures) {
     TrackMeasurement found = fate.found();
     List<Finding> findings = new ArrayList<>(found.findings());
-    findings.add(
-        new Finding(Finding.Code.SETTINGS_DIFFER, "", SettingsWords.found(departures)));
+    findings.add(new Finding(Finding.Code.SETTINGS_DIFFER, "", SettingsWords.found(departures)));
     return new Fate.Measured(
         fate.words(), tags, fate.course(), found.with(findings), fate.start(), fate.end());
   }

@@ -41,8 +41,7 @@ final class Unpacking {
             bytes,
             (name, entry) -> {
               Part part = new Part(folder + name, Contents.pack(entry.readAllBytes()));
-              if (Receiving.kind(name) == Kind.TRACK)
-                tracks.add(part);
+              if (Receiving.kind(name) == Kind.TRACK) tracks.add(part);
               else parts.add(part);
               return true;
             });

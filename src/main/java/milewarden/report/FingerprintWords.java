@@ -1,9 +1,14 @@
 package milewarden.report;
 
 import milewarden.accuracy.fingerprint.Fingerprint;
+import milewarden.accuracy.fingerprint.Fingerprint.Presence;
 
 /** Names of habits of a device, their figures, and a sentence on each. */
 public final class FingerprintWords {
+  // A degree of latitude, the international nautical mile of 1,852 m a minute: exact enough to name
+  // the size of a grid.
+  private static final double METRES_PER_DEGREE = 60 * 1852.0;
+
   private FingerprintWords() {}
 
   /** The name in a table. */
@@ -12,8 +17,17 @@ public final class FingerprintWords {
       case SMOOTHING_LAG -> "smoothing";
       case TURN_OVERSHOOT -> "running on at turns";
       case COARSE_POSITIONS -> "coarse positions";
-      case SNAPPED_TO_LINE -> "snapped to a line";
+      case SNAPPED_TO_LINE -> "snapped to the line";
       case COUNTED_FROM_STEPS -> "distance from steps";
+    };
+  }
+
+  /** What the evidence says, in a word or two. */
+  public static String presence(Presence presence) {
+    return switch (presence) {
+      case PRESENT -> "yes";
+      case ABSENT -> "no";
+      case UNSETTLED -> "not settled";
     };
   }
 
@@ -21,20 +35,18 @@ public final class FingerprintWords {
   public static String figure(Fingerprint f, Digits digits) {
     if (f.value().isEmpty()) return Digits.UNKNOWN;
     String value = value(f.kind(), f.value().getAsDouble(), digits);
-    if (f.low().isEmpty() || f.high().isEmpty()) return value;
-    if (f.low().getAsDouble() == f.high().getAsDouble()) return value;
-    return value
-        + ", "
-        + value(f.kind(), f.low().getAsDouble(), digits)
-        + " to "
-        + value(f.kind(), f.high().getAsDouble(), digits);
+    if (f.low().isEmpty()) return value;
+    String low = value(f.kind(), f.low().getAsDouble(), digits);
+    if (f.high().isEmpty()) return value + " (" + low + " or more)";
+    String high = value(f.kind(), f.high().getAsDouble(), digits);
+    return low.equals(high) ? value : value + " (" + low + " to " + high + ")";
   }
 
   private static String value(Fingerprint.Kind kind, double value, Digits digits) {
     return switch (kind) {
       case SMOOTHING_LAG -> digits.seconds(value);
       case TURN_OVERSHOOT -> digits.change(value);
-      case COARSE_POSITIONS -> digits.number(value * 1e5, 1) + " hundred-thousandths of a degree";
+      case COARSE_POSITIONS -> digits.ground(value * METRES_PER_DEGREE);
       case SNAPPED_TO_LINE -> digits.ground(value);
       case COUNTED_FROM_STEPS -> digits.number(value, 0) + " %";
     };
@@ -44,46 +56,70 @@ public final class FingerprintWords {
   public static String sentence(Fingerprint f, Digits digits) {
     String figure = figure(f, digits);
     return switch (f.kind()) {
-      case SMOOTHING_LAG ->
-          switch (f.presence()) {
-            case PRESENT ->
-                "The positions are smoothed and run late by "
-                    + figure
-                    + " (95 %): the track cuts the inside of bends.";
-            case ABSENT -> "No smoothing shows: the track does not cut the inside of bends.";
-            case UNSETTLED ->
-                "Whether the positions are smoothed can't be told from the bends of this pass.";
-          };
-      case TURN_OVERSHOOT ->
-          switch (f.presence()) {
-            case PRESENT -> "At turns the track runs on to the outside by " + figure + " (95 %).";
-            case ABSENT -> "The track does not run on at turns.";
-            case UNSETTLED ->
-                "Whether the track runs on at turns can't be told from the turns of this pass.";
-          };
+      case SMOOTHING_LAG -> smoothing(f, figure, digits);
+      case TURN_OVERSHOOT -> overshoot(f, figure, digits);
       case COARSE_POSITIONS ->
           f.present()
-              ? "The positions lie on a grid of " + figure + ": part of the track's length is it."
-              : "The positions lie on no coarse grid.";
+              ? "All "
+                  + digits.count(f.n())
+                  + " positions lie on a grid of "
+                  + figure
+                  + ", to which they were rounded."
+              : "The positions are not rounded to a grid that could be seen.";
       case SNAPPED_TO_LINE ->
           switch (f.presence()) {
             case PRESENT ->
-                "The positions keep to a line within "
+                "The positions keep to the line within "
                     + figure
-                    + " (95 %), which no receiver does: they were snapped to a map or a track.";
-            case ABSENT -> "The positions were not snapped to a line.";
-            case UNSETTLED -> "There are too few positions to tell whether they were snapped.";
+                    + ", which no receiver does: they were moved to a map or a track.";
+            case ABSENT ->
+                "The positions were not moved to the line: they scatter by " + figure + ".";
+            case UNSETTLED ->
+                "There are too few positions to tell whether they were moved to the line.";
           };
       case COUNTED_FROM_STEPS ->
           switch (f.presence()) {
             case PRESENT ->
                 "Of its recorded distance "
                     + figure
-                    + " (95 %) was counted from steps, not from positions or speed.";
+                    + " was counted from steps, not from positions or speed.";
             case ABSENT -> "Its recorded distance is not counted from steps.";
             case UNSETTLED ->
                 "Whether its recorded distance is counted from steps can't be told from this pass.";
           };
+    };
+  }
+
+  private static String smoothing(Fingerprint f, String figure, Digits digits) {
+    String bends = digits.counted(f.n(), "bend");
+    return switch (f.presence()) {
+      case PRESENT ->
+          "The positions are smoothed: in "
+              + bends
+              + " they run inside of the line as if they were late by "
+              + figure
+              + ". A walker who cuts the bends looks the same.";
+      case ABSENT ->
+          "No smoothing that matters: in " + bends + " the track does not cut to the inside.";
+      case UNSETTLED ->
+          f.n() == 0
+              ? "Without bends, smoothing does not show."
+              : "Whether the positions are smoothed is not settled by "
+                  + bends
+                  + ": "
+                  + (f.value().isPresent() ? "a lag of " + figure + "." : "no lag can be told.");
+    };
+  }
+
+  private static String overshoot(Fingerprint f, String figure, Digits digits) {
+    String turns = digits.counted(f.n(), "tight turn");
+    return switch (f.presence()) {
+      case PRESENT -> "Behind " + turns + " the track runs on to the outside by " + figure + ".";
+      case ABSENT -> "Behind " + turns + " the track does not run on.";
+      case UNSETTLED ->
+          f.n() == 0
+              ? "Without tight turns, running on does not show."
+              : "Whether the track runs on is not settled by " + turns + ".";
     };
   }
 }

@@ -148,8 +148,7 @@ public final class IssueWords {
       case AMBIGUOUS_COURSE -> "Name the course on the run's page or in the field sheet.";
       case NO_PASS ->
           "Begin before the first mark and end after the last, or start and stop on the marks.";
-      case SETTINGS_DIFFER ->
-          "What was answered on it holds; change the answer on the run's page.";
+      case SETTINGS_DIFFER -> "What was answered on it holds; change the answer on the run's page.";
       case OFF_LINE ->
           "Its shown and recorded distances still count; say on the run's page if you left the"
               + " course.";

@@ -68,7 +68,6 @@ public final class EvidenceRows {
 
   private static final String OF_CONTROLS = PASSES + " and u.control\n" + ORDER;
 
-
   private static final String RUNS_OF_RELEASE =
       """
       select res.id, s.name as session_name, u.name as unit_name, rf.sha256

@@ -60,7 +60,10 @@ final class AscentTest {
     double[] h = new double[n + 1];
     for (int i = 0; i <= n; i++) {
       t.fix(i, 0, 2.0 * i);
-      h[i] = i % 7 == 3 ? Double.NaN : topM * Math.sin(Math.PI * i / n) + noiseM * (random.nextDouble() - 0.5);
+      h[i] =
+          i % 7 == 3
+              ? Double.NaN
+              : topM * Math.sin(Math.PI * i / n) + noiseM * (random.nextDouble() - 0.5);
     }
     Track flat = t.track();
     return new Track(

@@ -124,9 +124,7 @@ final class MeasuringPropertiesTest {
         double[] other = figures(Made.only(track, drawn(course, line), MARKS));
         // A point on the geodesic lies beside the plane's straight edge by less than a micrometre
         // in 500 m; a fix in the fan of a vertex moves by that much times its offset.
-        assertThat(other)
-            .as("%s, seed %d", course.slug(), seed)
-            .containsExactly(one, within(1e-4));
+        assertThat(other).as("%s, seed %d", course.slug(), seed).containsExactly(one, within(1e-4));
       }
   }
 
@@ -195,7 +193,9 @@ final class MeasuringPropertiesTest {
       double seam = 8 * inside * Math.PI / (64 * 60) + 1e-6;
       // Steps of the ladder and the length are sums over steps: four times as much.
       for (int i = 0; i < 8; i++)
-        assertThat(all[i]).as("figure %d, %s m inside", i, inside).isCloseTo(4 * one[i], within(seam));
+        assertThat(all[i])
+            .as("figure %d, %s m inside", i, inside)
+            .isCloseTo(4 * one[i], within(seam));
       for (int bin = 0; bin < lap.excessPer10m().size(); bin++)
         assertThat(four.excessPer10m().get(bin))
             .isCloseTo(4 * lap.excessPer10m().get(bin), within(seam));

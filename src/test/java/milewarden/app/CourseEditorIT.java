@@ -172,7 +172,8 @@ final class CourseEditorIT extends BrowserTests {
     String kept = Files.readString(file);
     window.get(address("courses/pier/line"));
     WebElement handle =
-        wait.until(ExpectedConditions.presenceOfElementLocated(By.cssSelector("[data-vertex='0']")));
+        wait.until(
+            ExpectedConditions.presenceOfElementLocated(By.cssSelector("[data-vertex='0']")));
     new Actions(window).dragAndDropBy(handle, 0, -120).perform();
     assertThat(window.findElement(By.id("line-length")).getText()).contains("refused");
     press("try");

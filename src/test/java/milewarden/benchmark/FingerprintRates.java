@@ -35,7 +35,8 @@ public final class FingerprintRates {
   private static final List<ReferenceCourse> COURSES =
       List.of(track(), loop("wide", 25), loop("tight", 10));
 
-  private static final ReferenceCourse STRAIGHT = InventedCourse.straight("straight", HERE, 30, 4000);
+  private static final ReferenceCourse STRAIGHT =
+      InventedCourse.straight("straight", HERE, 30, 4000);
   // A map is off by metres, common practice, no source.
   private static final double SHIFT_M = 1.5;
 

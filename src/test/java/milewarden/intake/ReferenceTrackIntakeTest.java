@@ -53,8 +53,7 @@ final class ReferenceTrackIntakeTest {
   /** The same walk as {@code walk(PIER, start, seed)}, by a receiver without error. */
   private static byte[] perfect(String start, long seed) {
     Walk walk = Walk.of(PIER).withStart(Instant.parse(start));
-    return GpxWriter.write(
-            TrackSimulator.simulate(walk, Receiver.PERFECT, Sky.CLEAR, seed).track())
+    return GpxWriter.write(TrackSimulator.simulate(walk, Receiver.PERFECT, Sky.CLEAR, seed).track())
         .getBytes(StandardCharsets.UTF_8);
   }
 
@@ -140,8 +139,7 @@ final class ReferenceTrackIntakeTest {
   @Test
   void aReferenceTrackWithoutTimesIsRefusedWithASentence() {
     String text = new String(perfect(START, 1), StandardCharsets.UTF_8);
-    byte[] timeless =
-        text.replaceAll("<time>[^<]*</time>", "").getBytes(StandardCharsets.UTF_8);
+    byte[] timeless = text.replaceAll("<time>[^<]*</time>", "").getBytes(StandardCharsets.UTF_8);
     Received row = tagged(tester.drop("survey/no-times.gpx", timeless).id(), "reference");
     assertThat(row.state()).isEqualTo(State.REFUSED);
     assertThat(row.reason().orElseThrow().sentence()).contains("no times");

@@ -32,8 +32,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 /** A recording whose settings were other than said, from the folder to the run. */
 final class SettingsHoldTest {
   private static final Receiver USUAL = Receiver.PERFECT.withNoise(1.0, 20, 0.1);
-  private static final Walk WALK =
-      Walk.of(PIER).withStart(Instant.parse("2026-05-12T07:00:00Z"));
+  private static final Walk WALK = Walk.of(PIER).withStart(Instant.parse("2026-05-12T07:00:00Z"));
 
   @TempDir Path data;
   private Tester tester;

@@ -113,7 +113,8 @@ final class ZippedInboxTest {
     List<Received> rows = rows();
     database.change(
         tx ->
-            ReceivedFiles.refused(tx, rows.get(0).id(), new Reason("unreadable", "", "Unreadable.")));
+            ReceivedFiles.refused(
+                tx, rows.get(0).id(), new Reason("unreadable", "", "Unreadable.")));
     inbox.sweep();
     assertThat(zip).exists();
     database.change(tx -> ReceivedFiles.measured(tx, rows.get(1).id()));
@@ -131,7 +132,8 @@ final class ZippedInboxTest {
     inbox.sweep();
     drop("again.zip", bytes);
     takeIn();
-    assertThat(rows()).extracting(Received::state)
+    assertThat(rows())
+        .extracting(Received::state)
         .containsExactly(State.MEASURED, State.MEASURED, State.DUPLICATE, State.DUPLICATE);
   }
 

@@ -115,8 +115,17 @@ public final class Samples {
             -0.05,
             OptionalDouble.of(-1),
             Optional.of(new LengthRange(-2.5, 7.5))),
-        new OffsetStatistics(0.1, 1.4, 1.5, 1.0, 3.1, 4.4, OptionalDouble.of(20.5),
-            Optional.of(new OffsetStatistics.Uncertainty(0.3, 0.2, 0.25, OptionalDouble.of(12), OptionalDouble.empty()))),
+        new OffsetStatistics(
+            0.1,
+            1.4,
+            1.5,
+            1.0,
+            3.1,
+            4.4,
+            OptionalDouble.of(20.5),
+            Optional.of(
+                new OffsetStatistics.Uncertainty(
+                    0.3, 0.2, 0.25, OptionalDouble.of(12), OptionalDouble.empty()))),
         3.3,
         new NoiseCheck(List.of(5.0, 2.4), List.of(4.9, 2.5), List.of(1.1, 0.7), true),
         0.01,

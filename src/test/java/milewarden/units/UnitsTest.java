@@ -15,8 +15,7 @@ final class UnitsTest {
     assertThat(LengthUnit.KILOMETRE.metres()).isEqualTo(1000);
     assertThat(LengthUnit.METRE.metres()).isEqualTo(1);
     // 5,280 feet make a mile.
-    assertThat(5280 * LengthUnit.FOOT.metres())
-        .isCloseTo(LengthUnit.MILE.metres(), within(1e-9));
+    assertThat(5280 * LengthUnit.FOOT.metres()).isCloseTo(LengthUnit.MILE.metres(), within(1e-9));
     // A mile taken for 1,609 m is 214 parts in a million short.
     assertThat(1e6 * (1 - 1609 / LengthUnit.MILE.metres())).isCloseTo(213.75, within(0.01));
   }

@@ -36,7 +36,8 @@ public final class Bends {
   // A turn: 60 degrees within 15 m. No source.
   private static final double TURN_RAD = Math.PI / 3;
   private static final double TURN_WITHIN_M = 15;
-  // Seconds behind a turn at which running on is largest. No source: a filter with a velocity in it.
+  // Seconds behind a turn at which running on is largest. No source: a filter with a velocity in
+  // it.
   private static final double PEAK_S = 2;
 
   private final MatchedPoints points;

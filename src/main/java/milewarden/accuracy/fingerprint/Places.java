@@ -6,9 +6,12 @@ import milewarden.accuracy.fingerprint.Fingerprint.Kind;
 import milewarden.accuracy.fingerprint.Fingerprint.Presence;
 import milewarden.accuracy.noise.OffsetStatistics;
 
-/** What the positions themselves give away: a grid they are written on, a line they are moved to. */
+/**
+ * What the positions themselves give away: a grid they are written on, a line they are moved to.
+ */
 public final class Places {
-  // No receiver and no walker keeps to a line within this; what is written to six decimals and moved
+  // No receiver and no walker keeps to a line within this; what is written to six decimals and
+  // moved
   // to the line does. Common practice, no source.
   private static final double SNAPPED_M = 0.1;
 

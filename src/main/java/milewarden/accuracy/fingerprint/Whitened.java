@@ -68,8 +68,7 @@ final class Whitened {
     double before = dot(x, x);
     for (double[] n : nuisance) takeOut(x, n);
     double size = dot(x, x);
-    if (!(size > OWN * before) || !(size > 0))
-      return new Coefficient(0, Double.POSITIVE_INFINITY);
+    if (!(size > OWN * before) || !(size > 0)) return new Coefficient(0, Double.POSITIVE_INFINITY);
     double value = dot(x, left) / size;
     double sum = 0;
     for (int i = 0; i < x.length; i++) {

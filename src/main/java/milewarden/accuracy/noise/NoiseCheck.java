@@ -12,7 +12,11 @@ import java.util.List;
  *     earlier engines
  * @param plainNoise true only where all three agree: else one has to look at the track
  */
-public record NoiseCheck(List<Double> observedM, List<Double> predictedM, List<Double> uncertaintyM, boolean plainNoise) {
+public record NoiseCheck(
+    List<Double> observedM,
+    List<Double> predictedM,
+    List<Double> uncertaintyM,
+    boolean plainNoise) {
   /** Too few fixes to ask. */
   public static final NoiseCheck NONE = new NoiseCheck(List.of(), List.of(), List.of(), false);
 

@@ -24,8 +24,8 @@ public final class NoiseModel {
   }
 
   /**
-   * The sum over the steps of the Rice mean excess, s^2 = 2 sigma^2 (1 - rho) of the fitted noise, with the smoothed
-   * advance as the true step; metres.
+   * The sum over the steps of the Rice mean excess, s^2 = 2 sigma^2 (1 - rho) of the fitted noise,
+   * with the smoothed advance as the true step; metres.
    *
    * @param thin every how many-th fix is taken
    */
@@ -85,8 +85,7 @@ public final class NoiseModel {
     double[] without = offsets.stepVariancesWithout(thin);
     double rest = parts.length / (parts.length - 1.0);
     for (int b = 0; b < parts.length; b++)
-      without[b] =
-          rest * (observed - parts[b]) - predicted * Math.pow(without[b] / s2, power);
+      without[b] = rest * (observed - parts[b]) - predicted * Math.pow(without[b] / s2, power);
     return Offsets.T_BLOCKS * Offsets.jackknife(without);
   }
 }

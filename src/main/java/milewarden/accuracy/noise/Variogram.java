@@ -142,7 +142,8 @@ final class Variogram {
       fresh = 0;
       a = wxy / wxx;
     }
-    double misfit = wyy - 2 * (fresh * wy + a * wxy) + fresh * fresh * w + 2 * fresh * a * wx + a * a * wxx;
+    double misfit =
+        wyy - 2 * (fresh * wy + a * wxy) + fresh * fresh * w + 2 * fresh * a * wx + a * a * wxx;
     return new Fit(fresh, a, t, misfit);
   }
 }

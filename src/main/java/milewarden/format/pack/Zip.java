@@ -21,7 +21,9 @@ import milewarden.track.Issue;
  * @see "PKWARE, .ZIP File Format Specification"
  */
 public final class Zip {
-  /** Our own bounds: a season's recordings are a few thousand; a bomb is far more, or far larger. */
+  /**
+   * Our own bounds: a season's recordings are a few thousand; a bomb is far more, or far larger.
+   */
   static final int MOST_ENTRIES = 10_000;
 
   private final Ending ending;

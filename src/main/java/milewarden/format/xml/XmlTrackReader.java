@@ -5,7 +5,6 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import milewarden.format.fixes.FileHead;
 import milewarden.format.fixes.ReadLimits;
-import milewarden.track.Drops;
 import milewarden.track.Issue;
 import milewarden.track.TrackRead;
 

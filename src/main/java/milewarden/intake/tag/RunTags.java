@@ -49,47 +49,13 @@ public record RunTags(
 
   public RunTags withSettings(String to) {
     return new RunTags(
-        unit,
-        model,
-        firmware,
-        course,
-        carriage,
-        gait,
-        direction,
-        laps,
-        bounds,
-        shown,
-        to,
-        session,
-        date,
-        time,
-        control,
-        operator,
-        notes,
-        excluded,
-        answer);
+        unit, model, firmware, course, carriage, gait, direction, laps, bounds, shown, to, session,
+        date, time, control, operator, notes, excluded, answer);
   }
 
   public RunTags withExcluded(Map<Integer, Exclusion.Reason> to) {
     return new RunTags(
-        unit,
-        model,
-        firmware,
-        course,
-        carriage,
-        gait,
-        direction,
-        laps,
-        bounds,
-        shown,
-        settings,
-        session,
-        date,
-        time,
-        control,
-        operator,
-        notes,
-        to,
-        answer);
+        unit, model, firmware, course, carriage, gait, direction, laps, bounds, shown, settings,
+        session, date, time, control, operator, notes, to, answer);
   }
 }

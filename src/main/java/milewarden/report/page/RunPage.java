@@ -13,8 +13,10 @@ import milewarden.accuracy.TrackMeasurement;
 import milewarden.course.ReferenceCourse;
 import milewarden.report.AscentWords;
 import milewarden.report.Digits;
+import milewarden.report.FingerprintWords;
 import milewarden.report.IssueWords;
 import milewarden.report.LadderWords;
+import milewarden.report.NoiseWords;
 import milewarden.report.RunnerWords;
 import milewarden.report.RepairWords;
 import milewarden.report.Words;
@@ -36,12 +38,15 @@ public record RunPage(
     List<Line> distances,
     Optional<LadderPart> ladder,
     Optional<AlongPart> along,
+    Optional<NoisePart> noise,
+    List<Habit> habits,
     List<Line> recording,
     List<String> findings,
     List<String> runner) {
   public RunPage {
     passes = List.copyOf(passes);
     distances = List.copyOf(distances);
+    habits = List.copyOf(habits);
     recording = List.copyOf(recording);
     findings = List.copyOf(findings);
     runner = List.copyOf(runner);
@@ -55,6 +60,21 @@ public record RunPage(
 
   /** The ladder and the sentence that it supports. */
   public record LadderPart(String heading, LadderChart chart, String sentence) {}
+
+  /**
+   * The errors of the positions, and whether they explain the wander.
+   *
+   * @param thinned wander of all fixes, of every 2nd and of every 4th; empty where not known
+   */
+  public record NoisePart(List<String> sentences, List<NoiseWords.Thinned> thinned) {
+    public NoisePart {
+      sentences = List.copyOf(sentences);
+      thinned = List.copyOf(thinned);
+    }
+  }
+
+  /** A habit that the positions give away, with what the evidence says of it. */
+  public record Habit(String name, String presence, String figure, String sentence) {}
 
   /** The charts along the course, with captions; {@code speed} has no points without times. */
   public record AlongPart(
@@ -91,6 +111,11 @@ public record RunPage(
                 ladder,
                 LadderWords.sentence(pass.ladder(), referenceM, digits))),
         Optional.of(along(pass, course, digits)),
+        Optional.of(
+            new NoisePart(
+                NoiseWords.sentences(pass.offset(), pass.noise(), digits),
+                NoiseWords.thinned(pass.noise(), digits))),
+        habits(pass, digits),
         recording(track.recording(), pass, digits),
         track.findings().stream().map(f -> IssueWords.of(f).sentence()).toList(),
         best(pass.errors()).map(e -> RunnerWords.of(e, digits)).orElse(List.of()));
@@ -108,6 +133,8 @@ public record RunPage(
         distances(distances, errors, digits),
         Optional.empty(),
         Optional.empty(),
+        Optional.empty(),
+        List.of(),
         List.of(),
         List.of("No file came with this run: it is known by its shown distance alone, and counts."),
         best(errors).map(e -> RunnerWords.of(e, digits)).orElse(List.of()));
@@ -213,20 +240,39 @@ public record RunPage(
         .toList();
   }
 
+  private static List<Habit> habits(PassMeasurement pass, Digits digits) {
+    return pass.fingerprints().stream()
+        .map(
+            f ->
+                new Habit(
+                    FingerprintWords.name(f.kind()),
+                    FingerprintWords.presence(f.presence()),
+                    FingerprintWords.figure(f, digits),
+                    FingerprintWords.sentence(f, digits)))
+        .toList();
+  }
+
   private static List<Line> offsets(PassMeasurement pass, Digits digits) {
     var o = pass.offset();
     return List.of(
-        new Line("mean", digits.change(o.meanM()), "a constant shift: datum, lane or map error"),
-        new Line("robust sigma", digits.ground(o.robustSigmaM()), ""),
+        new Line(
+            "mean",
+            digits.change(o.meanM()),
+            o.uncertainty().map(u -> "± " + digits.ground(u.meanM()) + "; ").orElse("")
+                + "a constant shift: datum, lane or map error"),
+        new Line(
+            "robust sigma",
+            digits.ground(o.robustSigmaM()),
+            o.uncertainty()
+                .map(u -> "± " + digits.ground(u.robustSigmaM()) + "; few far fixes hardly move it")
+                .orElse("few far fixes hardly move it")),
+        new Line(
+            "root mean square",
+            digits.ground(o.rmsM()),
+            o.uncertainty().map(u -> "± " + digits.ground(u.rmsM())).orElse("")),
         new Line("median size", digits.ground(o.medianAbsM()), ""),
         new Line("95 % are within", digits.ground(o.p95AbsM()), ""),
-        new Line("largest", digits.ground(o.maxAbsM()), ""),
-        new Line(
-            "noise predicts",
-            digits.change(pass.predictedInflationM()),
-            pass.noise().plainNoise()
-                ? "plain noise explains the wander"
-                : "look at the track: noise alone is not shown to explain it"));
+        new Line("largest", digits.ground(o.maxAbsM()), ""));
   }
 
   private static List<Line> recording(RecordingQuality q, PassMeasurement pass, Digits digits) {

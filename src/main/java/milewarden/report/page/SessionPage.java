@@ -65,12 +65,7 @@ public record SessionPage(
 
   /** The page of an outing. */
   public static SessionPage of(
-      String name,
-      String when,
-      int runs,
-      List<Row> rows,
-      List<Counted> counted,
-      Digits digits) {
+      String name, String when, int runs, List<Row> rows, List<Counted> counted, Digits digits) {
     long units = rows.stream().map(Row::unit).distinct().count();
     return new SessionPage(
         name,

@@ -83,8 +83,7 @@ public record CourseWatch(List<Watched> watched) {
                         SessionSeries.ofUnit(unit, elsewhere),
                         policy)));
     SessionSeries all = SessionSeries.ofAll(on);
-    if (all.size() > 0)
-      watched.add(watch(Optional.empty(), all, SessionSeries.NONE, policy));
+    if (all.size() > 0) watched.add(watch(Optional.empty(), all, SessionSeries.NONE, policy));
     return new CourseWatch(watched);
   }
 

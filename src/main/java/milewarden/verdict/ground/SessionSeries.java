@@ -27,8 +27,7 @@ import milewarden.verdict.Source;
  */
 record SessionSeries(
     List<String> sessions, List<Instant> starts, List<LocalDate> dates, List<Double> percent) {
-  static final SessionSeries NONE =
-      new SessionSeries(List.of(), List.of(), List.of(), List.of());
+  static final SessionSeries NONE = new SessionSeries(List.of(), List.of(), List.of(), List.of());
 
   /** A device that can't be seen in more than one session says nothing of any session. */
   private static final int FEWEST = 2;
@@ -145,8 +144,7 @@ record SessionSeries(
   }
 
   /** Means per device and session, directions alike. */
-  private static List<Cell> cells(
-      Collection<PassEvidence> passes, Predicate<PassEvidence> wanted) {
+  private static List<Cell> cells(Collection<PassEvidence> passes, Predicate<PassEvidence> wanted) {
     Map<Device, List<PassEvidence>> devices = new LinkedHashMap<>();
     for (PassEvidence p : passes)
       if (p.exclusion().isEmpty() && wanted.test(p))
@@ -179,8 +177,7 @@ record SessionSeries(
         .collect(
             Collectors.groupingBy(
                 PassEvidence::direction,
-                Collectors.averagingDouble(
-                    p -> PassError.of(p, source).orElseThrow().asRead())))
+                Collectors.averagingDouble(p -> PassError.of(p, source).orElseThrow().asRead())))
         .values()
         .stream()
         .mapToDouble(v -> v)

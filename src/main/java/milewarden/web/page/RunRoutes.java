@@ -160,8 +160,8 @@ final class RunRoutes implements Routes {
                 other.equals(run.id())
                     ? "It is the reference track of its session, no run of a device."
                     : "It may be the same recording as run "
-                    + other.value()
-                    + " of this unit: their times overlap. It is held, and counts nothing twice.");
+                        + other.value()
+                        + " of this unit: their times overlap. It is held, and counts nothing twice.");
   }
 
   private static List<RunFacts.Tag> tags(Tx tx, FileId file) {
@@ -238,7 +238,12 @@ final class RunRoutes implements Routes {
                           s.onCourse() && s.trackResolvable())));
     }
     return SessionPage.of(
-        name, desk.digits().moment(session.firstStart()), runs.size(), rows, counted, desk.digits());
+        name,
+        desk.digits().moment(session.firstStart()),
+        runs.size(),
+        rows,
+        counted,
+        desk.digits());
   }
 
   private SessionPage.Row row(Runs.Run run, Results.Summary s) {

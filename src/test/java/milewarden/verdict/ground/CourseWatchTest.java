@@ -89,7 +89,9 @@ final class CourseWatchTest {
     int nearby = 0;
     for (int seed = 1; seed <= 60; seed++) {
       List<Watched> all = campaign(seed, 32, 16, 1.2, 0);
-      assertThat(all).extracting(Watched::unit).containsExactly(Optional.of("K0"), Optional.empty());
+      assertThat(all)
+          .extracting(Watched::unit)
+          .containsExactly(Optional.of("K0"), Optional.empty());
       if (all.get(0).shift().isEmpty() || all.get(1).shift().isEmpty()) continue;
       found++;
       CourseWatch.Shift shift = all.get(0).shift().get();
