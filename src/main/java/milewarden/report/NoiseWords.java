@@ -32,7 +32,7 @@ public final class NoiseWords {
   private static String lasting(OffsetStatistics o, Digits digits) {
     if (o.correlationTimeS().isEmpty())
       return o.uncertainty().isPresent() ? ", and no error lasts from fix to fix" : "";
-    String time = digits.seconds(o.correlationTimeS().getAsDouble());
+    String time = time(o.correlationTimeS().getAsDouble(), digits);
     return ", and an error lasts about "
         + time
         + o.uncertainty()
@@ -40,11 +40,16 @@ public final class NoiseWords {
             .map(
                 u ->
                     " ("
-                        + digits.seconds(u.correlationLowS().getAsDouble())
+                        + time(u.correlationLowS().getAsDouble(), digits)
                         + " to "
-                        + digits.seconds(u.correlationHighS().getAsDouble())
+                        + time(u.correlationHighS().getAsDouble(), digits)
                         + ")")
             .orElse("");
+  }
+
+  /** Whole seconds where there are many: the interval is wide. */
+  private static String time(double seconds, Digits digits) {
+    return seconds < 10 ? digits.seconds(seconds) : digits.number(seconds, 0) + "\u00a0s";
   }
 
   private static String wander(NoiseCheck check, Digits digits) {

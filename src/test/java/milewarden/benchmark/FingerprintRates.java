@@ -35,8 +35,7 @@ public final class FingerprintRates {
   private static final List<ReferenceCourse> COURSES =
       List.of(track(), loop("wide", 25), loop("tight", 10));
 
-  private static final ReferenceCourse STRAIGHT =
-      InventedCourse.straight("straight", HERE, 30, 4000);
+  private static final ReferenceCourse STRAIGHT = straight();
   // A map is off by metres, common practice, no source.
   private static final double SHIFT_M = 1.5;
 
@@ -245,6 +244,13 @@ public final class FingerprintRates {
     return Receiver.PERFECT
         .withNoise(sigma, lasts, fresh)
         .withInterval(random.nextInt(3) == 0 ? 2 : 1);
+  }
+
+  /** Drawn every 100 m: the simulator goes straight in degrees between, off a geodesic of 4 km. */
+  private static ReferenceCourse straight() {
+    List<double[]> plan = new ArrayList<>();
+    for (int i = 0; i <= 40; i++) plan.add(new double[] {50.0 * i, 50 * Math.sqrt(3) * i});
+    return InventedCourse.of("straight", "straight", false, InventedCourse.laidOut(HERE, plan));
   }
 
   /** Straights of 84.39 m and bends of 36.80 m radius: a standard track in lane 1. */

@@ -98,6 +98,7 @@ final class ResultRowsTest {
     assertThat(got.noise()).isEqualTo(pass.noise());
     assertThat(got.startedAt()).isEqualTo(pass.startedAt());
     assertThat(got.lapDetails()).isEqualTo(pass.lapDetails());
+    assertThat(got.fingerprints()).isEqualTo(pass.fingerprints());
     // Half a step of the packing, and a rounding of the division.
     alike(got.excessPer10m(), pass.excessPer10m(), 0.000051);
     alike(got.profile().chainageM(), pass.profile().chainageM(), 0.0051);

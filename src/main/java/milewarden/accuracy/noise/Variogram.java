@@ -31,6 +31,7 @@ final class Variogram {
   private final int[] lag;
   private final double[][] roots;
   private final int[][] counts;
+  private final Fit[] without = new Fit[BLOCKS];
 
   /** What fits. {@code lastsIntervals} is of no meaning where {@code lasting} is 0. */
   record Fit(double fresh, double lasting, double lastsIntervals, double misfit) {
@@ -59,6 +60,7 @@ final class Variogram {
         counts[l][b] = Math.max(0, to - from);
       }
     }
+    for (int b = 0; b < BLOCKS; b++) without[b] = fit(b, true);
   }
 
   private static int[] lags(int longest) {
@@ -86,7 +88,7 @@ final class Variogram {
 
   /** The same without one part of the series, whatever its fresh part. */
   Fit fitWithout(int block) {
-    return fit(block, true);
+    return without[block];
   }
 
   private Fit fit(int without, boolean freshToo) {
