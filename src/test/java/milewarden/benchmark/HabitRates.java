@@ -156,8 +156,8 @@ public final class HabitRates {
     return switch (steps) {
       case ALL_WITH_CADENCE -> r.withCadence().withOdometer(Odometer.ofSteps(0.75));
       case IN_GAPS -> r.withOdometer(Odometer.ofSpeed(Lost.COUNTS_STEPS, wrongStepM(seed)));
-      // Without a cadence in the file: only the stands can tell.
-      case WHILE_STANDING -> r.withOdometer(Odometer.ofSteps(0.74).withIdleSteps(40));
+      case WHILE_STANDING ->
+          r.withOdometer(new Odometer(Source.SPEED, 1).withIdleSteps(40));
     };
   }
 
@@ -183,7 +183,7 @@ public final class HabitRates {
     Odometer without =
         steps == Steps.IN_GAPS
             ? Odometer.ofSpeed(Lost.STANDS_STILL, wrongStepM(seed))
-            : Odometer.ofSteps(0.74);
+            : new Odometer(Source.SPEED, 1);
     double all = with(steps, seed).recordedM().getAsDouble();
     double rest = made(seed, r -> r.withOdometer(without)).recordedM().getAsDouble();
     return 100 * (all - rest) / all;

@@ -69,6 +69,13 @@ public final class CountedDistance {
     return sum;
   }
 
+  /** By how much the steps of the recorded distance differ from those of the positions, metres. */
+  double besidePositionsM(int from, int to) {
+    double sum = 0;
+    for (int j = from; j < to; j++) sum += Math.abs(countedM(j, j + 1) - stepM[j]);
+    return sum;
+  }
+
   /** Strides, by the trapezoid rule; NaN where a fix has no cadence. */
   double strides(int from, int to) {
     if (perMin.length == 0) return Double.NaN;
