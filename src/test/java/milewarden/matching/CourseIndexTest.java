@@ -3,12 +3,17 @@ package milewarden.matching;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
+import java.util.OptionalDouble;
 import milewarden.course.ReferenceCourse;
+import milewarden.device.Gait;
 import milewarden.geodesy.Geodesics;
+import milewarden.geodesy.Position;
+import milewarden.simulator.InventedCourse;
 import milewarden.simulator.Receiver;
 import milewarden.simulator.Sky;
 import milewarden.simulator.TrackSimulator;
 import milewarden.simulator.Walk;
+import milewarden.track.DeviceClaim;
 import milewarden.track.Track;
 import org.junit.jupiter.api.Test;
 
@@ -63,6 +68,91 @@ final class CourseIndexTest {
     ReferenceCourse lane1 = Shapes.oval();
     CourseIndex index = CourseIndex.of(List.of(lane1, lane2));
     assertThat(said(index.recognise(track(Walk.of(lane1), 1)))).startsWith("ambiguous");
+  }
+
+  @Test
+  void among500CoursesOverOneTownTheRightOneIsFound() {
+    List<ReferenceCourse> all = ManyCourses.spread(500, 20_000, 77);
+    CourseIndex index = CourseIndex.of(all);
+    List<Long> seeds = MatchingCases.freshSeeds(60);
+    for (int i = 0; i < seeds.size(); i++) {
+      ReferenceCourse course = all.get(i * 8);
+      Track t = track(Walk.of(course).withGait(Gait.RUN, 3), seeds.get(i));
+      assertThat(said(index.recognise(t))).isEqualTo(course.slug().text());
+    }
+  }
+
+  @Test
+  void theNearestOf500IsTheNearestOfEachAlone() {
+    List<ReferenceCourse> all = ManyCourses.spread(500, 20_000, 78);
+    CourseIndex index = CourseIndex.of(all);
+    for (int i = 0; i < 4; i++) {
+      // Beyond the town's edge, and one of them far beyond it.
+      ReferenceCourse off = ManyCourses.at(12_000 + 60_000.0 * (i / 3), 3_000.0 * i, 1000 + i);
+      Track t = track(Walk.of(off).withGait(Gait.RUN, 3), i);
+      String nearest = "";
+      double least = Double.POSITIVE_INFINITY;
+      for (ReferenceCourse course : all) {
+        double d = CourseMatcher.of(course).medianDistanceM(t);
+        if (d < least) nearest = course.slug().text();
+        least = Math.min(least, d);
+      }
+      CourseChoice choice = index.recognise(t);
+      assertThat(said(choice)).isEqualTo("none " + nearest);
+      double away = choice.fold(c -> 0.0, a -> 0.0, n -> n.nearest().orElseThrow().distanceM());
+      assertThat(away).isEqualTo(least);
+    }
+  }
+
+  @Test
+  void aCourseOverTheAntimeridianAndOneFarSouthAreFoundToo() {
+    for (Position at : List.of(new Position(10, 179.999), new Position(-79, -179.9999))) {
+      ReferenceCourse course = InventedCourse.straight("edge", at, 80, 900);
+      CourseIndex index = CourseIndex.of(List.of(Shapes.oval(), course));
+      // Laid out by geodesics: the simulator keeps off the antimeridian.
+      double[] lat = new double[301];
+      double[] lon = new double[301];
+      long[] times = new long[301];
+      for (int i = 0; i <= 300; i++) {
+        Position p = Geodesics.direct(at, 80, 3.0 * i);
+        lat[i] = p.latitudeDeg();
+        lon[i] = p.longitudeDeg();
+        times[i] = 1000L * i;
+      }
+      Track t =
+          new Track(
+              "made",
+              lat,
+              lon,
+              new double[0],
+              times,
+              new double[0],
+              new double[0],
+              new int[] {0},
+              DeviceClaim.NONE,
+              OptionalDouble.empty());
+      assertThat(said(index.recognise(t))).as("%s", at).isEqualTo("edge");
+    }
+  }
+
+  @Test
+  void oneCourseUnderTwoNamesIsForTheTesterToTell() {
+    ReferenceCourse one = Shapes.hairpin();
+    ReferenceCourse other =
+        InventedCourse.of("same", "same", one.closed(), one.line().positions());
+    CourseIndex index = CourseIndex.of(List.of(one, other, Shapes.figureEight()));
+    assertThat(said(index.recognise(track(Walk.of(one), 4)))).isEqualTo("ambiguous [hairpin, same]");
+  }
+
+  @Test
+  void aRunThatComesOverAShortCourseOnItsWayIsOnTheLongOneAlone() {
+    ReferenceCourse part = Shapes.straight(600);
+    ReferenceCourse whole = Shapes.prolonged(part, 900);
+    CourseIndex index = CourseIndex.of(List.of(part, whole));
+    for (long seed : MatchingCases.freshSeeds(8)) {
+      assertThat(said(index.recognise(track(Walk.of(whole), seed)))).isEqualTo("prolonged");
+      assertThat(said(index.recognise(track(Walk.of(part), seed)))).isEqualTo("straight");
+    }
   }
 
   @Test
