@@ -4,7 +4,9 @@ import milewarden.accuracy.fingerprint.CountedDistance;
 import milewarden.accuracy.fingerprint.Fingerprint;
 import milewarden.accuracy.fingerprint.StepsSource;
 
-/** Lays a pass's recorded distance beside its places, and asks whether it was counted from steps. */
+/**
+ * Lays a pass's recorded distance beside its places, and asks whether it was counted from steps.
+ */
 final class CountedSteps {
   private CountedSteps() {}
 

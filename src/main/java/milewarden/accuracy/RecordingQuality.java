@@ -42,8 +42,7 @@ public record RecordingQuality(
       // Up to here a point or one of its values was left out; what follows was kept as it is.
       if (kind.compareTo(Issue.Kind.VALUE_UNREADABLE) <= 0 && drops.count(kind) > 0)
         all.add(
-            new Repair(
-                kind.name().toLowerCase(Locale.ROOT).replace('_', '-'), drops.count(kind)));
+            new Repair(kind.name().toLowerCase(Locale.ROOT).replace('_', '-'), drops.count(kind)));
     all.addAll(repairs);
     return new RecordingQuality(
         medianIntervalS,

@@ -125,7 +125,11 @@ public final class CompareCommand implements Callable<Integer> {
             : "The last look was taken.");
     if (c.sessionsNeeded().isPresent() && c.sessionsNeeded().getAsInt() > 0)
       text.append(
-          "\nStill needed: " + digits.sessions(c.sessionsNeeded().getAsInt()) + " of " + c.candidate() + ".");
+          "\nStill needed: "
+              + digits.sessions(c.sessionsNeeded().getAsInt())
+              + " of "
+              + c.candidate()
+              + ".");
     for (Comparison.OfCondition each : c.conditions())
       text.append("\n  " + condition(each, digits));
     for (Look look : c.looks()) text.append("\n  " + look(look, digits));

@@ -196,7 +196,8 @@ final class CourseSheetCommand implements Callable<Integer> {
   }
 
   private static String csv(LengthBudget b) {
-    StringBuilder text = new StringBuilder("contribution,standard_uncertainty_m,share,degrees_of_freedom,assumed\n");
+    StringBuilder text =
+        new StringBuilder("contribution,standard_uncertainty_m,share,degrees_of_freedom,assumed\n");
     for (Term t : b.terms())
       text.append('"')
           .append(MeasuredWords.of(t).replace("\"", "\"\""))

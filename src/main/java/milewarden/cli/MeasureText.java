@@ -51,7 +51,13 @@ record MeasureText(Digits digits) {
     if (dropped > 0) text.append(", ").append(dropped).append(" dropped");
     text.append("; track ").append(digits.ground(m.result().trackLengthM())).append('\n');
     for (RepairWords.Row r : RepairWords.rows(quality.withDrops(m.drops())))
-      text.append("    ").append(r.count()).append(' ').append(r.what()).append(": ").append(r.done()).append('\n');
+      text.append("    ")
+          .append(r.count())
+          .append(' ')
+          .append(r.what())
+          .append(": ")
+          .append(r.done())
+          .append('\n');
     m.reference().ifPresent(c -> positions(text, c));
     for (PassMeasurement pass : m.result().passes()) pass(text, pass);
   }

@@ -68,8 +68,7 @@ public record Polyline(List<Position> positions) {
         double dy = next.yM() - last.yM();
         int parts = (int) Math.ceil(Math.hypot(dx, dy) / stepM);
         for (int i = 1; i < parts; i++)
-          places.add(
-              new PlanePoint(last.xM() + dx * i / parts, last.yM() + dy * i / parts));
+          places.add(new PlanePoint(last.xM() + dx * i / parts, last.yM() + dy * i / parts));
       }
       places.add(next);
     }

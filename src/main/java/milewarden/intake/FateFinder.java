@@ -48,7 +48,8 @@ final class FateFinder {
     try {
       return TrackFormats.read(new ByteArrayInputStream(recording.bytes()))
           .fold(
-              u -> OwnDraft.said(
+              u ->
+                  OwnDraft.said(
                       withDrops(placed(recording, u.track()), u.drops()),
                       recording.file().sha256()),
               r -> refused(List.of(), r.why()));

@@ -31,8 +31,7 @@ public final class CourseIndex {
     this.courses = List.copyOf(courses);
     extents = this.courses.stream().map(c -> Extent.of(c.line())).toList();
     grid =
-        new CourseGrid(
-            this.courses.stream().map(ReferenceCourse::line).toList(), Nearness.NEAR_M);
+        new CourseGrid(this.courses.stream().map(ReferenceCourse::line).toList(), Nearness.NEAR_M);
   }
 
   /** An index of these courses; may be empty. */

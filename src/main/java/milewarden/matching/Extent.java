@@ -22,10 +22,7 @@ record Extent(Position middle, double radiusM) {
           Math.max(
               radius,
               LocalMetric.lengthM(
-                  middle.latitudeDeg(),
-                  middle.longitudeDeg(),
-                  p.latitudeDeg(),
-                  p.longitudeDeg()));
+                  middle.latitudeDeg(), middle.longitudeDeg(), p.latitudeDeg(), p.longitudeDeg()));
     return new Extent(middle, radius);
   }
 

@@ -10,8 +10,8 @@ import java.util.Arrays;
  * chain is by d^2 + 2 u d (squared distances) nearer to the right one. The errors of neighbouring
  * places are not independent: of n places only n / (2 tau) count, with tau their correlation time
  * in places, taken from the errors themselves. The sum of the squares over 2 sigma^2 and over 2 tau
- * is then the logarithm of the odds. Tau is known roughly alone: of 600 runs on legs
- * 6 m apart under 8 m of noise that lasts 20 s, 434 were left open and one answer was wrong.
+ * is then the logarithm of the odds. Tau is known roughly alone: of 600 runs on legs 6 m apart
+ * under 8 m of noise that lasts 20 s, 434 were left open and one answer was wrong.
  */
 final class OtherWay {
   /** Odds from which on the direction is said. */

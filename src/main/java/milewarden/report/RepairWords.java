@@ -22,8 +22,7 @@ public final class RepairWords {
     for (RecordingQuality.Repair r : q.repairs())
       rows.add(new Row(what(r.kind()), r.count(), done(r.kind())));
     if (q.repeatedPositions() > 0)
-      rows.add(
-          new Row("repeated positions", q.repeatedPositions(), "kept; a step of no length"));
+      rows.add(new Row("repeated positions", q.repeatedPositions(), "kept; a step of no length"));
     if (q.spikes() > 0)
       rows.add(new Row("spikes", q.spikes(), "kept; they stay in every distance"));
     return rows;
@@ -43,7 +42,8 @@ public final class RepairWords {
   private static String done(String kind) {
     return switch (kind) {
       case "duplicate-time" -> "kept in the order of the file";
-      case "backward-time" -> "kept in the order of the file; their time is laid between those of their neighbours";
+      case "backward-time" ->
+          "kept in the order of the file; their time is laid between those of their neighbours";
       case "clock-set-back" -> "the times behind it go on from there";
       case "missing-time" -> "a time is laid between those of their neighbours";
       case "distance-began-again" -> "the distance goes on from where it was";

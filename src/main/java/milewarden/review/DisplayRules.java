@@ -49,8 +49,7 @@ public final class DisplayRules {
   }
 
   private static OfStep ofStep(Tx tx, double stepM, List<Results.Summary> passes) {
-    List<ShownAndRecorded> readings =
-        passes.stream().map(p -> reading(p).orElseThrow()).toList();
+    List<ShownAndRecorded> readings = passes.stream().map(p -> reading(p).orElseThrow()).toList();
     List<FileId> unknown =
         passes.stream()
             .filter(p -> ruleUnknown(p.distances(), stepM))

@@ -28,8 +28,7 @@ final class Counter {
   void add(double wayM, double seconds, boolean locked, boolean lost) {
     if (odometer.source() == Source.STEPS) sumM += stepsM(wayM, seconds);
     else if (!locked) return;
-    else if (!lost || odometer.lost() == Lost.GOES_ON)
-      sumM += wayM > 0 ? wayM : stepsM(0, seconds);
+    else if (!lost || odometer.lost() == Lost.GOES_ON) sumM += wayM > 0 ? wayM : stepsM(0, seconds);
     else if (odometer.lost() == Lost.COUNTS_STEPS) sumM += stepsM(wayM, seconds);
   }
 

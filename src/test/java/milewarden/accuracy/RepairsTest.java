@@ -28,9 +28,7 @@ final class RepairsTest {
     Receiver receiver = Receiver.PERFECT.withNoise(1.5, 20, 0.2);
     SimulatedTrack made = TrackSimulator.simulate(Walk.of(COURSE), receiver, Sky.CLEAR, seed);
     return Measurer.measure(
-            faults.spoil(made, seed).track(),
-            COURSE,
-            MeasureOptions.NONE.withBounds(Bounds.MARKS))
+            faults.spoil(made, seed).track(), COURSE, MeasureOptions.NONE.withBounds(Bounds.MARKS))
         .recording();
   }
 

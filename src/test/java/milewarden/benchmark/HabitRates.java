@@ -73,13 +73,7 @@ public final class HabitRates {
     @Override
     public String toString() {
       return String.format(
-          Locale.ROOT,
-          "%-36s %8.3f %7.3f %8.3f   (n %d)",
-          of,
-          held,
-          wrong,
-          absent,
-          n);
+          Locale.ROOT, "%-36s %8.3f %7.3f %8.3f   (n %d)", of, held, wrong, absent, n);
     }
   }
 
@@ -137,7 +131,9 @@ public final class HabitRates {
       else if (in.presence() != Fingerprint.Presence.UNSETTLED) wrong++;
       Source source = seed % 2 == 0 ? Source.SPEED : Source.POSITIONS;
       Fingerprint out =
-          counted(made(seed + n, r -> r.withCadence().withOdometer(new Odometer(source, 1.01))), seed + n);
+          counted(
+              made(seed + n, r -> r.withCadence().withOdometer(new Odometer(source, 1.01))),
+              seed + n);
       if (out.present()) absent++;
     }
     double all = n;
@@ -156,8 +152,7 @@ public final class HabitRates {
     return switch (steps) {
       case ALL_WITH_CADENCE -> r.withCadence().withOdometer(Odometer.ofSteps(0.75));
       case IN_GAPS -> r.withOdometer(Odometer.ofSpeed(Lost.COUNTS_STEPS, wrongStepM(seed)));
-      case WHILE_STANDING ->
-          r.withOdometer(new Odometer(Source.SPEED, 1).withIdleSteps(40));
+      case WHILE_STANDING -> r.withOdometer(new Odometer(Source.SPEED, 1).withIdleSteps(40));
     };
   }
 
@@ -248,8 +243,7 @@ public final class HabitRates {
   private static Optional<Departure> departure(
       Settings settings, long seed, UnaryOperator<Receiver> put) {
     SimulatedTrack made = made(seed, put);
-    Departure.Kind also =
-        settings == Settings.SMART ? Departure.Kind.LONG_INTERVAL : settings.kind;
+    Departure.Kind also = settings == Settings.SMART ? Departure.Kind.LONG_INTERVAL : settings.kind;
     return SettingsAudit.of(made.track(), measured(made, seed), StatedSettings.USUAL).stream()
         .filter(d -> d.kind() == settings.kind || d.kind() == also)
         .findFirst();
@@ -257,8 +251,7 @@ public final class HabitRates {
 
   private static TrackMeasurement measured(SimulatedTrack made, long seed) {
     TrackMeasurement found =
-        Measurer.measure(
-            made.track(), course(seed), MeasureOptions.NONE.withBounds(Bounds.MARKS));
+        Measurer.measure(made.track(), course(seed), MeasureOptions.NONE.withBounds(Bounds.MARKS));
     if (found.passes().isEmpty()) throw new IllegalStateException("no pass on seed " + seed);
     return found;
   }

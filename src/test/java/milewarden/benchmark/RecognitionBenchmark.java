@@ -28,7 +28,13 @@ public final class RecognitionBenchmark {
 
   public static void main(String[] args) {
     System.out.printf(
-        Locale.ROOT, "%-32s %10s %10s %12s %14s%n", "courses", "index ms", "first ms", "median ms", "elsewhere ms");
+        Locale.ROOT,
+        "%-32s %10s %10s %12s %14s%n",
+        "courses",
+        "index ms",
+        "first ms",
+        "median ms",
+        "elsewhere ms");
     row("500 over 20 km", ManyCourses.spread(COURSES, 20_000, 1));
     row("500 over 2 km", ManyCourses.spread(COURSES, 2_000, 2));
   }

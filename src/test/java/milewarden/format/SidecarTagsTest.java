@@ -51,12 +51,18 @@ final class SidecarTagsTest {
     SheetRead.Usable read = usable("unit: One\nweather: wet, cold\ngait: hopping\n");
     assertThat(read.unknownColumns()).containsExactly("weather");
     assertThat(read.rows().get(0).extra()).containsEntry("weather", "wet, cold");
-    assertThat(read.problems()).extracting(SheetProblem::kind)
+    assertThat(read.problems())
+        .extracting(SheetProblem::kind)
         .containsExactly(SheetProblem.Kind.UNKNOWN_CODE);
   }
 
   @ParameterizedTest
-  @CsvSource({"'- a\n- b', NO_HEADER", "'unit: [a', UNREADABLE", "'', NO_HEADER", "just words, NO_HEADER"})
+  @CsvSource({
+    "'- a\n- b', NO_HEADER",
+    "'unit: [a', UNREADABLE",
+    "'', NO_HEADER",
+    "just words, NO_HEADER"
+  })
   void whatIsNoListOfNamesAndValuesIsRefused(String text, SheetProblem.Kind kind) {
     SheetProblem why =
         read(text)
@@ -72,8 +78,13 @@ final class SidecarTagsTest {
   void nestsAndAliasesDoNoHarm() {
     StringBuilder bomb = new StringBuilder("a: &a [x, x, x, x, x, x, x, x]\n");
     for (char c = 'b'; c <= 'i'; c++)
-      bomb.append(c).append(": &").append(c).append(" [")
-          .append(("*" + (char) (c - 1) + ", ").repeat(8)).append("*").append((char) (c - 1))
+      bomb.append(c)
+          .append(": &")
+          .append(c)
+          .append(" [")
+          .append(("*" + (char) (c - 1) + ", ").repeat(8))
+          .append("*")
+          .append((char) (c - 1))
           .append("]\n");
     SheetRead read = read(bomb.toString());
     int rows = read.fold(u -> u.rows().size(), r -> 0);

@@ -25,8 +25,7 @@ final class DiscreteFrechetTest {
 
   private static double[] axis(Geometry g, int ordinate) {
     double[] values = new double[g.getNumPoints()];
-    for (int i = 0; i < values.length; i++)
-      values[i] = g.getCoordinates()[i].getOrdinate(ordinate);
+    for (int i = 0; i < values.length; i++) values[i] = g.getCoordinates()[i].getOrdinate(ordinate);
     return values;
   }
 

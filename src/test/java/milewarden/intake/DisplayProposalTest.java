@@ -24,7 +24,9 @@ import milewarden.track.TagName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** A display's rule that nobody knew: found over many runs, proposed, and set by the tester alone. */
+/**
+ * A display's rule that nobody knew: found over many runs, proposed, and set by the tester alone.
+ */
 final class DisplayProposalTest {
   @TempDir Path data;
 
@@ -54,7 +56,8 @@ final class DisplayProposalTest {
         Receiver.PERFECT
             .withNoise(1, 20, 0.1)
             .withOdometer(new Odometer(Odometer.Source.SPEED, scale));
-    Walk walk = Walk.of(PIER).withStart(Instant.parse("2026-05-12T07:00:00Z").plusSeconds(3600L * i));
+    Walk walk =
+        Walk.of(PIER).withStart(Instant.parse("2026-05-12T07:00:00Z").plusSeconds(3600L * i));
     byte[] bytes =
         GpxWriter.write(TrackSimulator.simulate(walk, receiver, Sky.CLEAR, i).track())
             .getBytes(StandardCharsets.UTF_8);

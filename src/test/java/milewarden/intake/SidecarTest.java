@@ -61,8 +61,7 @@ final class SidecarTest {
   void theTesterAndTheSheetAreHeardFirstAndTheFoldersAfter() {
     tester.drop("Other/1.0/a.gpx.tags.yaml", TAGS);
     tester.drop("Other/1.0/session.csv", "file,firmware\na.gpx,3.0\n");
-    Received track =
-        tester.drop("Other/1.0/a.gpx", walk(PIER, "2026-05-12T07:00:00Z", 1));
+    Received track = tester.drop("Other/1.0/a.gpx", walk(PIER, "2026-05-12T07:00:00Z", 1));
     assertThat(tester.run(track.id()).unitName()).isEqualTo("K9");
     assertThat(tester.run(track.id()).firmware()).isEqualTo("3.0");
     TagForm form = new TagForm(tester.database, tester.measuring::work);

@@ -138,10 +138,10 @@ final class CourseIndexTest {
   @Test
   void oneCourseUnderTwoNamesIsForTheTesterToTell() {
     ReferenceCourse one = Shapes.hairpin();
-    ReferenceCourse other =
-        InventedCourse.of("same", "same", one.closed(), one.line().positions());
+    ReferenceCourse other = InventedCourse.of("same", "same", one.closed(), one.line().positions());
     CourseIndex index = CourseIndex.of(List.of(one, other, Shapes.figureEight()));
-    assertThat(said(index.recognise(track(Walk.of(one), 4)))).isEqualTo("ambiguous [hairpin, same]");
+    assertThat(said(index.recognise(track(Walk.of(one), 4))))
+        .isEqualTo("ambiguous [hairpin, same]");
   }
 
   @Test

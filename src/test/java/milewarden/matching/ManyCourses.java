@@ -16,7 +16,10 @@ public final class ManyCourses {
     List<ReferenceCourse> all = new ArrayList<>();
     for (int i = 0; i < count; i++)
       all.add(
-          at(random.nextDouble(-sideM / 2, sideM / 2), random.nextDouble(-sideM / 2, sideM / 2), i));
+          at(
+              random.nextDouble(-sideM / 2, sideM / 2),
+              random.nextDouble(-sideM / 2, sideM / 2),
+              i));
     return all;
   }
 

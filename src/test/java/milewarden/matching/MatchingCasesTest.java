@@ -87,7 +87,8 @@ final class MatchingCasesTest {
     SCORES.forEach(
         (c, s) -> {
           boolean sideBySide = c.name().contains("lasting") || c.name().contains("two-legs");
-          if (!sideBySide || c.name().contains("tag")) assertThat(s.unsureRuns()).as("%s", c).isZero();
+          if (!sideBySide || c.name().contains("tag"))
+            assertThat(s.unsureRuns()).as("%s", c).isZero();
         });
   }
 }

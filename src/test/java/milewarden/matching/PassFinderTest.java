@@ -136,7 +136,8 @@ final class PassFinderTest {
     Passes passes = find(track(Walk.of(way), SEEDS.get(0)), course);
     assertThat(passes.spans()).isEmpty();
     assertThat(passes.partials()).hasSize(1);
-    assertThat(passes.partials().get(0).lengthM()).isCloseTo(way.horizontalM(), within(2 * ONE_FIX_M));
+    assertThat(passes.partials().get(0).lengthM())
+        .isCloseTo(way.horizontalM(), within(2 * ONE_FIX_M));
   }
 
   @Test

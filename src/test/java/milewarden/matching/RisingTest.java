@@ -23,7 +23,8 @@ final class RisingTest {
 
   @Test
   void itIsTheLargestOfTheLeastMeans() {
-    // Max-min formula: value i = max over a <= i of min over b >= i of the mean from a to b (Robertson,
+    // Max-min formula: value i = max over a <= i of min over b >= i of the mean from a to b
+    // (Robertson,
     // Wright, Dykstra 1988, Order restricted statistical inference, theorem 1.4.4; from memory).
     long seed = 31;
     SplittableRandom random = new SplittableRandom(seed);

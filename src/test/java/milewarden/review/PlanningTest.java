@@ -82,9 +82,7 @@ final class PlanningTest {
   }
 
   private Planning.Held held() {
-    return database
-        .read(tx -> Planning.held(tx, model().id(), "2.1", POLICY))
-        .orElseThrow();
+    return database.read(tx -> Planning.held(tx, model().id(), "2.1", POLICY)).orElseThrow();
   }
 
   @Test
@@ -109,8 +107,7 @@ final class PlanningTest {
     // It was walked, not run.
     assertThat(held().deviations())
         .extracting(Deviations.Deviation::what)
-        .containsExactly(
-            Deviations.What.CONDITION_NOT_PLANNED, Deviations.What.CONDITION_NOT_RUN);
+        .containsExactly(Deviations.What.CONDITION_NOT_PLANNED, Deviations.What.CONDITION_NOT_RUN);
   }
 
   @Test

@@ -231,6 +231,15 @@ final class SampleJudgement {
   private static Comparison.Estimate estimate(double d, double se) {
     PercentRange i = new PercentRange(d - 2.1 * se, d + 2.1 * se);
     return new Comparison.Estimate(
-        d, se, 12, i, i, i, 0.0002, OptionalDouble.of(0.0007), OptionalDouble.empty(), OptionalDouble.empty());
+        d,
+        se,
+        12,
+        i,
+        i,
+        i,
+        0.0002,
+        OptionalDouble.of(0.0007),
+        OptionalDouble.empty(),
+        OptionalDouble.empty());
   }
 }

@@ -7,8 +7,8 @@ import java.util.Optional;
  * What the readings of many passes say of a display's rule.
  *
  * @param said the rule that they settle; empty where they don't
- * @param probability of each rule, having been 0.4 each for rounding and cutting off before; they add up to
- *     1
+ * @param probability of each rule, having been 0.4 each for rounding and cutting off before; they
+ *     add up to 1
  * @param readings how many readings there were
  * @param insideCutOff how many lie where cutting off puts them, 0 to 1 steps below the recorded
  *     distance

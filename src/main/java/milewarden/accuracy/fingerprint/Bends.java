@@ -49,7 +49,7 @@ public final class Bends {
   private final boolean[] begins;
   private final int bends;
 
-  private Bends(MatchedPoints points, DoubleUnaryOperator headingRad, Offsets offsets) {
+  private Bends(MatchedPoints points, DoubleUnaryOperator headingRad) {
     this.points = points;
     line = new InsideOffset(points, headingRad);
     double[] curvature = line.curvature();
@@ -93,7 +93,7 @@ public final class Bends {
       return List.of(
           Fingerprint.unsettled(Kind.SMOOTHING_LAG, 0),
           Fingerprint.unsettled(Kind.TURN_OVERSHOOT, 0));
-    Bends b = new Bends(points, headingRad, offsets);
+    Bends b = new Bends(points, headingRad);
     return List.of(b.lag(), b.overshoot());
   }
 

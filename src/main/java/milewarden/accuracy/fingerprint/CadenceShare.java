@@ -9,13 +9,13 @@ import milewarden.statistics.Order;
 /**
  * Which share of a distance follows the cadence rather than the way.
  *
- * <p>Over windows of some seconds let x be the strides, d what was counted and a what was gone, each
- * as a part of its mean. The slope of d on x is 1 where steps are counted, and that of a on x where
- * the way is; in between the share is (A - D) / (A - 1), D and A the two slopes. Regressing on x,
- * which is counted and not measured by positions, keeps their noise from bending the slopes.
+ * <p>Over windows of some seconds let x be the strides, d what was counted and a what was gone,
+ * each as a part of its mean. The slope of d on x is 1 where steps are counted, and that of a on x
+ * where the way is; in between the share is (A - D) / (A - 1), D and A the two slopes. Regressing
+ * on x, which is counted and not measured by positions, keeps their noise from bending the slopes.
  *
- * <p>A is known to begin with: walkers and runners keep the ratio of step length to cadence, so that
- * the way grows with the square of the cadence (Sekiya and Nagasaki 1998, Gait and Posture 7,
+ * <p>A is known to begin with: walkers and runners keep the ratio of step length to cadence, so
+ * that the way grows with the square of the cadence (Sekiya and Nagasaki 1998, Gait and Posture 7,
  * 225-227; from memory). What the pass itself says of A is weighed with that.
  */
 final class CadenceShare {
@@ -60,8 +60,7 @@ final class CadenceShare {
     double share = (way - slopeD) / (way - 1);
     double u = Math.hypot(sdD / (way - 1), (slopeD - 1) / Math.pow(way - 1, 2) * sdWay);
     return Optional.of(
-        new Share(
-            clip(share), clip(share - Z95 * u), clip(share + Z95 * u), windows.size()));
+        new Share(clip(share), clip(share - Z95 * u), clip(share + Z95 * u), windows.size()));
   }
 
   private static double clip(double share) {

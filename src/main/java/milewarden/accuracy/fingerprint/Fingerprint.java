@@ -33,7 +33,9 @@ public record Fingerprint(
     COARSE_POSITIONS,
     /** Standard deviation of the offsets about the line, metres; n: fixes. */
     SNAPPED_TO_LINE,
-    /** Percent of the recorded distance that was counted from steps; n: windows, gaps and stands. */
+    /**
+     * Percent of the recorded distance that was counted from steps; n: windows, gaps and stands.
+     */
     COUNTED_FROM_STEPS
   }
 

@@ -54,8 +54,7 @@ public record LaddersChart(
     for (LadderStep step : LadderStep.values())
       if (ladders.stream()
           .anyMatch(
-              l ->
-                  Math.abs(l.metresPerKm().getOrDefault(step, 0.0)) >= WORTH_DRAWING_M_PER_KM))
+              l -> Math.abs(l.metresPerKm().getOrDefault(step, 0.0)) >= WORTH_DRAWING_M_PER_KM))
         steps.add(step);
     List<Part> parts = new ArrayList<>();
     List<Row> rows = new ArrayList<>();

@@ -17,8 +17,8 @@ import milewarden.report.FingerprintWords;
 import milewarden.report.IssueWords;
 import milewarden.report.LadderWords;
 import milewarden.report.NoiseWords;
-import milewarden.report.RunnerWords;
 import milewarden.report.RepairWords;
+import milewarden.report.RunnerWords;
 import milewarden.report.Words;
 import milewarden.units.PercentRange;
 

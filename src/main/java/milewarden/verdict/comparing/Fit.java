@@ -73,7 +73,14 @@ record Fit(
                             k.estimate(),
                             Math.hypot(k.standardError(), moved),
                             k.degreesOfFreedom()));
-    return new Fit(contrast, fit.candidate(), fit.baseline(), fit.sd(), true, OptionalDouble.of(held), leftOut);
+    return new Fit(
+        contrast,
+        fit.candidate(),
+        fit.baseline(),
+        fit.sd(),
+        true,
+        OptionalDouble.of(held),
+        leftOut);
   }
 
   private static double[][] with(double[][] columns, double[] more) {

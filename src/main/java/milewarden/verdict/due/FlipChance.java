@@ -13,8 +13,8 @@ import milewarden.verdict.comparing.AlphaSplit;
  *
  * <p>Assumed: sessions are independent and normal with one spread; nothing is known of the change
  * but what the sessions say (a flat prior); the pooled difference decides; the sign of the mean
- * error does not turn. Then the estimate at the next look is today's plus a t-distributed step, whose
- * variance is what the squared standard error loses, and the spread stays about what it is.
+ * error does not turn. Then the estimate at the next look is today's plus a t-distributed step,
+ * whose variance is what the squared standard error loses, and the spread stays about what it is.
  *
  * @see "Spiegelhalter, Freedman and Blackburn (1986), Controlled Clinical Trials 7, 8-17:
  *     predictive power"

@@ -91,7 +91,9 @@ record SessionSeries(
             .stream()
             .collect(Collectors.toMap(Map.Entry::getKey, e -> (long) e.getValue().size()));
     List<Cell> kept =
-        cells.stream().filter(c -> devices.getOrDefault(c.any.session(), 0L) >= fewestDevices).toList();
+        cells.stream()
+            .filter(c -> devices.getOrDefault(c.any.session(), 0L) >= fewestDevices)
+            .toList();
     if (kept.isEmpty()) return NONE;
     return effects(kept);
   }

@@ -127,9 +127,7 @@ public final class Blame {
   }
 
   private static long carried(Collection<PassEvidence> passes, Source source) {
-    return passes.stream()
-        .filter(p -> p.control() && PassError.of(p, source).isPresent())
-        .count();
+    return passes.stream().filter(p -> p.control() && PassError.of(p, source).isPresent()).count();
   }
 
   private static List<Place> stretches(String course, double lengthM) {

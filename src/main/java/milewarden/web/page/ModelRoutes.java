@@ -82,8 +82,7 @@ final class ModelRoutes implements Routes {
             .orElseThrow(() -> new BadRequestResponse("The form lacks its rounding."));
     String step = Sent.text(http, "step");
     List<FileId> files =
-        desk
-            .database()
+        desk.database()
             .read(
                 tx ->
                     DisplayRules.of(tx, id).stream()

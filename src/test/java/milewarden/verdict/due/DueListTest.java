@@ -197,8 +197,7 @@ final class DueListTest {
     Campaign c = published();
     PublishedVerdict v = c.verdicts.remove(0).verdict();
     List<PassEvidence> old = List.copyOf(c.passes);
-    c.verdicts.add(
-        new ModelHistory.VerdictOnRecord(byEngine(v, "0"), Optional.empty()));
+    c.verdicts.add(new ModelHistory.VerdictOnRecord(byEngine(v, "0"), Optional.empty()));
     // The same results: nothing moved, nothing is due.
     assertThat(causes(c.judge(PUBLISHED.plusDays(5)))).isEmpty();
     c.passes.clear();

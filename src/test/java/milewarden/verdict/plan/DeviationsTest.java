@@ -72,8 +72,7 @@ final class DeviationsTest {
     Campaign c = campaign();
     for (int day = 40; day < 43; day++)
       c.track("1.1", day, Campaign.SWING, "unit-c", Direction.FORWARD, 0.2);
-    List<Deviation> found =
-        found(plan(Stop.AT_THE_LAST_LOOK, List.of("unit-a")), c, c.policy);
+    List<Deviation> found = found(plan(Stop.AT_THE_LAST_LOOK, List.of("unit-a")), c, c.policy);
     assertThat(found)
         .extracting(Deviation::what)
         .containsExactly(
