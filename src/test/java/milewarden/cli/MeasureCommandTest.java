@@ -117,6 +117,7 @@ final class MeasureCommandTest {
             "terms",
             "offset",
             "noise",
+            "fingerprints",
             "ascent");
     assertThat(names(pass(a).get("distance")))
         .containsExactly("referenceM", "trackM", "recordedM", "horizontalReferenceM", "shownM");
