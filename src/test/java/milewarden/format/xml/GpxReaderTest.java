@@ -355,8 +355,7 @@ final class GpxReaderTest {
   }
 
   @ParameterizedTest
-  @ValueSource(
-      strings = {"", "   \n", "hello", "{\"a\":1}", "\u0000\u0001\u0002", ",;,"})
+  @ValueSource(strings = {"", "   \n", "hello", "{\"a\":1}", "\u0000\u0001\u0002", ",;,"})
   void whatIsNoMarkupIsNoTrack(String text) {
     assertThat(refused(read(text)).kind()).isEqualTo(Issue.Kind.NOT_A_TRACK);
   }
