@@ -136,7 +136,14 @@ final class MeasureCommandTest {
             "sourceM",
             "indicationM");
     assertThat(names(pass(a).get("offset")))
-        .containsExactly("meanM", "rmsM", "medianAbsM", "p95AbsM", "maxAbsM", "correlationTimeS");
+        .containsExactly(
+            "meanM",
+            "robustSigmaM",
+            "rmsM",
+            "medianAbsM",
+            "p95AbsM",
+            "maxAbsM",
+            "correlationTimeS");
     assertThat(track.get("startedAt").asText()).endsWith("Z");
   }
 
