@@ -169,8 +169,7 @@ final class FateFinder {
         Measurer.measure(
             track,
             course,
-            new MeasureOptions(
-                tags.bounds(), tags.laps(), tags.direction(), tags.shown(), tags.gait()));
+            options(tags));
     if (found.passes().isEmpty()) return new Fate.Refused(words, noPass(found, course));
     if (found.findings().stream().anyMatch(f -> f.code() == Finding.Code.DIRECTION_UNSURE))
       return waiting(
@@ -178,6 +177,11 @@ final class FateFinder {
           List.of(new Gap(TagName.DIRECTION, Gap.Kind.AMBIGUOUS, "forward, reverse")),
           "direction-unsure");
     return new Fate.Measured(words, tags, course, found, start.get(), track.endedAt());
+  }
+
+  static MeasureOptions options(RunTags tags) {
+    return new MeasureOptions(
+        tags.bounds(), tags.laps(), tags.direction(), tags.shown(), tags.gait());
   }
 
   private static Reason noPass(TrackMeasurement found, ReferenceCourse course) {

@@ -59,6 +59,31 @@ final class RowRuns {
 
   private List<Gap> keep(
       Tx tx, SheetRows.SheetRow row, Received sheet, Known known, boolean quiet) {
+    List<Gap> gaps = new ArrayList<>();
+    read(row, sheet, known, gaps).ifPresent(ready -> run(tx, row, ready, quiet));
+    SheetRows.missing(tx, row.id(), gaps.stream().map(Gap::name).distinct().toList());
+    return gaps;
+  }
+
+  /** A row with all that its run needs. */
+  record Ready(
+      RunTags tags, ReferenceCourse course, Instant start, Optional<Reading> shown) {
+    /** Empty where the device failed and showed nothing. */
+    Optional<ShownRun> measure() {
+      return shown.map(s -> ShownRun.measure(course, tags.laps().orElse(1), s));
+    }
+
+    Direction direction() {
+      return tags.direction().orElse(Direction.FORWARD);
+    }
+  }
+
+  /**
+   * What a row says, where it says enough.
+   *
+   * @param gaps takes what it still needs
+   */
+  Optional<Ready> read(SheetRows.SheetRow row, Received sheet, Known known, List<Gap> gaps) {
     List<TagWords> words =
         List.of(
             new TagWords(
@@ -69,7 +94,6 @@ final class RowRuns {
             FolderTags.of(sheet.path(), known.devices()),
             TagWords.ofWhole(TagSource.DEFAULT, settings.defaults(), "milewarden.yaml"));
     Settled settled = TagSettling.settle(words);
-    List<Gap> gaps = new ArrayList<>();
     Optional<RunTags> tags =
         TagReader.read(settled).fold(c -> Optional.of(c.tags()), i -> gaps(i, gaps));
     Optional<ReferenceCourse> course =
@@ -82,15 +106,8 @@ final class RowRuns {
     boolean failed = tags.isPresent() && failed(tags.get());
     if (tags.isPresent() && shown.isEmpty() && !failed)
       gaps.add(new Gap(TagName.SHOWN, Gap.Kind.MISSING, ""));
-    if (gaps.isEmpty() && tags.isPresent() && course.isPresent()) {
-      RunId run = run(tx, row, tags.get(), start.orElseThrow(), quiet);
-      if (shown.isPresent()) measure(tx, run, tags.get(), course.get(), shown.get());
-      RunKeeping.exclude(tx, run, tags.get());
-      Recomputations.done(tx, run);
-      Marks.ofRun(tx, run, quiet);
-    }
-    SheetRows.missing(tx, row.id(), gaps.stream().map(Gap::name).distinct().toList());
-    return gaps;
+    if (!gaps.isEmpty() || tags.isEmpty() || course.isEmpty()) return Optional.empty();
+    return Optional.of(new Ready(tags.get(), course.get(), start.orElseThrow(), shown));
   }
 
   private static Optional<RunTags> gaps(TagReading.Incomplete incomplete, List<Gap> into) {
@@ -105,17 +122,25 @@ final class RowRuns {
     return reason != null && reason.deviceFault();
   }
 
-  private RunId run(Tx tx, SheetRows.SheetRow row, RunTags tags, Instant start, boolean quiet) {
+  private void run(Tx tx, SheetRows.SheetRow row, Ready ready, boolean quiet) {
     Runs.findOfRow(tx, row.words().key())
         .ifPresent(before -> Marks.mark(tx, before.model(), quiet));
-    Runs.Facts facts = keeping.facts(tx, tags, start, Optional.empty());
-    return Runs.ofRow(tx, row.words().key(), facts);
-  }
-
-  private static void measure(
-      Tx tx, RunId run, RunTags tags, ReferenceCourse course, Reading shown) {
-    ShownRun found = ShownRun.measure(course, tags.laps().orElse(1), shown);
-    Direction direction = tags.direction().orElse(Direction.FORWARD);
-    Results.put(tx, run, Engine.VERSION, course, found, direction);
+    Runs.Facts facts = keeping.facts(tx, ready.tags(), ready.start(), Optional.empty());
+    RunId run = Runs.ofRow(tx, row.words().key(), facts);
+    ready
+        .shown()
+        .ifPresent(
+            s ->
+                Results.put(
+                    tx,
+                    run,
+                    Engine.VERSION,
+                    ready.course(),
+                    ready.measure().orElseThrow(),
+                    ready.direction(),
+                    s));
+    RunKeeping.exclude(tx, run, ready.tags());
+    Recomputations.done(tx, run);
+    Marks.ofRun(tx, run, quiet);
   }
 }

@@ -6,10 +6,8 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.Set;
 import milewarden.accuracy.Engine;
-import milewarden.accuracy.ShownDistance;
 import milewarden.intake.tag.Gap;
 import milewarden.intake.tag.RunTags;
 import milewarden.intake.tag.TagWords;
@@ -97,10 +95,8 @@ final class RunKeeping {
     // A run that moves to another model changes what the old one rests on, too.
     Runs.findOfFile(tx, file).ifPresent(before -> Marks.mark(tx, before.model(), quiet));
     RunId run = Runs.ofFile(tx, file, facts(tx, fate.tags(), fate.start(), fate.end()));
-    OptionalDouble step = OptionalDouble.empty();
-    if (!fate.tags().shown().isEmpty())
-      step = OptionalDouble.of(ShownDistance.of(fate.tags().shown().get(0)).stepM());
-    Results.put(tx, run, Engine.VERSION, fate.course(), fate.found(), step);
+    Results.put(
+        tx, run, Engine.VERSION, fate.course(), fate.found(), FateFinder.options(fate.tags()));
     exclude(tx, run, fate.tags());
     // Held for itself while it was the reference track of its session: now it is a run again.
     Runs.find(tx, run)

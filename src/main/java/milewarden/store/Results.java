@@ -5,15 +5,21 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.OptionalInt;
 import milewarden.accuracy.Distances;
 import milewarden.accuracy.Errors;
 import milewarden.accuracy.Ladder;
+import milewarden.accuracy.MeasureOptions;
 import milewarden.accuracy.PassMeasurement;
 import milewarden.accuracy.RecordingQuality;
+import milewarden.accuracy.ShownDistance;
 import milewarden.accuracy.ShownRun;
 import milewarden.accuracy.TrackMeasurement;
+import milewarden.course.Bounds;
 import milewarden.course.Direction;
 import milewarden.course.ReferenceCourse;
+import milewarden.device.Gait;
+import milewarden.device.Reading;
 import milewarden.store.Id.FirmwareId;
 import milewarden.store.Id.MeasurementId;
 import milewarden.store.Id.ModelId;
@@ -34,13 +40,14 @@ public final class Results {
       """
       insert into measurement (run_id, engine_version, course_slug, course_version,
                                track_length_m, recorded_length_m, recording, findings,
-                               measured_at)
-      values (:run, :engine, :slug, :version, :track, :recorded, :recording, :findings, :now)
+                               measured_at, options)
+      values (:run, :engine, :slug, :version, :track, :recorded, :recording, :findings, :now,
+              :options)
       on conflict (run_id, engine_version, course_version) do update
          set track_length_m = excluded.track_length_m,
              recorded_length_m = excluded.recorded_length_m,
              recording = excluded.recording, findings = excluded.findings,
-             measured_at = excluded.measured_at
+             measured_at = excluded.measured_at, options = excluded.options
       returning id""";
   private static final String DROP_REST =
       """
@@ -130,6 +137,11 @@ public final class Results {
                            limit :limit offset :offset)
            order by r.started_at desc, r.id desc, res.pass""";
 
+  private static final String HOW =
+      """
+      select ms.run_id, res.pass, ms.course_slug, ms.course_version, ms.options from result res
+        join measurement ms on ms.id = res.measurement_id where res.id = :id""";
+
   private static final String PASS =
       """
       select ms.run_id, res.pass from result res
@@ -149,6 +161,30 @@ public final class Results {
       String courseVersion,
       TrackMeasurement measurement,
       Instant measuredAt) {}
+
+  /**
+   * How the results of a run came about.
+   *
+   * @param options empty where they were kept before these were
+   */
+  public record How(
+      RunId run, int pass, String courseSlug, String courseVersion, Optional<MeasureOptions> options) {}
+
+  /** How a result came about. */
+  public static Optional<How> how(Tx tx, ResultId result) {
+    return tx.query(HOW)
+        .bind("id", result)
+        .map(
+            Row.as(
+                r ->
+                    new How(
+                        new RunId(r.number("run_id")),
+                        r.count("pass"),
+                        r.text("course_slug"),
+                        r.text("course_version"),
+                        r.textIfAny("options").map(t -> Json.read(t, MeasureOptions.class)))))
+        .findOne();
+  }
 
   /**
    * A pass's figures without its series.
@@ -176,7 +212,7 @@ public final class Results {
   /**
    * Keeps what the engine found. Lengths of a track that isn't there are NaN.
    *
-   * @param displayStepM the step of the display where a shown distance was read
+   * @param options by which it was measured: with them and the bytes it can be measured again
    */
   public static MeasurementId put(
       Tx tx,
@@ -184,9 +220,10 @@ public final class Results {
       String engineVersion,
       ReferenceCourse course,
       TrackMeasurement found,
-      OptionalDouble displayStepM) {
+      MeasureOptions options) {
     MeasurementId id =
         measurement(tx, run, engineVersion, course)
+            .bind("options", Json.write(options))
             .bind("track", PassRows.known(found.trackLengthM()))
             .bind("recorded", found.recordedLengthM())
             .bind("recording", Json.write(found.recording()))
@@ -195,6 +232,10 @@ public final class Results {
             .one();
     int last = found.passes().stream().mapToInt(PassMeasurement::index).max().orElse(0);
     tx.update(DROP_REST).bind("measurement", id).bind("passes", last).execute();
+    OptionalDouble displayStepM =
+        options.shown().isEmpty()
+            ? OptionalDouble.empty()
+            : OptionalDouble.of(ShownDistance.of(options.shown().get(0)).stepM());
     for (PassMeasurement pass : found.passes())
       PassRows.bind(tx.update(PUT_PASS).bind("measurement", id), pass, displayStepM).execute();
     return id;
@@ -207,9 +248,18 @@ public final class Results {
       String engineVersion,
       ReferenceCourse course,
       ShownRun found,
-      Direction direction) {
+      Direction direction,
+      Reading shown) {
+    MeasureOptions options =
+        new MeasureOptions(
+            Optional.of(Bounds.MARKS),
+            OptionalInt.of(found.laps()),
+            Optional.of(direction),
+            List.of(shown),
+            Gait.WALK);
     MeasurementId id =
         measurement(tx, run, engineVersion, course)
+            .bind("options", Json.write(options))
             .bind("track", OptionalDouble.empty())
             .bind("recorded", OptionalDouble.empty())
             .bind("recording", Optional.empty())

@@ -5,8 +5,8 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.nio.file.Path;
 import java.util.List;
-import java.util.OptionalDouble;
 import milewarden.accuracy.Engine;
+import milewarden.accuracy.MeasureOptions;
 import milewarden.accuracy.PassMeasurement;
 import milewarden.accuracy.ShownRun;
 import milewarden.accuracy.TrackMeasurement;
@@ -128,7 +128,7 @@ final class ResultRowsTest {
                 Engine.VERSION,
                 course,
                 Samples.measurement(Samples.pass(1, Samples.T0, 2.5)),
-                OptionalDouble.of(10)));
+                Samples.SHOWN));
     List<Results.Summary> after =
         database.read(tx -> Results.ofModel(tx, model("Model A"), Engine.VERSION));
     assertThat(before).hasSize(2);
@@ -148,7 +148,7 @@ final class ResultRowsTest {
                 "next",
                 course,
                 Samples.measurement(Samples.pass(1, Samples.T0, 2.5)),
-                OptionalDouble.empty()));
+                MeasureOptions.NONE));
     List<Results.Summary> present = database.read(tx -> Results.ofRun(tx, run, Engine.VERSION));
     List<Results.Summary> next = database.read(tx -> Results.ofRun(tx, run, "next"));
     assertThat(present.get(0).errors().trackPercent()).hasValue(2.0);
@@ -177,7 +177,8 @@ final class ResultRowsTest {
                   Engine.VERSION,
                   course,
                   ShownRun.measure(course, 1, reading),
-                  Direction.REVERSE);
+                  Direction.REVERSE,
+                  reading);
               return id;
             });
     RunId again = database.write(tx -> Runs.ofRow(tx, key, its.facts()));

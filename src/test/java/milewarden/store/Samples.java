@@ -13,6 +13,7 @@ import milewarden.accuracy.Distances;
 import milewarden.accuracy.Engine;
 import milewarden.accuracy.Errors;
 import milewarden.accuracy.Ladder;
+import milewarden.accuracy.MeasureOptions;
 import milewarden.accuracy.PassMeasurement;
 import milewarden.accuracy.RecordingQuality;
 import milewarden.accuracy.StepKind;
@@ -29,11 +30,14 @@ import milewarden.course.ReferenceCourse;
 import milewarden.course.SkyView;
 import milewarden.device.Carriage;
 import milewarden.device.Gait;
+import milewarden.device.Reading;
+import milewarden.device.Rounding;
 import milewarden.geodesy.Polyline;
 import milewarden.geodesy.Position;
 import milewarden.store.Id.FileId;
 import milewarden.store.Id.RunId;
 import milewarden.units.LengthRange;
+import milewarden.units.LengthUnit;
 import milewarden.units.PercentRange;
 import milewarden.verdict.Policy;
 
@@ -203,11 +207,16 @@ public final class Samples {
     PassMeasurement[] passes = new PassMeasurement[trackPercents.length];
     for (int i = 0; i < passes.length; i++)
       passes[i] = pass(i + 1, start.plusSeconds(340L * i), trackPercents[i]);
-    Results.put(tx, run, Engine.VERSION, course, measurement(passes), OptionalDouble.of(10));
+    Results.put(tx, run, Engine.VERSION, course, measurement(passes), SHOWN);
     ReceivedFiles.measured(tx, file);
     Marks.ofRun(tx, run);
     return run;
   }
+
+  // A display that shows hundredths of a kilometre.
+  static final MeasureOptions SHOWN =
+      MeasureOptions.NONE.withShown(
+          new Reading(1.02, LengthUnit.KILOMETRE, 0.01, Rounding.TRUNCATED));
 
   /** The policy with one purpose replaced, or added. */
   public static Policy withPurpose(Policy p, String code, double mean, double nextRun) {
