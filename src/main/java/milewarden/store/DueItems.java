@@ -59,6 +59,10 @@ public final class DueItems {
   private static final String TOLD =
       """
       update due_item set told_at = :now where id = :id and told_at is null""";
+  private static final String DISMISSED =
+      """
+      select id from due_item
+       where model_id = :model and closed_at is not null and gone_at is null""";
   private static final String WAS_TOLD =
       """
       select exists (select 1 from due_item
@@ -134,6 +138,15 @@ public final class DueItems {
     return tx.query(BY_ID).bind("id", id).map(Row.as(DueItems::read)).findOne();
   }
 
+  /** Items that the tester closed with a word while their cause lasts. */
+  public static Set<DueId> dismissed(Tx tx, ModelId model) {
+    return Set.copyOf(
+        tx.query(DISMISSED)
+            .bind("model", model)
+            .map(Row.as(r -> new DueId(r.number("id"))))
+            .list());
+  }
+
   /** Open items of which nobody was told yet, most pressing first. */
   public static List<Due> untold(Tx tx) {
     return sorted(tx.query(UNTOLD).map(Row.as(DueItems::read)).list());
@@ -194,7 +207,8 @@ public final class DueItems {
     return lasting;
   }
 
-  private static boolean wasTold(Tx tx, ModelId model, String key) {
+  /** True where a message told of this cause once, whether or not it is open now. */
+  public static boolean wasTold(Tx tx, ModelId model, String key) {
     return tx.query(WAS_TOLD)
         .bind("model", model)
         .bind("key", key)

@@ -9,6 +9,7 @@ import milewarden.course.SkyView;
 import milewarden.device.Carriage;
 import milewarden.device.Gait;
 import milewarden.store.Id.ModelId;
+import milewarden.store.Id.RunId;
 import milewarden.verdict.Condition;
 import milewarden.verdict.PassEvidence;
 import milewarden.verdict.PublishedVerdict;
@@ -21,7 +22,7 @@ import milewarden.verdict.PublishedVerdict;
 public final class EvidenceRows {
   private static final String PASSES =
       """
-      select res.id, s.name as session_name, s.first_start, s.local_date, m.name as model_name,
+      select res.id, r.id as run_id, res.pass, s.name as session_name, s.first_start, s.local_date, m.name as model_name,
              u.name as unit_name, u.control, f.version as firmware, cv.slug, cv.version, cv.site,
              cv.length_m, cv.standard_uncertainty_m, r.carriage, r.gait, r.settings,
              res.direction, res.on_course, res.track_resolvable, res.track_error_percent, res.recorded_error_percent,
@@ -104,12 +105,21 @@ public final class EvidenceRows {
         .list();
   }
 
+  /** A pass as evidence, and whose it is. */
+  public record Placed(RunId run, int pass, PassEvidence evidence) {}
+
   /** In order of session, unit, time and pass. */
   public static List<PassEvidence> of(Tx tx, ModelId model, String engineVersion) {
+    return placed(tx, model, engineVersion).stream().map(Placed::evidence).toList();
+  }
+
+  /** The same with the runs that they are of. */
+  public static List<Placed> placed(Tx tx, ModelId model, String engineVersion) {
     return tx.query(OF_MODEL)
         .bind("model", model)
         .bind("engine", engineVersion)
-        .map(Row.as(EvidenceRows::read))
+        .map(
+            Row.as(r -> new Placed(new RunId(r.number("run_id")), r.count("pass"), read(r))))
         .list();
   }
 
@@ -150,18 +160,19 @@ public final class EvidenceRows {
         r.text("firmware"),
         condition,
         r.choice("direction", Direction.class),
-        r.flag("on_course") && r.flag("track_resolvable")
-            ? PassRows.errors(r)
-            : withoutTrack(PassRows.errors(r)),
+        counting(PassRows.errors(r), r.flag("on_course") && r.flag("track_resolvable")),
         r.real("reference_m"),
         100 * r.real("standard_uncertainty_m") / r.real("length_m"),
         r.realOrNan("display_step_m"),
         r.has("reason") ? Optional.of(Exclusions.read(r)) : Optional.empty());
   }
 
-  // Off the line the track's figure may be the walker's doing, and coarse positions have none;
-  // what the device counted still counts.
-  private static Errors withoutTrack(Errors e) {
+  /**
+   * The errors that count. Off the line the track's figure may be the walker's doing, and coarse
+   * positions have none; what the device counted still counts.
+   */
+  public static Errors counting(Errors e, boolean trackCounts) {
+    if (trackCounts) return e;
     return new Errors(
         OptionalDouble.empty(), e.recordedPercent(), e.shownAsReadPercent(), e.shownPercent());
   }

@@ -67,6 +67,15 @@ final class Json {
     return write(MAPPER, record);
   }
 
+  /** The same in lines, for people to read. */
+  static String pretty(Object record) {
+    try {
+      return MAPPER.writerWithDefaultPrettyPrinter().writeValueAsString(record);
+    } catch (JsonProcessingException e) {
+      throw new IllegalArgumentException("can't be written as JSON: " + record.getClass(), e);
+    }
+  }
+
   private static String write(ObjectMapper mapper, Object record) {
     try {
       return mapper.writeValueAsString(record);

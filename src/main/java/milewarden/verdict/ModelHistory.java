@@ -50,6 +50,12 @@ public record ModelHistory(
     this(model, releases, passes, verdicts, looks, openDue, otherModelsUnits, List.of());
   }
 
+  /** The same with other passes. */
+  public ModelHistory withPasses(List<PassEvidence> others) {
+    return new ModelHistory(
+        model, releases, others, verdicts, looks, openDue, otherModelsUnits, failures);
+  }
+
   /** The newest published verdict, unless it was withdrawn: an older one does not come back. */
   public Optional<PublishedVerdict> standing() {
     if (verdicts.isEmpty()) return Optional.empty();
@@ -83,8 +89,18 @@ public record ModelHistory(
   /** A verdict taken back, with the tester's words. */
   public record Withdrawal(Instant at, String words) {}
 
-  /** A due item that stands open since {@code raisedAt}. */
-  public record OpenDue(String key, DueItem.Kind kind, Instant raisedAt) {}
+  /**
+   * A due item whose cause lasts.
+   *
+   * @param raisedAt since when something of its kind is due without a gap
+   * @param dismissed true where the tester closed it with a word: it asks for nothing any more
+   */
+  public record OpenDue(String key, DueItem.Kind kind, Instant raisedAt, boolean dismissed) {
+    /** One that is open. */
+    public OpenDue(String key, DueItem.Kind kind, Instant raisedAt) {
+      this(key, kind, raisedAt, false);
+    }
+  }
 
   /**
    * Variance between units in squared percent, with its degrees of freedom.

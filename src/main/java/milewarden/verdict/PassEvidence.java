@@ -38,6 +38,46 @@ public record PassEvidence(
     double displayStepM,
     Optional<Exclusion> exclusion) {
 
+  /** The same pass as another result. */
+  public PassEvidence withResultId(long id) {
+    return new PassEvidence(
+        id,
+        session,
+        sessionStart,
+        date,
+        model,
+        unit,
+        control,
+        firmware,
+        condition,
+        direction,
+        errors,
+        referenceM,
+        referenceStandardUncertaintyPercent,
+        displayStepM,
+        exclusion);
+  }
+
+  /** The same pass of a release of another name. */
+  public PassEvidence withFirmware(String version) {
+    return new PassEvidence(
+        resultId,
+        session,
+        sessionStart,
+        date,
+        model,
+        unit,
+        control,
+        version,
+        condition,
+        direction,
+        errors,
+        referenceM,
+        referenceStandardUncertaintyPercent,
+        displayStepM,
+        exclusion);
+  }
+
   /** Closed list of the reasons for which a pass may be left out, with a word by whom and when. */
   public record Exclusion(Reason reason, String by, Instant at, String words) {
     /** Never because it is far off. */

@@ -157,15 +157,29 @@ public record Policy(
 
   /** The same rules with other purposes. */
   public Policy withPurposes(List<Purpose> others) {
+    return with(others, materialChangePercent, looks);
+  }
+
+  /** The same rules with another material change. */
+  public Policy withMaterialChange(double percent) {
+    return with(purposes, percent, looks);
+  }
+
+  /** The same rules with other looks. */
+  public Policy withLooks(List<LookPlan> others) {
+    return with(purposes, materialChangePercent, others);
+  }
+
+  private Policy with(List<Purpose> others, double material, List<LookPlan> plans) {
     return new Policy(
         others,
         provisionalSessions,
         provisionalDays,
         provisionalUnits,
         insufficientSessions,
-        materialChangePercent,
+        material,
         baselineSessions,
-        looks,
+        plans,
         standardRatio,
         spreadAlpha,
         power,

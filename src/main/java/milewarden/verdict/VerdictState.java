@@ -1,6 +1,5 @@
 package milewarden.verdict;
 
-import java.time.Duration;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.util.List;
@@ -34,13 +33,16 @@ public enum VerdictState {
     if (verdict.withdrawal().isPresent()) return WITHDRAWN;
     int number = verdict.verdict().number();
     if (history.verdicts().stream().anyMatch(v -> v.verdict().number() > number)) return SUPERSEDED;
-    if (due.stream().anyMatch(d -> d.kind() == DueItem.Kind.VERDICT_UPDATE_DUE))
+    List<DueItem> open = due.stream().filter(d -> !isDismissed(d, history)).toList();
+    if (open.stream().anyMatch(d -> d.kind() == DueItem.Kind.VERDICT_UPDATE_DUE))
       return UNDER_REVIEW;
     if (isOld(verdict.verdict(), policy, now, zone)) return STALE;
-    boolean tooLong =
-        due.stream().anyMatch(d -> openFor(d, history, now) >= policy.staleAfterDays());
-    if (tooLong) return STALE;
-    return due.isEmpty() ? CURRENT : RETEST_DUE;
+    if (open.stream().anyMatch(d -> isOverdue(d, history, policy, now, zone))) return STALE;
+    return open.isEmpty() ? CURRENT : RETEST_DUE;
+  }
+
+  private static boolean isDismissed(DueItem item, ModelHistory history) {
+    return history.openDue().stream().anyMatch(o -> o.key().equals(item.key()) && o.dismissed());
   }
 
   /** True once the policy's months have passed since it was published. */
@@ -53,11 +55,18 @@ public enum VerdictState {
         .isAfter(now);
   }
 
-  private static long openFor(DueItem item, ModelHistory history, Instant now) {
-    return history.openDue().stream()
-        .filter(o -> o.key().equals(item.key()) && item.kind() == DueItem.Kind.RETEST_DUE)
-        .mapToLong(o -> Duration.between(o.raisedAt(), now).toDays())
-        .max()
-        .orElse(0);
+  /** True once the policy's days of the calendar have passed since a retest was due. */
+  private static boolean isOverdue(
+      DueItem item, ModelHistory history, Policy policy, Instant now, ZoneId zone) {
+    return item.kind() == DueItem.Kind.RETEST_DUE
+        && history.openDue().stream()
+            .filter(o -> o.key().equals(item.key()))
+            .anyMatch(
+                o ->
+                    !o.raisedAt()
+                        .atZone(zone)
+                        .plusDays(policy.staleAfterDays())
+                        .toInstant()
+                        .isAfter(now));
   }
 }
