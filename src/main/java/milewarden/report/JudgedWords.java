@@ -4,6 +4,7 @@ import milewarden.verdict.Comparison;
 import milewarden.verdict.Condition;
 import milewarden.verdict.Conformity;
 import milewarden.verdict.DueItem;
+import milewarden.verdict.Policy;
 import milewarden.verdict.PublishedVerdict;
 import milewarden.verdict.Source;
 import milewarden.verdict.VerdictState;
@@ -91,6 +92,23 @@ public final class JudgedWords {
       case STALE -> Status.watch("stale");
       case SUPERSEDED -> Status.unknown("superseded");
       case WITHDRAWN -> Status.unknown("withdrawn");
+    };
+  }
+
+  /** What a verdict's state means, as a sentence. */
+  public static String sentence(VerdictState state, Policy policy, Digits digits) {
+    return switch (state) {
+      case CURRENT -> "Nothing has come up since that asks for another look.";
+      case RETEST_DUE -> "Something asks for more sessions; the due list says what.";
+      case UNDER_REVIEW -> "An alert is open: what was said may no longer hold.";
+      case STALE ->
+          "It is older than "
+              + digits.counted(policy.verdictMonths(), "month")
+              + ", or a retest has been due for "
+              + digits.counted(policy.staleAfterDays(), "day")
+              + ".";
+      case SUPERSEDED -> "A later verdict took its place.";
+      case WITHDRAWN -> "It was taken back, and stays readable.";
     };
   }
 

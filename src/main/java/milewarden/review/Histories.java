@@ -1,9 +1,14 @@
 package milewarden.review;
 
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
 import milewarden.accuracy.Engine;
 import milewarden.store.DueItems;
 import milewarden.store.EvidenceRows;
 import milewarden.store.Firmware;
+import milewarden.store.Id.DueId;
 import milewarden.store.Judgements;
 import milewarden.store.Models;
 import milewarden.store.Reliabilities;
@@ -23,11 +28,37 @@ final class Histories {
         EvidenceRows.of(tx, model.id(), Engine.VERSION),
         Verdicts.of(tx, model.id()).stream().map(Histories::onRecord).toList(),
         Judgements.looks(tx, model.id()),
-        DueItems.open(tx, model.id()).stream()
-            .map(d -> new ModelHistory.OpenDue(d.item().key(), d.item().kind(), d.raisedAt()))
-            .toList(),
+        lasting(DueItems.of(tx, model.id()), DueItems.dismissed(tx, model.id())),
         ModelHistory.UnitVariance.pooled(UnitVariances.all(tx)),
         Reliabilities.of(tx, model.id()));
+  }
+
+  /** Items whose cause lasts, each with the moment since when its kind is due without a gap. */
+  static List<ModelHistory.OpenDue> lasting(List<DueItems.Due> all, Set<DueId> dismissed) {
+    return all.stream()
+        .filter(d -> d.closed().isEmpty() || dismissed.contains(d.id()))
+        .map(
+            d ->
+                new ModelHistory.OpenDue(
+                    d.item().key(), d.item().kind(), since(d, all), d.closed().isPresent()))
+        .toList();
+  }
+
+  /** A cause may take the place of another: 2.2 comes before 2.1 was tested. */
+  private static Instant since(DueItems.Due item, List<DueItems.Due> all) {
+    Instant since = item.raisedAt();
+    for (boolean found = true; found; ) {
+      Instant from = since;
+      Optional<Instant> earlier =
+          all.stream()
+              .filter(d -> d.item().kind() == item.item().kind() && d.raisedAt().isBefore(from))
+              .filter(d -> d.closed().map(c -> !c.at().isBefore(from)).orElse(true))
+              .map(DueItems.Due::raisedAt)
+              .min(Instant::compareTo);
+      found = earlier.isPresent();
+      since = earlier.orElse(since);
+    }
+    return since;
   }
 
   private static ModelHistory.VerdictOnRecord onRecord(Verdicts.OnRecord v) {

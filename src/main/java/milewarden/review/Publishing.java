@@ -7,12 +7,14 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import milewarden.accuracy.Engine;
+import milewarden.store.Capsules;
 import milewarden.store.Database;
 import milewarden.store.EvidenceRows;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Id.VerdictId;
 import milewarden.store.Marks;
 import milewarden.store.Models;
+import milewarden.store.Recomputations;
 import milewarden.store.Tx;
 import milewarden.store.Verdicts;
 import milewarden.verdict.Condition;
@@ -85,6 +87,12 @@ public final class Publishing {
               + model.get().name()
               + " stands. Say why it is replaced: new firmware, new evidence, reference revised,"
               + " method revised or error corrected.");
+    if (Recomputations.isPending(tx, id))
+      return refused(
+          "Runs of "
+              + model.get().name()
+              + " are being measured anew. Publish when that is done: figures on half of the"
+              + " evidence would stand in public.");
     ModelHistory history = Histories.of(tx, model.get());
     Optional<ReleaseJudgement> release =
         judging.judge(history, tx.now()).release(firmware).filter(ReleaseJudgement::tested);
@@ -105,7 +113,11 @@ public final class Publishing {
                         reason.map(
                             why -> new PublishedVerdict.Replaced(s.verdict().number(), why))));
     PublishedVerdict verdict = drafted.withThreshold(underItsOwnLimit(tx, history, drafted));
+    Optional<String> untrue =
+        standing.flatMap(s -> Reasons.untrue(s.verdict(), verdict, reason.orElseThrow()));
+    if (untrue.isPresent()) return refused(untrue.get());
     VerdictId written = Verdicts.publish(tx, id, verdict, by);
+    Capsules.put(tx, written, Frozen.of(tx, history, verdict, release.get()));
     Marks.mark(tx, id);
     return new Publication.Done(written, number);
   }

@@ -53,7 +53,7 @@ public record ModelHistory(
   /** The same with other passes. */
   public ModelHistory withPasses(List<PassEvidence> others) {
     return new ModelHistory(
-        model, releases, others, verdicts, looks, openDue, otherModelsUnits, failures);
+        model, releases, others, verdicts, looks, openDue, otherModelsUnits, reliability);
   }
 
   /** The newest published verdict, unless it was withdrawn: an older one does not come back. */

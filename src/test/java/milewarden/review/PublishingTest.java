@@ -12,11 +12,16 @@ import java.util.OptionalDouble;
 import java.util.concurrent.atomic.AtomicInteger;
 import milewarden.accuracy.Engine;
 import milewarden.device.FirmwareRelease;
+import milewarden.store.Capsules;
 import milewarden.store.Database;
+import milewarden.store.Exclusions;
 import milewarden.store.Id.ModelId;
+import milewarden.store.Id.ResultId;
 import milewarden.store.Id.VerdictId;
 import milewarden.store.Marks;
 import milewarden.store.Models;
+import milewarden.store.Recomputations;
+import milewarden.store.Results;
 import milewarden.store.Samples;
 import milewarden.store.TestStores;
 import milewarden.store.Verdicts;
@@ -31,6 +36,7 @@ import milewarden.verdict.ReleaseFigures;
 import milewarden.verdict.ReleaseJudgement;
 import milewarden.verdict.SessionFigure;
 import milewarden.verdict.Source;
+import milewarden.verdict.replay.CapsuleContents;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -186,7 +192,7 @@ final class PublishingTest {
     publish("First.", Optional.empty());
     PublishedVerdict first = verdicts().get(0).verdict();
     now = now.plus(Duration.ofDays(1));
-    publish("Second.", Optional.of(Reason.NEW_EVIDENCE));
+    publish("Second.", Optional.of(Reason.ERROR_CORRECTED));
     List<Verdicts.OnRecord> all = verdicts();
     assertThat(all).hasSize(2);
     assertThat(all.get(0).verdict()).isEqualTo(first);
@@ -194,7 +200,62 @@ final class PublishingTest {
     assertThat(all.get(0).stands()).isFalse();
     assertThat(all.get(1).stands()).isTrue();
     assertThat(all.get(1).verdict().replaces())
-        .hasValue(new PublishedVerdict.Replaced(1, Reason.NEW_EVIDENCE));
+        .hasValue(new PublishedVerdict.Replaced(1, Reason.ERROR_CORRECTED));
+  }
+
+  @Test
+  void aReasonThatIsNotSoIsRefusedAndNothingIsWritten() {
+    publish("First.", Optional.empty());
+    assertThat(refusal(publish("Second.", Optional.of(Reason.NEW_FIRMWARE))))
+        .contains("Verdict 1 is on firmware 1.0 too");
+    assertThat(refusal(publish("Second.", Optional.of(Reason.NEW_EVIDENCE))))
+        .contains("rests on the same runs");
+    assertThat(refusal(publish("Second.", Optional.of(Reason.REFERENCE_REVISED))))
+        .contains("same versions of the courses");
+    assertThat(refusal(publish("Second.", Optional.of(Reason.METHOD_REVISED))))
+        .contains("same engine version and policy");
+    assertThat(verdicts()).hasSize(1);
+    Policy stricter = Samples.withPurpose(Policy.defaults(), "racing", 0.3, 0.6);
+    new Publishing(database, stricter, PublishingTest::judge, () -> {})
+        .publish(model, "1.0", "Second.", Optional.of(Reason.METHOD_REVISED), "me");
+    assertThat(verdicts()).hasSize(2);
+  }
+
+  @Test
+  void nothingIsPublishedWhileRunsAreMeasuredAnew() {
+    database.change(
+        tx -> Recomputations.queue(tx, "another", Recomputations.Because.ENGINE, ""));
+    assertThat(refusal(publish("First.", Optional.empty()))).contains("being measured anew");
+    assertThat(verdicts()).isEmpty();
+  }
+
+  @Test
+  void whatAVerdictRestsOnIsFrozenWithIt() {
+    publish("First.", Optional.empty());
+    VerdictId id = verdicts().get(0).id();
+    CapsuleContents contents = database.read(tx -> Capsules.find(tx, id)).orElseThrow();
+    assertThat(contents.verdict()).isEqualTo(verdicts().get(0).verdict());
+    assertThat(contents.passes()).as("both sessions' passes").hasSize(3);
+    assertThat(contents.passes())
+        .allSatisfy(
+            p -> {
+              assertThat(p.sha256()).hasSize(64);
+              assertThat(p.options().orElseThrow().shown()).hasSize(1);
+            });
+    // The tester says something else of the runs later: the record does not move.
+    database.change(
+        tx ->
+            Exclusions.exclude(
+                tx,
+                Results.how(tx, new ResultId(contents.passes().get(0).evidence().resultId()))
+                    .orElseThrow()
+                    .run(),
+                0,
+                PassEvidence.Exclusion.Reason.INTERRUPTED,
+                "me",
+                "a dog"));
+    CapsuleContents later = database.read(tx -> Capsules.find(tx, id)).orElseThrow();
+    assertThat(Capsules.first(contents, later)).isEmpty();
   }
 
   @Test

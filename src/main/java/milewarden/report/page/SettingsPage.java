@@ -11,16 +11,23 @@ public record SettingsPage(
     List<RunPage.Line> purposes,
     List<RunPage.Line> rules,
     List<RunPage.Line> looks,
+    List<RunPage.Line> alarms,
     List<RunPage.Line> program) {
   public SettingsPage {
     purposes = List.copyOf(purposes);
     rules = List.copyOf(rules);
     looks = List.copyOf(looks);
+    alarms = List.copyOf(alarms);
     program = List.copyOf(program);
   }
 
-  /** The policy and what the program says of itself. */
-  public static SettingsPage of(Policy p, List<RunPage.Line> program, Digits digits) {
+  /**
+   * The policy and what the program says of itself.
+   *
+   * @param alarms how often nothing was taken for something, in words
+   */
+  public static SettingsPage of(
+      Policy p, List<RunPage.Line> alarms, List<RunPage.Line> program, Digits digits) {
     List<RunPage.Line> rules = new ArrayList<>();
     rules.add(
         new RunPage.Line(
@@ -64,6 +71,7 @@ public record SettingsPage(
                         "alpha " + digits.probability(l.alpha()),
                         "equivalence at " + digits.number(100 * l.equivalenceLevel(), 0) + " %"))
             .toList(),
+        alarms,
         program);
   }
 }

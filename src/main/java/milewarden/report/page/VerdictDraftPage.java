@@ -12,6 +12,7 @@ import milewarden.verdict.Policy;
 import milewarden.verdict.PublishedVerdict;
 import milewarden.verdict.ReleaseFigures;
 import milewarden.verdict.ReleaseJudgement;
+import milewarden.verdict.VerdictState;
 
 /**
  * The figures beside the words, before they are published.
@@ -69,7 +70,7 @@ public record VerdictDraftPage(
             .orElse(List.of()),
         Words.SCOPE,
         words,
-        judged.verdict().map(v -> "verdict " + v.number() + " on " + v.firmware()).orElse(""),
+        judged.verdict().filter(v -> v.state() != VerdictState.WITHDRAWN).map(v -> "verdict " + v.number() + " on " + v.firmware()).orElse(""),
         java.util.Arrays.stream(PublishedVerdict.Reason.values())
             .map(reason -> new IntakePage.Option(reason.name(), JudgedWords.of(reason)))
             .toList(),

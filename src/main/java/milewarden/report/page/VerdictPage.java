@@ -1,5 +1,6 @@
 package milewarden.report.page;
 
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -10,8 +11,10 @@ import milewarden.report.Status;
 import milewarden.report.Words;
 import milewarden.units.PercentRange;
 import milewarden.verdict.Conformity;
+import milewarden.verdict.Policy;
 import milewarden.verdict.PublishedVerdict;
 import milewarden.verdict.ReleaseFigures;
+import milewarden.verdict.VerdictState;
 
 /** One published record, as it stands in public. */
 public record VerdictPage(
@@ -31,6 +34,10 @@ public record VerdictPage(
     List<RunPage.Line> rests,
     List<String> limits,
     String replaces,
+    String stateWords,
+    List<RunPage.Line> record,
+    String capsule,
+    String draft,
     boolean mayWithdraw,
     String refusal) {
   public VerdictPage {
@@ -39,14 +46,33 @@ public record VerdictPage(
     runner = List.copyOf(runner);
     rests = List.copyOf(rests);
     limits = List.copyOf(limits);
+    record = List.copyOf(record);
   }
+
+  /**
+   * What became of a verdict since it was published.
+   *
+   * @param by who published it
+   * @param state of today
+   * @param replacedBy the verdict that took its place
+   * @param capsule true where its figures can be found again from an archive
+   */
+  public record Fate(
+      String by,
+      VerdictState state,
+      Optional<PublishedVerdict> replacedBy,
+      Optional<TakenBack> takenBack,
+      boolean capsule) {}
+
+  /** A verdict taken back: when, by whom and with what words. */
+  public record TakenBack(Instant at, String by, String words) {}
 
   /** The page of a published verdict in its state of today. */
   public static VerdictPage of(
       long modelId,
       PublishedVerdict v,
-      Status state,
-      boolean mayWithdraw,
+      Fate fate,
+      Policy policy,
       String refusal,
       Digits digits) {
     ReleaseFigures f = v.figures();
@@ -56,7 +82,7 @@ public record VerdictPage(
         v.model(),
         Links.model(modelId),
         v.firmware(),
-        state,
+        JudgedWords.of(fate.state()),
         digits.date(v.publishedAt()),
         v.words(),
         ReleaseWords.mean(f, digits),
@@ -69,8 +95,45 @@ public record VerdictPage(
         v.replaces()
             .map(r -> "It replaces verdict " + r.number() + ": " + JudgedWords.of(r.reason()) + ".")
             .orElse(""),
-        mayWithdraw,
+        JudgedWords.sentence(fate.state(), policy, digits),
+        record(v, fate, digits),
+        fate.capsule() ? Links.verdict(modelId, v.number()) + "/capsule.zip" : "",
+        fate.replacedBy().isEmpty() ? Links.verdictDraft(modelId, v.firmware()) : "",
+        fate.takenBack().isEmpty(),
         refusal);
+  }
+
+  /** Who did what when, and why: nothing of it is ever changed. */
+  private static List<RunPage.Line> record(PublishedVerdict v, Fate fate, Digits digits) {
+    List<RunPage.Line> lines = new ArrayList<>();
+    v.replaces()
+        .ifPresent(
+            r ->
+                lines.add(
+                    new RunPage.Line(
+                        "took the place of",
+                        "verdict " + r.number(),
+                        JudgedWords.of(r.reason()))));
+    lines.add(new RunPage.Line("published", digits.moment(v.publishedAt()), "by " + fate.by()));
+    fate.takenBack()
+        .ifPresent(
+            t ->
+                lines.add(
+                    new RunPage.Line(
+                        "withdrawn", digits.moment(t.at()), "by " + t.by() + ": " + t.words())));
+    fate.replacedBy()
+        .ifPresent(
+            n ->
+                lines.add(
+                    new RunPage.Line(
+                        "replaced",
+                        digits.moment(n.publishedAt()),
+                        "by verdict "
+                            + n.number()
+                            + " on "
+                            + n.firmware()
+                            + n.replaces().map(r -> ": " + JudgedWords.of(r.reason())).orElse(""))));
+    return lines;
   }
 
   private static ModelPage.Purpose purpose(Conformity c) {
@@ -116,10 +179,10 @@ public record VerdictPage(
   }
 
   /** The state of a verdict; the newest that stands has the judge's, an older one is superseded. */
-  public static Status state(
-      boolean withdrawn, boolean newest, Optional<milewarden.verdict.VerdictState> judged) {
-    if (withdrawn) return JudgedWords.of(milewarden.verdict.VerdictState.WITHDRAWN);
-    if (!newest) return JudgedWords.of(milewarden.verdict.VerdictState.SUPERSEDED);
-    return JudgedWords.of(judged.orElse(milewarden.verdict.VerdictState.CURRENT));
+  public static VerdictState state(
+      boolean withdrawn, boolean newest, Optional<VerdictState> judged) {
+    if (withdrawn) return VerdictState.WITHDRAWN;
+    if (!newest) return VerdictState.SUPERSEDED;
+    return judged.orElse(VerdictState.CURRENT);
   }
 }
