@@ -17,15 +17,19 @@ import milewarden.intake.FolderIntake;
 import milewarden.intake.Inbox;
 import milewarden.intake.Measuring;
 import milewarden.intake.TagForm;
+import milewarden.intake.TrialMeasuring;
 import milewarden.intake.Trouble;
 import milewarden.intake.Upload;
 import milewarden.intake.course.CourseEditing;
 import milewarden.report.Digits;
 import milewarden.report.page.RunPage;
+import milewarden.review.DryRun;
+import milewarden.review.FalseAlarms;
 import milewarden.review.Publishing;
 import milewarden.review.Review;
 import milewarden.schedule.Clockwork;
 import milewarden.store.Database;
+import milewarden.store.DueItems;
 import milewarden.store.FolderLock;
 import milewarden.store.Marks;
 import milewarden.store.Outbox;
@@ -51,6 +55,8 @@ public final class App implements AutoCloseable {
   private static final Duration STAGE_SWEEP = Duration.ofSeconds(5);
   // Verdicts grow old without a new run: once at the start, then daily.
   private static final Duration OUTDATED_SWEEP = Duration.ofDays(1);
+  // Whether the rate of false alarms is to be measured again is asked this often.
+  private static final Duration FALSE_ALARMS_SWEEP = Duration.ofHours(1);
   private static final Duration OUTBOX_SWEEP = Duration.ofSeconds(1);
 
   private final Config config;
@@ -101,6 +107,38 @@ public final class App implements AutoCloseable {
     review(database, () -> {}).run();
     mail(database).sendDue();
     return taken;
+  }
+
+  /** Measures anew what this engine hasn't, and judges; instead of {@link #start}. */
+  Recomputed recompute() {
+    Database database = openStore();
+    Measuring measuring = new Measuring(database, config.inbox(), config.zone(), () -> {});
+    int runs = measuring.remeasure();
+    boolean policy =
+        database.write(tx -> Recomputations.policy(tx, config.policy(), Engine.VERSION));
+    int before = database.read(tx -> DueItems.open(tx)).size();
+    measuring.work();
+    Review review = review(database, () -> {});
+    review.markOutdated();
+    review.run();
+    mail(database).sendDue();
+    return database.read(
+        tx -> new Recomputed(runs, policy, Recomputations.pending(tx), before, DueItems.open(tx)));
+  }
+
+  /**
+   * What came of measuring anew.
+   *
+   * @param runs that were queued
+   * @param policy true where another policy was found, too
+   * @param pending runs that still wait
+   * @param openBefore due items that were open before
+   */
+  record Recomputed(
+      int runs, boolean policy, int pending, int openBefore, List<DueItems.Due> open) {
+    Recomputed {
+      open = List.copyOf(open);
+    }
   }
 
   private Database openStore() {
@@ -155,6 +193,8 @@ public final class App implements AutoCloseable {
     measuring.remeasure();
     database.change(tx -> Recomputations.policy(tx, config.policy(), Engine.VERSION));
     clockwork.every("outdated", OUTDATED_SWEEP, judge::markOutdated);
+    FalseAlarms alarms = new FalseAlarms(database, config.policy(), config.zone());
+    clockwork.every("false-alarms", FALSE_ALARMS_SWEEP, alarms::keepFresh);
     clockwork.every("courses", config.inbox().poll(), courses::sweep);
     clockwork.every("inbox", config.inbox().poll(), inbox::sweep);
     clockwork.every("measure", STAGE_SWEEP, measuring::work);
@@ -195,10 +235,19 @@ public final class App implements AutoCloseable {
         upload,
         new TagForm(database, () -> clockwork.wake("measure")),
         new Publishing(database, config.policy(), config.zone(), () -> clockwork.wake("review")),
+        dryRun(database),
         new CourseDrafting(config.courses(), () -> clockwork.wake("courses")),
         new CourseEditing(config.courses(), clock, config.zone(), () -> clockwork.wake("courses")),
         () -> troubles(inbox),
         about(database));
+  }
+
+  private DryRun dryRun(Database database) {
+    return new DryRun(
+        database,
+        config.policy(),
+        config.zone(),
+        new TrialMeasuring(database, config.inbox(), config.zone())::measure);
   }
 
   private List<RunPage.Line> about(Database database) {
@@ -223,6 +272,10 @@ public final class App implements AutoCloseable {
   }
 
   private Digits digits() {
+    return digits(config);
+  }
+
+  static Digits digits(Config config) {
     UnitChoice units = config.units() == LengthUnit.MILE ? UnitChoice.IMPERIAL : UnitChoice.METRIC;
     return Digits.of(units, config.zone());
   }

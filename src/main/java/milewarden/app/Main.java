@@ -7,6 +7,7 @@ import java.nio.charset.StandardCharsets;
 import java.util.List;
 import milewarden.cli.CompareCommand;
 import milewarden.cli.DueCommand;
+import milewarden.cli.FalseAlarmsCommand;
 import milewarden.cli.Milewarden;
 import milewarden.cli.PlanCommand;
 import milewarden.cli.VerdictCommand;
@@ -28,10 +29,13 @@ public final class Main {
         new ServeCommand(),
         new DemoCommand(),
         new IntakeCommand(),
+        new RecomputeCommand(),
+        new DryRunCommand(),
         new DueCommand(store),
         new CompareCommand(store),
         new PlanCommand(store),
-        new VerdictCommand(store));
+        new VerdictCommand(store),
+        new FalseAlarmsCommand(store));
   }
 
   private static PrintWriter utf8(PrintStream stream) {

@@ -8,6 +8,10 @@ import milewarden.verdict.Policy;
 /** What commands on a data folder work with; to be closed. */
 public record Tools(Database database, Policy policy, ZoneId zone, Digits digits)
     implements AutoCloseable {
+  java.time.Instant now() {
+    return database.read(tx -> tx.now());
+  }
+
   @Override
   public void close() {
     database.close();

@@ -1,21 +1,27 @@
 package milewarden.cli;
 
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Locale;
 import java.util.Optional;
+import milewarden.report.trial.CapsuleWords;
+import milewarden.review.CapsuleCheck;
+import milewarden.review.CapsuleFile;
 import milewarden.review.Publication;
 import milewarden.review.Publishing;
-import milewarden.store.FolderLock;
 import milewarden.store.Models;
+import milewarden.store.Verdicts;
 import milewarden.verdict.PublishedVerdict;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 /** Verdicts: so far, publishing them. */
@@ -64,8 +70,9 @@ public final class VerdictCommand implements Runnable {
               defaultValue = "tester",
               description = "who publishes (default: tester)")
           String by) {
-    try (FolderLock lock = FolderLock.take(places.data());
-        Tools tools = workshop.open(places)) {
+    // Beside a running server, too: publishing is one transaction, which sees all that was written
+    // before it and is seen whole; the server's review finds the mark that it leaves.
+    try (Tools tools = workshop.open(places)) {
       Publishing publishing =
           new Publishing(tools.database(), tools.policy(), tools.zone(), () -> {});
       Models.Model known =
@@ -79,6 +86,99 @@ public final class VerdictCommand implements Runnable {
           d -> said("Published: verdict " + d.number() + " on " + model + " " + firmware + "."),
           r -> refused(r.sentence()));
     }
+  }
+
+  @Command(
+      name = "withdraw",
+      mixinStandardHelpOptions = true,
+      description = "Takes a published verdict back with your words; it stays readable.")
+  int withdraw(
+      @Mixin Places places,
+      @Option(names = "--model", required = true, paramLabel = "M") String model,
+      @Option(names = "--number", required = true, paramLabel = "N") int number,
+      @Option(names = "--words", required = true, paramLabel = "FILE") Path words,
+      @Option(names = "--by", paramLabel = "NAME", defaultValue = "tester") String by) {
+    try (Tools tools = workshop.open(places)) {
+      Verdicts.OnRecord verdict = verdict(tools, model, number);
+      return new Publishing(tools.database(), tools.policy(), tools.zone(), () -> {})
+          .withdraw(verdict.id(), text(words), by)
+          .fold(
+              d -> said("Withdrawn: verdict " + d.number() + " on " + model + "."),
+              r -> refused(r.sentence()));
+    }
+  }
+
+  @Command(
+      name = "capsule",
+      mixinStandardHelpOptions = true,
+      description = "Writes the archive from which a verdict's figures can be found again.")
+  int capsule(
+      @Mixin Places places,
+      @Option(names = "--model", required = true, paramLabel = "M") String model,
+      @Option(names = "--number", required = true, paramLabel = "N") int number,
+      @Option(names = "--out", required = true, paramLabel = "FILE", description = "a zip file")
+          Path file)
+      throws IOException {
+    try (Tools tools = workshop.open(places)) {
+      Verdicts.OnRecord verdict = verdict(tools, model, number);
+      ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+      boolean written = tools.database().read(tx -> CapsuleFile.write(tx, verdict.id(), bytes));
+      if (!written)
+        return refused(
+            "verdict " + number + " was published before capsules were kept; publish anew for one");
+      Files.write(file, bytes.toByteArray());
+      return said("Written: " + file + ". Check it: milewarden verdict check " + file);
+    }
+  }
+
+  @Command(
+      name = "check",
+      mixinStandardHelpOptions = true,
+      description = "Finds every figure of a capsule again; exit code 1 where one differs.")
+  int check(@Parameters(paramLabel = "CAPSULE", description = "a zip file") Path file)
+      throws IOException {
+    if (!Files.isRegularFile(file)) throw wrong("there is no file " + file);
+    CapsuleCheck.Checked found;
+    try (InputStream in = Files.newInputStream(file)) {
+      found = CapsuleCheck.check(in);
+    }
+    found
+        .verdict()
+        .ifPresent(
+            v ->
+                said(
+                    "Verdict "
+                        + v.number()
+                        + " on "
+                        + v.model()
+                        + " "
+                        + v.firmware()
+                        + ", published "
+                        + v.publishedAt()
+                        + " by engine version "
+                        + v.engineVersion()
+                        + "; this program's is "
+                        + found.engineVersion()
+                        + "."));
+    if (found.fault().isPresent()) return refused(CapsuleWords.of(found.fault().get()));
+    return said(
+        "It recomputes to the same digits: "
+            + found.files()
+            + " files by their hashes, "
+            + found.passes()
+            + " passes from their bytes, and all figures.");
+  }
+
+  private Verdicts.OnRecord verdict(Tools tools, String model, int number) {
+    return tools
+        .database()
+        .<Optional<Verdicts.OnRecord>>read(
+            tx ->
+                Models.find(tx, model).stream()
+                    .flatMap(m -> Verdicts.of(tx, m.id()).stream())
+                    .filter(v -> v.verdict().number() == number)
+                    .findFirst())
+        .orElseThrow(() -> wrong("there is no verdict " + number + " on " + model));
   }
 
   private int said(String sentence) {

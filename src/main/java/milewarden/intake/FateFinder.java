@@ -165,11 +165,7 @@ final class FateFinder {
           words,
           List.of(new Gap(TagName.DATE, Gap.Kind.MISSING, "")),
           new Reason("no-time", "", IntakeWords.noTime()));
-    TrackMeasurement found =
-        Measurer.measure(
-            track,
-            course,
-            options(tags));
+    TrackMeasurement found = Measurer.measure(track, course, options(tags));
     if (found.passes().isEmpty()) return new Fate.Refused(words, noPass(found, course));
     if (found.findings().stream().anyMatch(f -> f.code() == Finding.Code.DIRECTION_UNSURE))
       return waiting(

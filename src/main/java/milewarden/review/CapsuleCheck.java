@@ -28,11 +28,11 @@ import milewarden.store.Capsules;
 import milewarden.store.Contents;
 import milewarden.store.EvidenceRows;
 import milewarden.verdict.Condition;
+import milewarden.verdict.Conformity;
 import milewarden.verdict.PassEvidence;
 import milewarden.verdict.PublishedVerdict;
 import milewarden.verdict.ReleaseFigures;
 import milewarden.verdict.Threshold;
-import milewarden.verdict.Conformity;
 import milewarden.verdict.replay.CapsuleContents;
 import milewarden.verdict.replay.CapsuleFault;
 import milewarden.verdict.replay.CapsuleFault.What;
@@ -196,8 +196,7 @@ public final class CapsuleCheck {
     ReferenceCourse course = course(pass);
     MeasureOptions options = pass.options().orElseThrow();
     if (pass.sha256().isEmpty()) {
-      ShownRun run =
-          ShownRun.measure(course, options.laps().orElse(1), options.shown().get(0));
+      ShownRun run = ShownRun.measure(course, options.laps().orElse(1), options.shown().get(0));
       return Optional.of(
           evidence(
               pass,

@@ -73,8 +73,7 @@ public final class DryRun {
    */
   public Forecast course(ReferenceCourse version) {
     List<RunId> runs =
-        database.read(
-            tx -> counting(Runs.ofCourse(tx, version.slug().text(), ALL, 0)));
+        database.read(tx -> counting(Runs.ofCourse(tx, version.slug().text(), ALL, 0)));
     Map<RunId, List<Placed>> anew = measuring.measure(runs, Optional.of(version));
     return database.read(
         tx ->
@@ -84,16 +83,15 @@ public final class DryRun {
                   ModelHistory history = Histories.of(tx, model);
                   List<Placed> now = EvidenceRows.placed(tx, model.id(), Engine.VERSION);
                   ModelHistory then = history.withPasses(replaced(now, anew));
-                  return Optional.of(
-                      new Pair(judge(tx, history, policy), judge(tx, then, policy)));
+                  return Optional.of(new Pair(judge(tx, history, policy), judge(tx, then, policy)));
                 },
                 runs.size(),
                 lost(tx, runs, anew)));
   }
 
   /**
-   * What this engine would move against the judgements as they are stored, by whatever engine: every
-   * run is measured from its bytes. A model that was never judged is left out.
+   * What this engine would move against the judgements as they are stored, by whatever engine:
+   * every run is measured from its bytes. A model that was never judged is left out.
    */
   public Forecast engine() {
     List<RunId> runs = database.read(tx -> counting(Runs.page(tx, ALL, 0)));
@@ -126,13 +124,9 @@ public final class DryRun {
       Optional<Pair> pair = judged.apply(model);
       if (pair.isEmpty()) continue;
       models++;
-      Moves m =
-          Moves.between(pair.get().before(), pair.get().after(), policy.figureStepPercent());
+      Moves m = Moves.between(pair.get().before(), pair.get().after(), policy.figureStepPercent());
       messages +=
-          (int)
-              m.raised().stream()
-                  .filter(d -> !DueItems.wasTold(tx, model.id(), d.key()))
-                  .count();
+          (int) m.raised().stream().filter(d -> !DueItems.wasTold(tx, model.id(), d.key())).count();
       if (!m.none()) moves.add(m);
     }
     return new Forecast(moves, models, runs, lost, messages);

@@ -12,8 +12,7 @@ import milewarden.verdict.replay.Moves;
  * @param lost runs that could not be measured any more, in words: session and unit
  * @param messages due items that somebody would be told of: their cause was never told before
  */
-public record Forecast(
-    List<Moves> moves, int models, int runs, List<String> lost, int messages) {
+public record Forecast(List<Moves> moves, int models, int runs, List<String> lost, int messages) {
   public Forecast {
     moves = List.copyOf(moves);
     lost = List.copyOf(lost);

@@ -89,8 +89,7 @@ public final class Capsules {
 
   private static void flatten(String name, JsonNode node, Map<String, JsonNode> into) {
     if (node.isObject())
-      node.fields()
-          .forEachRemaining(e -> flatten(part(name, e.getKey()), e.getValue(), into));
+      node.fields().forEachRemaining(e -> flatten(part(name, e.getKey()), e.getValue(), into));
     else if (node.isArray())
       for (int i = 0; i < node.size(); i++) flatten(part(name, "" + i), node.get(i), into);
     else into.put(name, node);

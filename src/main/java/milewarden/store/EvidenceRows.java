@@ -118,8 +118,7 @@ public final class EvidenceRows {
     return tx.query(OF_MODEL)
         .bind("model", model)
         .bind("engine", engineVersion)
-        .map(
-            Row.as(r -> new Placed(new RunId(r.number("run_id")), r.count("pass"), read(r))))
+        .map(Row.as(r -> new Placed(new RunId(r.number("run_id")), r.count("pass"), read(r))))
         .list();
   }
 

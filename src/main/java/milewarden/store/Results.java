@@ -168,7 +168,11 @@ public final class Results {
    * @param options empty where they were kept before these were
    */
   public record How(
-      RunId run, int pass, String courseSlug, String courseVersion, Optional<MeasureOptions> options) {}
+      RunId run,
+      int pass,
+      String courseSlug,
+      String courseVersion,
+      Optional<MeasureOptions> options) {}
 
   /** How a result came about. */
   public static Optional<How> how(Tx tx, ResultId result) {

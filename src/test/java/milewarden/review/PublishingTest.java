@@ -223,8 +223,7 @@ final class PublishingTest {
 
   @Test
   void nothingIsPublishedWhileRunsAreMeasuredAnew() {
-    database.change(
-        tx -> Recomputations.queue(tx, "another", Recomputations.Because.ENGINE, ""));
+    database.change(tx -> Recomputations.queue(tx, "another", Recomputations.Because.ENGINE, ""));
     assertThat(refusal(publish("First.", Optional.empty()))).contains("being measured anew");
     assertThat(verdicts()).isEmpty();
   }

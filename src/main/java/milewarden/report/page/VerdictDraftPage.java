@@ -70,7 +70,11 @@ public record VerdictDraftPage(
             .orElse(List.of()),
         Words.SCOPE,
         words,
-        judged.verdict().filter(v -> v.state() != VerdictState.WITHDRAWN).map(v -> "verdict " + v.number() + " on " + v.firmware()).orElse(""),
+        judged
+            .verdict()
+            .filter(v -> v.state() != VerdictState.WITHDRAWN)
+            .map(v -> "verdict " + v.number() + " on " + v.firmware())
+            .orElse(""),
         java.util.Arrays.stream(PublishedVerdict.Reason.values())
             .map(reason -> new IntakePage.Option(reason.name(), JudgedWords.of(reason)))
             .toList(),

@@ -69,12 +69,7 @@ public record VerdictPage(
 
   /** The page of a published verdict in its state of today. */
   public static VerdictPage of(
-      long modelId,
-      PublishedVerdict v,
-      Fate fate,
-      Policy policy,
-      String refusal,
-      Digits digits) {
+      long modelId, PublishedVerdict v, Fate fate, Policy policy, String refusal, Digits digits) {
     ReleaseFigures f = v.figures();
     return new VerdictPage(
         modelId,
@@ -111,9 +106,7 @@ public record VerdictPage(
             r ->
                 lines.add(
                     new RunPage.Line(
-                        "took the place of",
-                        "verdict " + r.number(),
-                        JudgedWords.of(r.reason()))));
+                        "took the place of", "verdict " + r.number(), JudgedWords.of(r.reason()))));
     lines.add(new RunPage.Line("published", digits.moment(v.publishedAt()), "by " + fate.by()));
     fate.takenBack()
         .ifPresent(
@@ -132,7 +125,9 @@ public record VerdictPage(
                             + n.number()
                             + " on "
                             + n.firmware()
-                            + n.replaces().map(r -> ": " + JudgedWords.of(r.reason())).orElse(""))));
+                            + n.replaces()
+                                .map(r -> ": " + JudgedWords.of(r.reason()))
+                                .orElse(""))));
     return lines;
   }
 

@@ -21,7 +21,9 @@ public final class AlarmLines {
     if (measured.isEmpty() || measured.get().rate().splits() == 0)
       return List.of(
           new RunPage.Line(
-              "not measured yet", "", "a release with as many sessions as two looks need is split"));
+              "not measured yet",
+              "",
+              "a release with as many sessions as two looks need is split"));
     AaRate rate = measured.get().rate();
     List<RunPage.Line> lines = new ArrayList<>();
     lines.add(

@@ -198,7 +198,8 @@ public final class CapsuleWords {
                         + " units\n"));
     if (m.unit().isEmpty())
       text.append("variance between units: not known, left out: these units only\n");
-    text.append("variance of the reference                 uref^2 = " + m.referenceVariance() + "\n");
+    text.append(
+        "variance of the reference                 uref^2 = " + m.referenceVariance() + "\n");
     text.append("u^2 = w s^2 + su^2 / units + uref^2           u = ");
     text.append(m.uncertainty().standardUncertainty() + "\n");
     text.append("Welch-Satterthwaite                      nu_eff = ");

@@ -67,8 +67,7 @@ public final class AaReplay {
     this.firmware = firmware;
     this.policy = policy;
     this.zone = zone;
-    this.passes =
-        history.passesOf(firmware).stream().filter(p -> p.exclusion().isEmpty()).toList();
+    this.passes = history.passesOf(firmware).stream().filter(p -> p.exclusion().isEmpty()).toList();
     Map<String, Slot> bySession = new HashMap<>();
     for (PassEvidence p : passes)
       bySession.putIfAbsent(p.session(), new Slot(p.session(), p.sessionStart(), p.date()));
@@ -86,8 +85,7 @@ public final class AaReplay {
   private int candidates() {
     int baseline =
         Math.min(
-            policy.baselineSessions(),
-            Math.max(policy.insufficientSessions(), slots.size() / 2));
+            policy.baselineSessions(), Math.max(policy.insufficientSessions(), slots.size() / 2));
     int most = 0;
     for (LookPlan look : policy.looks())
       if (slots.size() - baseline >= look.sessions()) most = look.sessions();
@@ -116,11 +114,9 @@ public final class AaReplay {
     }
     if (judged == 0) return Optional.empty();
     int looks = (int) policy.looks().stream().filter(l -> l.sessions() <= candidates).count();
-    double promised =
-        policy.looks().stream().limit(looks).mapToDouble(LookPlan::alpha).sum();
+    double promised = policy.looks().stream().limit(looks).mapToDouble(LookPlan::alpha).sum();
     return Optional.of(
-        new Period(
-            history.model(), firmware, slots.size(), looks, judged, fired, promised));
+        new Period(history.model(), firmware, slots.size(), looks, judged, fired, promised));
   }
 
   private static boolean fires(Comparison c) {

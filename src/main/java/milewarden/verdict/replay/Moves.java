@@ -62,8 +62,7 @@ public record Moves(
       Optional<Outcome> after) {}
 
   /** The state of the newest published verdict. */
-  public record VerdictMove(
-      int number, String firmware, VerdictState before, VerdictState after) {}
+  public record VerdictMove(int number, String firmware, VerdictState before, VerdictState after) {}
 
   /**
    * @param stepPercent a figure moves when it differs after rounding to this step
@@ -137,8 +136,7 @@ public record Moves(
 
   private static Map<String, Decision> decisions(ModelJudgement j, String firmware) {
     Map<String, Decision> all = new LinkedHashMap<>();
-    for (Conformity c :
-        j.release(firmware).map(ReleaseJudgement::conformity).orElse(List.of()))
+    for (Conformity c : j.release(firmware).map(ReleaseJudgement::conformity).orElse(List.of()))
       all.put(c.purpose().code(), c.decision());
     return all;
   }

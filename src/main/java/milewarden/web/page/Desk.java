@@ -8,6 +8,7 @@ import milewarden.intake.Upload;
 import milewarden.intake.course.CourseEditing;
 import milewarden.report.Digits;
 import milewarden.report.page.RunPage;
+import milewarden.review.DryRun;
 import milewarden.review.Publishing;
 import milewarden.store.Database;
 import milewarden.verdict.Policy;
@@ -33,6 +34,7 @@ public record Desk(
     Upload upload,
     TagForm tags,
     Publishing publishing,
+    DryRun dryRun,
     CourseDrafting drafting,
     CourseEditing editing,
     Supplier<List<String>> troubles,

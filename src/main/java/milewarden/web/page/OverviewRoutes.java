@@ -9,6 +9,8 @@ import java.util.Map;
 import java.util.Set;
 import milewarden.report.page.OverviewPage;
 import milewarden.report.page.SettingsPage;
+import milewarden.report.trial.AlarmLines;
+import milewarden.store.AaRates;
 import milewarden.store.Courses;
 import milewarden.store.DueItems;
 import milewarden.store.Judgements;
@@ -35,6 +37,7 @@ final class OverviewRoutes implements Routes {
   public void add(JavalinConfig config) {
     config.routes.get("/", this::overview);
     config.routes.get("/settings", this::settings);
+    new DryRunRoutes(desk).add(config);
   }
 
   private void overview(Context http) {
@@ -73,7 +76,16 @@ final class OverviewRoutes implements Routes {
   }
 
   private void settings(Context http) {
-    SettingsPage page = SettingsPage.of(desk.policy(), desk.about(), desk.digits());
+    SettingsPage page =
+        SettingsPage.of(
+            desk.policy(),
+            AlarmLines.of(
+                desk.database()
+                    .read(AaRates::latest)
+                    .map(m -> new AlarmLines.Measured(m.at(), m.rate())),
+                desk.digits()),
+            desk.about(),
+            desk.digits());
     desk.renderer().show(http, "settings", Frame.of("Settings", "/settings"), page);
   }
 }

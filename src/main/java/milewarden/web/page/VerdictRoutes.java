@@ -3,17 +3,20 @@ package milewarden.web.page;
 import io.javalin.config.JavalinConfig;
 import io.javalin.http.BadRequestResponse;
 import io.javalin.http.Context;
+import java.io.ByteArrayOutputStream;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import milewarden.report.Digits;
-import milewarden.report.Status;
+import milewarden.report.JudgedWords;
 import milewarden.report.page.Links;
 import milewarden.report.page.ModelPage;
 import milewarden.report.page.VerdictDraftPage;
 import milewarden.report.page.VerdictPage;
 import milewarden.report.page.VerdictsPage;
+import milewarden.review.CapsuleFile;
+import milewarden.store.Capsules;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Judgements;
 import milewarden.store.Tx;
@@ -21,6 +24,7 @@ import milewarden.store.Verdicts;
 import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.PublishedVerdict;
 import milewarden.verdict.ReleaseJudgement;
+import milewarden.verdict.VerdictState;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
 
@@ -40,6 +44,7 @@ final class VerdictRoutes implements Routes {
     config.routes.get(HERE + "/draft", http -> draft(http, ""));
     config.routes.post(HERE, this::publish);
     config.routes.get(HERE + "/{model}/{number}", http -> verdict(http, ""));
+    config.routes.get(HERE + "/{model}/{number}/capsule.zip", this::capsule);
     config.routes.post(HERE + "/{model}/{number}/withdraw", this::withdraw);
   }
 
@@ -75,12 +80,12 @@ final class VerdictRoutes implements Routes {
               "verdict " + v.verdict().number(),
               v.verdict().firmware(),
               digits.date(v.verdict().publishedAt()),
-              state(v, Optional.of(judged)),
+              JudgedWords.of(state(v, Optional.of(judged))),
               v.verdict().words()));
     return lines;
   }
 
-  private static Status state(Verdicts.OnRecord v, Optional<ModelJudgement> judged) {
+  private static VerdictState state(Verdicts.OnRecord v, Optional<ModelJudgement> judged) {
     return VerdictPage.state(
         v.withdrawn().isPresent(),
         !v.superseded(),
@@ -149,12 +154,40 @@ final class VerdictRoutes implements Routes {
                   return VerdictPage.of(
                       v.model().value(),
                       v.verdict(),
-                      state(v, Judgements.find(tx, v.model())),
-                      v.withdrawn().isEmpty(),
+                      fate(tx, v),
+                      desk.policy(),
                       refusal,
                       desk.digits());
                 });
     desk.renderer().show(http, "verdict", Frame.of(page.model() + ", verdict", HERE), page);
+  }
+
+  private static VerdictPage.Fate fate(Tx tx, Verdicts.OnRecord v) {
+    return new VerdictPage.Fate(
+        v.by(),
+        state(v, Judgements.find(tx, v.model())),
+        Verdicts.of(tx, v.model()).stream()
+            .map(Verdicts.OnRecord::verdict)
+            .filter(later -> later.number() == v.verdict().number() + 1)
+            .findFirst(),
+        v.withdrawn().map(w -> new VerdictPage.TakenBack(w.at(), w.by(), w.words())),
+        Capsules.find(tx, v.id()).isPresent());
+  }
+
+  private void capsule(Context http) {
+    ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+    boolean written =
+        desk.database().read(tx -> CapsuleFile.write(tx, onRecord(tx, http).id(), bytes));
+    if (!written) throw Sent.missing("capsule: the verdict was published before they were kept");
+    http.contentType("application/zip")
+        .header(
+            "Content-Disposition",
+            "attachment; filename=\"verdict-"
+                + Sent.part(http, "model")
+                + "-"
+                + Sent.part(http, "number")
+                + ".zip\"")
+        .result(bytes.toByteArray());
   }
 
   private void withdraw(Context http) {

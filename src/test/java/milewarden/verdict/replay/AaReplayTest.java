@@ -71,15 +71,16 @@ final class AaReplayTest {
     Optional<AaReplay.Period> two =
         AaReplay.of(campaign.history(), "1.0", far(), Campaign.ZONE, 20, 7);
     assertThat(one).isEqualTo(two);
-    assertThat(one.orElseThrow().looks()).as("14 sessions: 7 stay, 6 of 7 are looked at").isEqualTo(2);
+    assertThat(one.orElseThrow().looks())
+        .as("14 sessions: 7 stay, 6 of 7 are looked at")
+        .isEqualTo(2);
     assertThat(one.orElseThrow().promised()).isCloseTo(0.005 + 0.014, within(1e-12));
   }
 
   @Test
   void aPeriodTooShortForAFirstLookIsLeftOut() {
     assertThat(
-            AaReplay.of(
-                unchanged(5, new Random(1)).history(), "1.0", far(), Campaign.ZONE, 20, 7))
+            AaReplay.of(unchanged(5, new Random(1)).history(), "1.0", far(), Campaign.ZONE, 20, 7))
         .isEmpty();
   }
 }

@@ -164,7 +164,8 @@ final class ApiTest {
                 Optional.empty(),
                 Optional.empty()));
     Reading reading = new Reading(0.41, LengthUnit.KILOMETRE, 0.01, Rounding.ROUNDED);
-    Results.put(tx, run, "1", course, ShownRun.measure(course, 1, reading), Direction.FORWARD, reading);
+    Results.put(
+        tx, run, "1", course, ShownRun.measure(course, 1, reading), Direction.FORWARD, reading);
     ReceivedFiles.measured(tx, file);
   }
 

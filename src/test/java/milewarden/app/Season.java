@@ -1,0 +1,149 @@
+package milewarden.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.ResultSet;
+import java.sql.Statement;
+import java.time.InstantSource;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import milewarden.cli.Exit;
+import milewarden.cli.Milewarden;
+import milewarden.cli.Places;
+import milewarden.cli.VerdictCommand;
+import milewarden.store.Database;
+import milewarden.store.DueItems;
+import milewarden.store.Marks;
+import milewarden.store.ReceivedFiles;
+import milewarden.store.ReceivedFiles.State;
+import milewarden.store.Recomputations;
+import milewarden.store.Runs;
+import milewarden.store.StoreSettings;
+
+/** A data folder with a season of runs, a published verdict and a newer release. */
+final class Season {
+  final Household house;
+  final Config config;
+
+  Season(Path folder) throws Exception {
+    house = new Household(folder);
+    config =
+        ConfigReader.read(
+                Places.of(house.data).withConfig(house.configFile), name -> Optional.empty())
+            .fold(
+                ConfigRead.Usable::config,
+                r -> {
+                  throw new AssertionError(r.why());
+                });
+  }
+
+  Database look() {
+    return Database.open(StoreSettings.in(house.data), InstantSource.system());
+  }
+
+  static void atRest(Database database) {
+    Await.until(
+        "all is measured and judged",
+        () -> database.read(ReceivedFiles::counts),
+        () ->
+            database.read(ReceivedFiles::counts).getOrDefault(State.RECEIVED, 0) == 0
+                && database.read(Recomputations::pending) == 0
+                && database.read(Marks::count) == 0);
+  }
+
+  /** Four sessions with 1.0, shown alone; four tracks with it; a track with 2.0. */
+  private void drop() throws Exception {
+    StringBuilder rows = new StringBuilder();
+    List<String> shown = List.of("0.401", "0.400", "0.402", "0.401");
+    for (int i = 0; i < shown.size(); i++)
+      rows.append(Household.row("B" + i, Household.day(i), "", "1.0", shown.get(i)));
+    for (int i = 4; i < 8; i++) {
+      house.drop("all/w" + i + ".gpx", Household.track(Household.day(i), i));
+      rows.append(Household.row("B" + i, Household.day(i), "w" + i + ".gpx", "1.0", "0.401"));
+    }
+    house.drop("all/new.gpx", Household.track(Household.day(10), 5));
+    rows.append(Household.row("N1", Household.day(10), "new.gpx", "2.0", "0.401"));
+    house.dropSheet("all/session.csv", rows.toString());
+  }
+
+  /** Runs the season, publishes on 1.0, and stops the server; what is due then. */
+  List<DueItems.Due> run(Database database) throws Exception {
+    try (App app = new App(config, InstantSource.system()).start()) {
+      assertThat(app.port()).isPositive();
+      drop();
+      Await.until(
+          "nine runs are there and a message was written",
+          () -> database.read(ReceivedFiles::counts) + " " + house.files("outbox"),
+          () -> database.read(Runs::count) == 9 && !house.files("outbox").isEmpty());
+      atRest(database);
+      publish();
+      atRest(database);
+    }
+    return open(database);
+  }
+
+  /** By command, beside the running server. */
+  private void publish() throws Exception {
+    Path words = Files.writeString(house.folder.resolve("words.txt"), "Reads well.");
+    StringWriter out = new StringWriter();
+    int code =
+        command(
+            out,
+            "verdict",
+            "publish",
+            "--model",
+            "K1",
+            "--firmware",
+            "1.0",
+            "--words",
+            words.toString());
+    assertThat(code).as(out.toString()).isEqualTo(Exit.DONE);
+  }
+
+  /** Runs a command on this folder; both outputs go to {@code out}. */
+  int command(StringWriter out, String... command) {
+    List<String> line = new ArrayList<>(List.of(command));
+    line.addAll(List.of("--data", house.data.toString(), "--config", house.configFile.toString()));
+    return bare(out, line.toArray(String[]::new));
+  }
+
+  /** Runs a command that knows of no folder. */
+  static int bare(StringWriter out, String... command) {
+    return Milewarden.run(
+        List.of(new VerdictCommand(new StoreDoor()), new DryRunCommand(), new RecomputeCommand()),
+        new PrintWriter(out),
+        new PrintWriter(out),
+        command);
+  }
+
+  static List<DueItems.Due> open(Database database) {
+    return database.read(tx -> DueItems.open(tx));
+  }
+
+  void sql(String... statements) throws Exception {
+    try (Connection c = DriverManager.getConnection(url());
+        Statement s = c.createStatement()) {
+      for (String each : statements) s.executeUpdate(each);
+    }
+  }
+
+  int count(String sql) throws Exception {
+    try (Connection c = DriverManager.getConnection(url());
+        Statement s = c.createStatement();
+        ResultSet r = s.executeQuery(sql)) {
+      r.next();
+      return r.getInt(1);
+    }
+  }
+
+  private String url() {
+    return "jdbc:sqlite:" + house.data.resolve("milewarden.db");
+  }
+}
