@@ -109,7 +109,9 @@ public final class TrialMeasuring {
 
     List<Placed> measure(FateFinder finder) {
       if (recording.isPresent())
-        return finder.of(recording.get()).fold(this::passes, w -> List.of(), r -> List.of());
+        return finder
+            .of(recording.get())
+            .fold(this::passes, reference -> List.of(), w -> List.of(), r -> List.of());
       return row.map(this::pass).map(List::of).orElse(List.of());
     }
 
