@@ -66,8 +66,7 @@ final class RowRuns {
   }
 
   /** A row with all that its run needs. */
-  record Ready(
-      RunTags tags, ReferenceCourse course, Instant start, Optional<Reading> shown) {
+  record Ready(RunTags tags, ReferenceCourse course, Instant start, Optional<Reading> shown) {
     /** Empty where the device failed and showed nothing. */
     Optional<ShownRun> measure() {
       return shown.map(s -> ShownRun.measure(course, tags.laps().orElse(1), s));

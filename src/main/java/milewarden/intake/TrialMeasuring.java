@@ -10,7 +10,6 @@ import java.util.OptionalDouble;
 import milewarden.accuracy.Errors;
 import milewarden.accuracy.PassMeasurement;
 import milewarden.accuracy.ShownDistance;
-import milewarden.accuracy.ShownRun;
 import milewarden.course.Direction;
 import milewarden.course.ReferenceCourse;
 import milewarden.matching.CourseIndex;
@@ -112,7 +111,7 @@ public final class TrialMeasuring {
         return finder
             .of(recording.get())
             .fold(this::passes, reference -> List.of(), w -> List.of(), r -> List.of());
-      return row.map(this::pass).map(List::of).orElse(List.of());
+      return row.flatMap(this::pass).map(List::of).orElse(List.of());
     }
 
     private List<Placed> passes(Fate.Measured fate) {
@@ -131,15 +130,19 @@ public final class TrialMeasuring {
       return passes;
     }
 
-    private Placed pass(RowRuns.Ready ready) {
-      ShownRun found = ready.measure();
-      return placed(
-          1,
-          ready.course(),
-          ready.direction(),
-          found.errors(),
-          found.referenceM(),
-          found.shown().stepM());
+    /** Empty where the device failed and showed nothing. */
+    private Optional<Placed> pass(RowRuns.Ready ready) {
+      return ready
+          .measure()
+          .map(
+              found ->
+                  placed(
+                      1,
+                      ready.course(),
+                      ready.direction(),
+                      found.errors(),
+                      found.referenceM(),
+                      found.shown().stepM()));
     }
 
     private Placed placed(

@@ -203,40 +203,6 @@ public record Policy(
         figureStepPercent);
   }
 
-  /** The same rules with other looks. */
-  public Policy withLooks(List<LookPlan> others) {
-    return new Policy(
-        purposes,
-        provisionalSessions,
-        provisionalDays,
-        provisionalUnits,
-        insufficientSessions,
-        materialChangePercent,
-        baselineSessions,
-        others,
-        standardRatio,
-        spreadAlpha,
-        power,
-        thresholdEarlySessions,
-        thresholdEarlyLevel,
-        thresholdSessions,
-        thresholdLevel,
-        suspectLevel,
-        suspectLimits,
-        controlSessions,
-        reanchorSessions,
-        unitsForVariance,
-        displayShare,
-        sourceCoverage,
-        verdictMonths,
-        staleAfterDays,
-        cusumSlack,
-        cusumLimit,
-        cusumSessions,
-        falseDiscovery,
-        figureStepPercent);
-  }
-
   /** The purpose of this code. */
   public Optional<Purpose> purpose(String code) {
     return purposes.stream().filter(p -> p.code().equals(code)).findFirst();
