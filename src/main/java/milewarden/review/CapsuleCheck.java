@@ -72,7 +72,8 @@ public final class CapsuleCheck {
     try {
       check.unpack(archive);
     } catch (java.util.zip.ZipException e) {
-      return check.done(Optional.empty(), 0, fault(What.NO_CAPSULE, "", "", String.valueOf(e.getMessage())));
+      return check.done(
+          Optional.empty(), 0, fault(What.NO_CAPSULE, "", "", String.valueOf(e.getMessage())));
     }
     Optional<CapsuleContents> contents = check.contents();
     if (contents.isEmpty())
