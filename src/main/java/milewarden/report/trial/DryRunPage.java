@@ -125,8 +125,10 @@ public record DryRunPage(
     int gone = moves.stream().mapToInt(m -> m.gone().size()).sum();
     String due = "";
     if (raised > 0) due += "; " + digits.counted(raised, "item") + " would become due";
+    if (messages > 0 && messages == raised)
+      due += raised == 1 ? ", and would be told by mail" : ", all of them told by mail";
+    else if (messages > 0) due += ", " + digits.count(messages) + " of them told by mail";
     if (gone > 0) due += "; " + digits.counted(gone, "item") + " would be due no longer";
-    if (messages > 0) due += "; " + digits.count(messages) + " of them would be told by mail";
     if (!lost.isEmpty())
       due += "; " + digits.counted(lost.size(), "run") + " could not be measured any more";
     return changed + due + ".";
