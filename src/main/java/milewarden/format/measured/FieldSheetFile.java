@@ -12,6 +12,7 @@ import java.util.Locale;
 import java.util.Optional;
 import milewarden.course.FieldSheetIssue;
 import milewarden.course.FieldSheetIssue.Kind;
+import milewarden.course.FieldSheetItems;
 import milewarden.course.FieldSheetRead;
 import milewarden.format.fixes.IssueLog;
 import milewarden.format.fixes.SheetText;
@@ -122,7 +123,7 @@ public final class FieldSheetFile {
   public static String json(List<SheetLine> lines) {
     ObjectNode sheet = NODES.objectNode();
     for (SheetLine line : lines) {
-      if (!SheetLines.REPEATED.contains(line.item())) {
+      if (!FieldSheetItems.REPEATED.contains(line.item())) {
         if (!line.value().isBlank()) sheet.put(line.item(), line.value());
         continue;
       }

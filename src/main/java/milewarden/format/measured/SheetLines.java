@@ -15,37 +15,12 @@ import milewarden.course.FieldSheet.Taped;
 import milewarden.course.FieldSheet.Taping;
 import milewarden.course.FieldSheetIssue;
 import milewarden.course.FieldSheetIssue.Kind;
+import milewarden.course.FieldSheetItems;
 import milewarden.course.FieldSheetRead;
 import milewarden.course.Method;
 
 /** Lines of a field sheet become the sheet; everything wrong is reported at once. */
 public final class SheetLines {
-  /** Items that may stand more than once, in the order in which they are written. */
-  static final List<String> REPEATED = List.of("before", "after", "pass", "other");
-
-  /** Items with one value, in the order in which they are written. */
-  static final List<String> SINGLE =
-      List.of(
-          "method",
-          "measured_on",
-          "measured_by",
-          "about_m",
-          "calibration_m",
-          "calibration_uncertainty_m",
-          "counter_digits",
-          "count_step",
-          "tape_nominal_m",
-          "tape_certified_m",
-          "tape_uncertainty_m",
-          "certificate_temperature_c",
-          "laying_uncertainty_m",
-          "expansion_ppm",
-          "certified_m",
-          "safety_factor",
-          "marks_m",
-          "path_offset_m",
-          "net_turns");
-
   /** No course is longer: against a length in other units than metres. */
   private static final double LONGEST_M = 1_000_000;
 
@@ -71,7 +46,11 @@ public final class SheetLines {
   static FieldSheetRead read(
       List<SheetLine> lines, boolean decimalComma, List<FieldSheetIssue> before) {
     SheetItems items =
-        new SheetItems(lines, Set.copyOf(REPEATED), Set.copyOf(SINGLE), decimalComma);
+        new SheetItems(
+            lines,
+            Set.copyOf(FieldSheetItems.REPEATED),
+            Set.copyOf(FieldSheetItems.SINGLE),
+            decimalComma);
     Optional<FieldSheet> sheet = new SheetLines(items).sheet();
     List<FieldSheetIssue> issues = new ArrayList<>(before);
     issues.addAll(items.issues());

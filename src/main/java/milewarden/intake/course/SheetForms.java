@@ -5,6 +5,7 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import milewarden.course.FieldSheetItems;
 import milewarden.course.ReferenceCourse;
 import milewarden.format.measured.FieldSheetFile;
 import milewarden.format.measured.SheetLine;
@@ -13,8 +14,6 @@ import milewarden.report.page.course.MeasureForm;
 
 /** A field sheet between the form of a page, its CSV file and a course file. */
 public final class SheetForms {
-  private static final List<String> REPEATED = List.of("before", "pass", "after", "other");
-
   /** Fields of the form that are no readings. */
   private static final List<String> NO_ITEMS = List.of("author", "reason");
 
@@ -74,7 +73,7 @@ public final class SheetForms {
     Map<String, String> values = new LinkedHashMap<>();
     Map<String, List<MeasureForm.Ride>> rides = new HashMap<>();
     for (SheetLine l : lines) {
-      if (REPEATED.contains(l.item()))
+      if (FieldSheetItems.REPEATED.contains(l.item()))
         rides
             .computeIfAbsent(l.item(), k -> new ArrayList<>())
             .add(
@@ -93,7 +92,7 @@ public final class SheetForms {
         .sorted(Map.Entry.comparingByKey())
         .sorted((a, b) -> Boolean.compare(b.getKey().equals("method"), a.getKey().equals("method")))
         .forEach(e -> lines.add(SheetLine.item(e.getKey(), e.getValue(), "")));
-    for (String item : REPEATED) {
+    for (String item : FieldSheetItems.REPEATED) {
       int number = 0;
       for (MeasureForm.Ride r : form.rides().getOrDefault(item, List.of())) {
         number++;

@@ -9,6 +9,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import milewarden.course.FieldSheetItems;
 import milewarden.intake.course.Attempt;
 import milewarden.intake.course.CourseEditing;
 import milewarden.intake.course.SheetForms;
@@ -26,8 +27,6 @@ final class CourseMeasureRoutes implements Routes {
 
   /** No course has this name: a sheet that belongs to none yet. */
   private static final String LOOSE = HERE + "/-/sheet";
-
-  private static final List<String> REPEATED = List.of("before", "pass", "after", "other");
 
   private final Desk desk;
   private final CourseDesk courses;
@@ -148,7 +147,7 @@ final class CourseMeasureRoutes implements Routes {
     for (String name : http.formParamMap().keySet())
       if (MeasureForm.ITEMS.contains(name)) values.put(name, Sent.text(http, name));
     Map<String, List<MeasureForm.Ride>> rides = new HashMap<>();
-    for (String item : REPEATED) rides.put(item, rides(http, item));
+    for (String item : FieldSheetItems.REPEATED) rides.put(item, rides(http, item));
     return new MeasureForm(values, rides);
   }
 

@@ -5,6 +5,9 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import milewarden.course.FieldSheetItems;
 
 /**
  * A field sheet as it stands in the form: text as it was typed.
@@ -13,30 +16,10 @@ import java.util.Set;
  * @param rides rows of {@code before}, {@code after}, {@code pass} and {@code other}
  */
 public record MeasureForm(Map<String, String> values, Map<String, List<Ride>> rides) {
-  /** Every field of one value, readings and others. */
+  /** Every field of one value: the sheet's items, and who changes the course and why. */
   public static final Set<String> ITEMS =
-      Set.of(
-          "method",
-          "measured_on",
-          "measured_by",
-          "about_m",
-          "calibration_m",
-          "calibration_uncertainty_m",
-          "counter_digits",
-          "count_step",
-          "tape_nominal_m",
-          "tape_certified_m",
-          "tape_uncertainty_m",
-          "certificate_temperature_c",
-          "laying_uncertainty_m",
-          "expansion_ppm",
-          "certified_m",
-          "safety_factor",
-          "marks_m",
-          "path_offset_m",
-          "net_turns",
-          "author",
-          "reason");
+      Stream.concat(FieldSheetItems.SINGLE.stream(), Stream.of("author", "reason"))
+          .collect(Collectors.toUnmodifiableSet());
 
   /** Rows that the rules of the trade ask for on each side. */
   private static final int ROWS = 4;
