@@ -45,7 +45,7 @@ public final class Sessions {
   /**
    * An outing.
    *
-   * @param name the tag, or the first start where nobody named it
+   * @param name the tag; {@code outing of} its day where nobody named it
    * @param firstStart earliest start of a recording: sessions count in this order
    */
   public record Session(
@@ -78,7 +78,7 @@ public final class Sessions {
             .bind("to", start.plus(within))
             .map(Row.as(Sessions::read))
             .list();
-    if (near.isEmpty()) return add(tx, Codes.text(start), false, start, date);
+    if (near.isEmpty()) return add(tx, "outing of " + date, false, start, date);
     Session kept = widen(tx, near.get(0), start, date);
     for (Session other : near.subList(1, near.size())) {
       for (String sql : List.of(HAND_OVER, HAND_OVER_REFERENCE))
