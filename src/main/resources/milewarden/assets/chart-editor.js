@@ -206,8 +206,10 @@ function say(state, data) {
   const ring = data.closed ? [...state.vertices, state.vertices[0]] : state.vertices;
   const drawn = d3.sum(d3.pairs(ring, (a, b) => Math.hypot(b.x - a.x, b.y - a.y)));
   const apart = 100 * (drawn / data.wantedM - 1);
-  const sign = apart < 0 ? "\u2212" : "+";
+  const percent = Math.abs(apart).toFixed(2);
+  // What rounds to nothing has no sign.
+  const sign = Number(percent) === 0 ? "" : apart < 0 ? "\u2212" : "+";
   const refused = Math.abs(apart) > data.refusedPercent;
   place.classList.toggle("problem", refused);
-  place.textContent = `Drawn ${metres.format(drawn)} m, measured ${metres.format(data.wantedM)} m: ${sign}${Math.abs(apart).toFixed(2)} %` + (refused ? `. Beyond ${data.refusedPercent} % the line is refused.` : "");
+  place.textContent = `Drawn ${metres.format(drawn)} m, measured ${metres.format(data.wantedM)} m: ${sign}${percent} %` + (refused ? `. Beyond ${data.refusedPercent} % the line is refused.` : "");
 }

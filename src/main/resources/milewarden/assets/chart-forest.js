@@ -4,7 +4,7 @@ import { INK, PAPER, QUIET, RULE, canvas, decimalsOf, line, mark, signed, words 
 
 export function forest(data, width) {
   const narrow = width < 640;
-  const row = narrow ? 58 : 40;
+  const row = narrow ? 74 : 40;
   const label = narrow ? 0 : Math.min(420, Math.max(...data.rows.map((r) => r.name.length)) * 7 + 24);
   const figures = narrow ? 0 : 190;
   const margin = { top: 26, right: 12 + figures, bottom: 34, left: 12 + label };
@@ -27,11 +27,11 @@ export function forest(data, width) {
   line(svg, x(0), margin.top, x(0), bottom, INK, 1.25);
   data.rows.forEach((r, i) => {
     const top = margin.top + row * i;
-    const y = top + (narrow ? 40 : row / 2);
+    const y = top + (narrow ? 56 : row / 2);
     if (i) line(svg, 0, top, width, top, RULE);
     const name = words(svg, r.name, 0, narrow ? top + 17 : y + 4.5, "start", INK);
     name.attr("font-weight", r.pooled ? 600 : 400).attr("stroke", PAPER).attr("stroke-width", 4).attr("paint-order", "stroke");
-    words(svg, r.figure, width, narrow ? top + 17 : y + 4.5, "end", INK).attr("font-weight", r.pooled ? 600 : 400).attr("stroke", PAPER).attr("stroke-width", 4).attr("paint-order", "stroke");
+    words(svg, r.figure, narrow ? 0 : width, narrow ? top + 34 : y + 4.5, narrow ? "start" : "end", INK).attr("font-weight", r.pooled ? 600 : 400).attr("stroke", PAPER).attr("stroke-width", 4).attr("paint-order", "stroke");
     const g = mark(svg, r.words, null);
     const low = x(r.low ?? r.difference);
     const high = x(r.high ?? r.difference);
