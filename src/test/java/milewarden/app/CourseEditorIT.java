@@ -153,6 +153,9 @@ final class CourseEditorIT extends BrowserTests {
     assertThat(barriers(window)).isEmpty();
     press("try");
     wait.until(ExpectedConditions.presenceOfElementLocated(By.name("reason")));
+    // No run uses it yet: tried over all history, nothing moves.
+    assertThat(window.findElement(By.tagName("body")).getText())
+        .contains("This version would change nothing.", "Nothing was written");
     type("reason", 0, "the start lies further north");
     press("keep");
     wait.until(ExpectedConditions.urlContains("kept"));

@@ -1,11 +1,14 @@
 package milewarden.web.page;
 
 import io.javalin.http.Context;
+import java.util.ArrayList;
 import java.util.List;
 import milewarden.course.CourseSlug;
 import milewarden.course.ReferenceCourse;
 import milewarden.intake.course.CourseEditing;
 import milewarden.report.page.course.UseLines;
+import milewarden.report.trial.DryRunPage;
+import milewarden.review.Forecast;
 import milewarden.store.Courses;
 import milewarden.store.Tx;
 import milewarden.store.Verdicts;
@@ -29,7 +32,24 @@ final class CourseDesk {
 
   /** What a version would touch. */
   List<String> effects(Courses.Known known, ReferenceCourse next) {
-    return desk.database().read(tx -> effects(tx, known, next));
+    List<String> lines = new ArrayList<>(desk.database().read(tx -> effects(tx, known, next)));
+    Forecast forecast = desk.dryRun().course(next);
+    DryRunPage tried =
+        DryRunPage.of(
+            "This version",
+            forecast.moves(),
+            forecast.models(),
+            forecast.runs(),
+            forecast.lost(),
+            forecast.messages(),
+            List.of(),
+            desk.digits());
+    lines.add(tried.sentence());
+    for (DryRunPage.ModelMoves model : tried.models())
+      for (String sentence : model.sentences()) lines.add(model.model() + ": " + sentence);
+    lines.addAll(tried.lost());
+    lines.add(tried.quiet());
+    return lines;
   }
 
   private List<String> effects(Tx tx, Courses.Known known, ReferenceCourse next) {
