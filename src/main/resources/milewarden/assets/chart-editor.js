@@ -65,7 +65,9 @@ function begin(data) {
   const lines = field.value.split("\n").map((l) => l.trim()).filter((l) => l !== "");
   if (data.closed && lines.length === data.vertices.length + 1) lines.pop();
   const fits = lines.length === data.vertices.length;
-  const vertices = fits ? data.vertices.map((p, i) => ({ x: p[0], y: p[1], text: lines[i] })) : null;
+  // A line that was sent and refused is drawn as it was sent.
+  const drawn = (line, p) => /^m (-?[\d.]+) (-?[\d.]+)$/.exec(line)?.slice(1).map(Number) ?? p;
+  const vertices = fits ? data.vertices.map((p, i) => ({ x: drawn(lines[i], p)[0], y: drawn(lines[i], p)[1], text: lines[i] })) : null;
   return { field, vertices, chosen: 0, undo: [], zoom: d3.zoomIdentity };
 }
 

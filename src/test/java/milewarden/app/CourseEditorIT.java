@@ -182,6 +182,8 @@ final class CourseEditorIT extends BrowserTests {
     press("try");
     wait.until(ExpectedConditions.presenceOfElementLocated(By.cssSelector(".note.broken")));
     assertThat(window.findElements(By.name("reason"))).isEmpty();
+    // What was drawn is still drawn, and still too far from the wheel.
+    assertThat(window.findElement(By.id("line-length")).getText()).contains("refused");
     assertThat(Files.readString(file)).isEqualTo(kept);
     screenshot(window, "course-line-wide");
     assertThat(complaints(window)).isEmpty();
