@@ -1,0 +1,12 @@
+package milewarden.format.fuzz;
+
+import com.code_intelligence.jazzer.junit.FuzzTest;
+import milewarden.format.xml.XmlTrackReader;
+
+/** GPX of any bytes. */
+final class GpxFuzz {
+  @FuzzTest(maxDuration = "10m")
+  void everyInputIsReadOrRefused(byte[] bytes) {
+    Honest.reads(bytes, (head, rest) -> new XmlTrackReader(head, rest, Honest.LIMITS).read());
+  }
+}
