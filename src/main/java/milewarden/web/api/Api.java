@@ -11,6 +11,7 @@ import java.util.Optional;
 import java.util.function.Function;
 import java.util.function.Supplier;
 import milewarden.course.CourseSlug;
+import milewarden.intake.convert.TrackTarget;
 import milewarden.report.Digits;
 import milewarden.report.answer.ComparisonAnswer;
 import milewarden.report.answer.DueAnswer;
@@ -95,6 +96,9 @@ public final class Api implements Routes {
     routes.get(V1 + "/tracks/received", tracks::allReceived);
     routes.get(V1 + "/tracks/received/{id}", tracks::received);
     routes.get(V1 + "/tracks/{sha256}", tracks::original);
+    for (TrackTarget target : TrackTarget.values())
+      routes.get(
+          V1 + "/tracks/{sha256}/" + target.ending(), http -> tracks.converted(http, target));
   }
 
   private static void description(Context http) {

@@ -13,6 +13,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import milewarden.intake.convert.TrackTarget;
 import milewarden.store.Contents;
 import milewarden.store.Database;
 import milewarden.store.Id.FileId;
@@ -114,21 +115,45 @@ final class Tracks {
 
   /** The bytes as they came. */
   void original(Context http) {
-    String hash = http.pathParam("sha256").toLowerCase(Locale.ROOT);
-    byte[] bytes =
-        database
-            .read(tx -> Contents.bytes(tx, hash))
-            .orElseThrow(() -> new NotFoundResponse("No file has the SHA-256 " + hash + "."));
-    String name =
-        database
-            .read(tx -> ReceivedFiles.withHash(tx, hash))
-            .map(f -> f.path().substring(f.path().lastIndexOf('/') + 1))
-            .orElse("track");
+    give(http, name(http), bytes(http), "application/octet-stream");
+  }
+
+  /** The recording in another format. */
+  void converted(Context http, TrackTarget target) {
+    byte[] written =
+        target
+            .of(bytes(http))
+            .orElseThrow(
+                () ->
+                    new NotFoundResponse(
+                        "No file in another format: these bytes can't be read as a recording."
+                            + " The original is kept."));
+    give(http, name(http) + "." + target.ending(), written, target.mediaType());
+  }
+
+  private static String hash(Context http) {
+    return http.pathParam("sha256").toLowerCase(Locale.ROOT);
+  }
+
+  private byte[] bytes(Context http) {
+    return database
+        .read(tx -> Contents.bytes(tx, hash(http)))
+        .orElseThrow(() -> new NotFoundResponse("No file has the SHA-256 " + hash(http) + "."));
+  }
+
+  private String name(Context http) {
+    return database
+        .read(tx -> ReceivedFiles.withHash(tx, hash(http)))
+        .map(f -> f.path().substring(f.path().lastIndexOf('/') + 1))
+        .orElse("track");
+  }
+
+  private static void give(Context http, String name, byte[] bytes, String mediaType) {
     // Whatever it holds, a browser saves it and never shows it as a page of ours.
     http.header(
         "Content-Disposition",
         "attachment; filename=\"" + name.replaceAll("[^A-Za-z0-9._-]", "_") + "\"");
     http.result(bytes);
-    http.contentType("application/octet-stream");
+    http.contentType(mediaType);
   }
 }

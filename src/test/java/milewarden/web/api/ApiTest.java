@@ -319,6 +319,23 @@ final class ApiTest {
     assertThat(answer.headers().firstValue("Content-Type")).contains("application/octet-stream");
   }
 
+  @ParameterizedTest
+  @ValueSource(strings = {"gpx", "geojson"})
+  void aRecordingComesBackInAnotherFormatOrItIsSaidWhyNot(String ending) throws Exception {
+    upload();
+    HttpResponse<String> none = get("api/v1/tracks/" + Contents.sha256(TRACK) + "/" + ending);
+    assertThat(none.statusCode()).isEqualTo(404);
+    assertThat(none.body()).contains("can't be read as a recording");
+    byte[] table =
+        "time,lat,lon\n2026-05-12T07:00:00Z,52.5,13.25\n".getBytes(StandardCharsets.UTF_8);
+    database.write(tx -> receive(tx, "b.csv", table));
+    HttpResponse<String> answer = get("api/v1/tracks/" + Contents.sha256(table) + "/" + ending);
+    assertThat(answer.statusCode()).isEqualTo(200);
+    assertThat(answer.body()).contains("52.5", "13.25", "2026-05-12T07:00:00Z");
+    assertThat(answer.headers().firstValue("Content-Disposition"))
+        .contains("attachment; filename=\"b.csv." + ending + "\"");
+  }
+
   @Test
   void anUnknownTagIsSaidAndNothingIsTaken() throws Exception {
     HttpResponse<String> answer = upload("colour", "red");

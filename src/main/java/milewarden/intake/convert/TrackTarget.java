@@ -1,0 +1,50 @@
+package milewarden.intake.convert;
+
+import java.io.ByteArrayInputStream;
+import java.nio.charset.StandardCharsets;
+import java.util.Optional;
+import java.util.function.Function;
+import milewarden.format.GeoJsonWriter;
+import milewarden.format.GpxWriter;
+import milewarden.format.TrackFormats;
+import milewarden.track.Track;
+
+/** A format that every recording can be had in, whatever it came as. */
+public enum TrackTarget {
+  /** GPX 1.1, with the device's own distance, speed and cadence as extensions. */
+  GPX("gpx", "application/gpx+xml", GpxWriter::write),
+  /** GeoJSON of RFC 7946, with the times as a property of each line. */
+  GEOJSON("geojson", "application/geo+json", GeoJsonWriter::write);
+
+  private final String ending;
+  private final String mediaType;
+  private final Function<Track, String> writer;
+
+  TrackTarget(String ending, String mediaType, Function<Track, String> writer) {
+    this.ending = ending;
+    this.mediaType = mediaType;
+    this.writer = writer;
+  }
+
+  /** Of a file's name, without its dot. */
+  public String ending() {
+    return ending;
+  }
+
+  public String mediaType() {
+    return mediaType;
+  }
+
+  /**
+   * The recording in this format, UTF-8; what reading drops is not in it.
+   *
+   * @param original the bytes as they came
+   * @return empty where the bytes can't be read as one recording
+   */
+  public Optional<byte[]> of(byte[] original) {
+    return TrackFormats.read(new ByteArrayInputStream(original))
+        .fold(
+            usable -> Optional.of(writer.apply(usable.track()).getBytes(StandardCharsets.UTF_8)),
+            refused -> Optional.empty());
+  }
+}
