@@ -13,6 +13,8 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import milewarden.course.Direction;
 import milewarden.course.ReferenceCourse;
 import milewarden.device.Carriage;
@@ -336,6 +338,22 @@ final class MeasuringTest {
     assertThat(tester.run(second.id()).heldFor()).contains(tester.run(first.id()).id());
     Received third = tester.drop("K2/1.0/c.gpx", text + "\n\n");
     assertThat(tester.run(third.id()).heldFor()).isEmpty();
+  }
+
+  @Test
+  void theSameRecordingInTwoFormatsCountsOnce() {
+    byte[] gpx = walk(PIER, "2026-05-12T07:00:00Z", 1);
+    Received first = tester.drop("K1/1.0/a.gpx", gpx);
+    // The same fixes as a table, taken out of the markup by its text, not by our reader.
+    Matcher fix =
+        Pattern.compile("lat=\"(.*?)\" lon=\"(.*?)\".*?<time>(.*?)</time>")
+            .matcher(new String(gpx, StandardCharsets.UTF_8));
+    StringBuilder table = new StringBuilder("latitude,longitude,time\n");
+    while (fix.find()) table.append(fix.group(1) + "," + fix.group(2) + "," + fix.group(3) + "\n");
+    Received second = tester.drop("K1/1.0/a.csv", table.toString());
+    assertThat(second.state()).isEqualTo(State.MEASURED);
+    assertThat(tester.run(second.id()).heldFor()).contains(tester.run(first.id()).id());
+    assertThat(tester.runs().stream().filter(r -> r.heldFor().isEmpty())).hasSize(1);
   }
 
   @Test

@@ -34,6 +34,8 @@ public final class FitReader {
   private final FitMessage message = new FitMessage();
   private @Nullable FitDefinition[] kinds = new FitDefinition[16];
   private long messageAt;
+  // With its checksum of two bytes, by its header; 0 where the header is not read.
+  private long wholeSize;
   private long lastTime = FitMessage.NONE;
 
   public FitReader(FileHead head, InputStream rest, ReadLimits limits) {
@@ -71,7 +73,7 @@ public final class FitReader {
       do part();
       while (!in.atEnd());
     } catch (FitInput.BrokenOff e) {
-      recording.issue(Issue.Kind.TRUNCATED, "ends at byte " + in.position());
+      recording.issue(Issue.Kind.TRUNCATED, "ends at byte " + in.position() + announced());
     } catch (Unreadable e) {
       if (recording.fixes() == 0)
         return refused(Issue.Kind.MALFORMED, String.valueOf(e.getMessage()));
@@ -84,6 +86,10 @@ public final class FitReader {
     if (recording.seen() > limits.fixes())
       return refused(Issue.Kind.TOO_MANY_FIXES, "more than " + limits.fixes());
     return recording.finished();
+  }
+
+  private String announced() {
+    return wholeSize > in.position() ? " of " + wholeSize : "";
   }
 
   private TrackRead refused(Issue.Kind kind, String detail) {
@@ -108,6 +114,7 @@ public final class FitReader {
     // A recorder writes the size last: 0 where its battery was faster.
     boolean unfinished = dataSize == 0;
     long end = in.position() + dataSize;
+    wholeSize = unfinished ? 0 : end + 2;
     while (unfinished ? !in.atEnd() : in.position() < end) {
       if (recording.seen() > limits.fixes()) return;
       messageAt = in.position();

@@ -51,6 +51,7 @@ final class FitRecording {
   private OptionalDouble lapsM = OptionalDouble.empty();
   private long stoppedAt = FitMessage.NONE;
   private long fileType = FitMessage.NONE;
+  private Optional<String> brokenOff = Optional.empty();
 
   FitRecording(Supplier<String> place) {
     this.place = place;
@@ -66,6 +67,7 @@ final class FitRecording {
   }
 
   void issue(Issue.Kind kind, String detail) {
+    if (kind == Issue.Kind.TRUNCATED) brokenOff = Optional.of(detail);
     issues.add(kind, place, detail);
   }
 
@@ -83,7 +85,9 @@ final class FitRecording {
     switch (message.number()) {
       case RECORD -> record(message, time);
       case LAP -> lap(message, time);
-      case SESSION -> sessionsM = plus(sessionsM, scaled(message.value(9), CENTI));
+      case SESSION ->
+          sessionsM =
+              plus(sessionsM, notNegative(scaled(message.value(9), CENTI), "a session's distance"));
       case EVENT -> event(message, time);
       case FILE_ID -> {
         if (fileType == FitMessage.NONE) fileType = message.value(0);
@@ -129,15 +133,18 @@ final class FitRecording {
   }
 
   private void lap(FitMessage m, long time) {
-    double distance = scaled(m.value(9), CENTI);
+    double distance = notNegative(scaled(m.value(9), CENTI), "a lap's distance");
     lapsM = plus(lapsM, distance);
+    double timer = notNegative(scaled(m.value(8), MILLI), "a lap's time");
     laps.add(
-        new ClaimedLap(
-            instant(m.value(2)), instant(time), optional(distance), optional(timer(m.value(8)))));
+        new ClaimedLap(instant(m.value(2)), instant(time), optional(distance), optional(timer)));
   }
 
-  private static double timer(long value) {
-    return scaled(value, MILLI);
+  /** A definition may give a field a type with a sign; a sum below zero is none. */
+  private double notNegative(double value, String what) {
+    if (!(value < 0)) return value;
+    issues.add(Issue.Kind.VALUE_UNREADABLE, place, what + " of " + value);
+    return Double.NaN;
   }
 
   /** Event 0 is the timer; 0 starts it, 1, 4, 8 and 9 stop it. */
@@ -193,7 +200,9 @@ final class FitRecording {
   }
 
   private String nothing() {
-    if (fixes.seen() > 0) return fixes.seen() + " records, none with a usable position";
-    return fileType == FitMessage.NONE ? "no records" : "no records; file type " + fileType;
+    String broken = brokenOff.map(at -> "; it is cut short: " + at).orElse("");
+    if (fixes.seen() > 0) return fixes.seen() + " records, none with a usable position" + broken;
+    String type = fileType == FitMessage.NONE ? "" : "; file type " + fileType;
+    return "no records" + type + broken;
   }
 }

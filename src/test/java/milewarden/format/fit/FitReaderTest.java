@@ -142,6 +142,26 @@ final class FitReaderTest {
   }
 
   @Test
+  void aFileCutBeforeItsFirstFixSaysSoAndWhere() {
+    byte[] whole = threeFixes(false).file();
+    // The header of 14 bytes, a definition's 6 and 3 for each of its fields, and a part of a fix.
+    Issue why = refused(Arrays.copyOf(whole, 20));
+    assertThat(why.kind()).isEqualTo(Issue.Kind.NO_FIXES);
+    assertThat(why.detail())
+        .isEqualTo("no records; it is cut short: ends at byte 20 of " + whole.length);
+  }
+
+  @Test
+  void aLapOfLessThanNothingIsLeftOutAndSaid() {
+    int[] signed = {9, 4, FitBytes.SINT32};
+    byte[] bytes = threeFixes(false).define(5, 19, false, TIME, signed).data(5, T, -1).file();
+    TrackRead.Usable read = usable(bytes);
+    assertThat(read.drops().count(Issue.Kind.VALUE_UNREADABLE)).isEqualTo(1);
+    assertThat(read.track().laps().get(0).distanceM()).isEmpty();
+    assertThat(read.track().claimedTotalM()).isEmpty();
+  }
+
+  @Test
   void timesInFiveBitsRollOver() {
     // T ends in binary 10000: 16 of 32. The offsets 20, 31, 3 are +4, +15 and, rolled over, +19.
     assertThat(T & 31).isEqualTo(16);
