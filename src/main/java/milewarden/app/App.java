@@ -44,6 +44,7 @@ import milewarden.web.WebSettings;
 import milewarden.web.api.Api;
 import milewarden.web.page.Desk;
 import milewarden.web.page.Pages;
+import milewarden.web.page.ReportRoutes;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -159,7 +160,9 @@ public final class App implements AutoCloseable {
     Renderer renderer = new Renderer();
     List<Routes> routes = new ArrayList<>(extra.routes(renderer, database));
     Upload upload = upload(clockwork, database, inbox);
-    routes.add(new Pages(desk(clockwork, renderer, database, inbox, upload)));
+    Desk desk = desk(clockwork, renderer, database, inbox, upload);
+    routes.add(new Pages(desk));
+    if (config.publicVerdicts()) routes.add(ReportRoutes.forPublic(desk));
     routes.add(api(database, inbox, upload));
     WebSettings settings = new WebSettings(config.port(), config.publicUrl());
     web = keep(WebServer.start(settings, renderer, routes));

@@ -19,6 +19,7 @@ import milewarden.verdict.Policy;
  * @param zone of local dates
  * @param units the unit of long distances on pages: kilometres or miles
  * @param policy the rules of judging
+ * @param publicVerdicts true where anybody may read the reports of published verdicts
  * @param publicUrl the dashboard's address for links in mail; its own on this machine where empty
  */
 public record Config(
@@ -28,6 +29,7 @@ public record Config(
     ZoneId zone,
     LengthUnit units,
     Optional<URI> publicUrl,
+    boolean publicVerdicts,
     StoreSettings store,
     InboxSettings inbox,
     MailSettings mail,

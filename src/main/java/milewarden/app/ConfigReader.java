@@ -87,6 +87,7 @@ final class ConfigReader {
                     "an address such as https://tests.example/",
                     this::url))
             .flatMap(u -> u),
+        keys.value("public.verdicts", false, "`true` or `false`", ConfigReader::flag),
         store(places.data()),
         inbox(),
         mail(),
@@ -100,6 +101,14 @@ final class ConfigReader {
     boolean there = named.isPresent() || Files.exists(file);
     YamlFile yaml = there ? YamlFile.read(file) : YamlFile.empty(file.toString());
     return PolicyReader.read(yaml, policyProblems);
+  }
+
+  private static Optional<Boolean> flag(String text) {
+    return switch (text) {
+      case "true" -> Optional.of(true);
+      case "false" -> Optional.of(false);
+      default -> Optional.empty();
+    };
   }
 
   private Optional<ZoneId> zone(String text) {

@@ -140,6 +140,7 @@ final class DemoCommand implements Callable<Integer> {
         ZoneOffset.UTC,
         usual.units(),
         Optional.empty(),
+        false,
         StoreSettings.in(data),
         usual.inbox(),
         files,

@@ -10,6 +10,7 @@ import milewarden.cli.DueCommand;
 import milewarden.cli.FalseAlarmsCommand;
 import milewarden.cli.Milewarden;
 import milewarden.cli.PlanCommand;
+import milewarden.cli.ReportCommand;
 import milewarden.cli.VerdictCommand;
 import milewarden.cli.Workshop;
 
@@ -34,6 +35,7 @@ public final class Main {
         new DueCommand(store),
         new CompareCommand(store),
         new PlanCommand(store),
+        new ReportCommand(store),
         new VerdictCommand(store),
         new FalseAlarmsCommand(store));
   }

@@ -39,6 +39,15 @@ public final class Links {
     return "/verdicts/" + modelId + "/" + number;
   }
 
+  public static String verdictReport(long modelId, int number) {
+    return verdict(modelId, number) + "/report.html";
+  }
+
+  /** The report on a release by today's figures. */
+  public static String report(long modelId, String firmware) {
+    return model(modelId) + "/report.html?firmware=" + part(firmware);
+  }
+
   public static String verdictDraft(long modelId, String firmware) {
     return "/verdicts/draft?model=" + modelId + "&firmware=" + part(firmware);
   }

@@ -71,7 +71,8 @@ public record ModelPage(
       Optional<Status> change,
       String changeWords,
       String changeLink,
-      boolean anchor) {
+      boolean anchor,
+      String reportLink) {
     public ReleaseRow {
       purposes = List.copyOf(purposes);
     }
@@ -218,7 +219,8 @@ public record ModelPage(
         change.map(c -> JudgedWords.of(c.outcome())),
         change.map(c -> ComparisonWords.change(c, digits) + " on " + c.baseline()).orElse(""),
         change.map(c -> Links.comparison(id, c.candidate(), c.baseline())).orElse(""),
-        judged.anchor().filter(version::equals).isPresent());
+        judged.anchor().filter(version::equals).isPresent(),
+        Links.report(id, version));
   }
 
   private static String basis(ReleaseJudgement r, Policy policy, Digits digits) {

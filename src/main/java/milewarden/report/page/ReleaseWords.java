@@ -10,7 +10,7 @@ import milewarden.verdict.ReleaseJudgement;
 import milewarden.verdict.SessionFigure;
 
 /** What is said of a release and of a session in a line or two. */
-final class ReleaseWords {
+public final class ReleaseWords {
   private ReleaseWords() {}
 
   /** The mean with its uncertainty and sessions, or the word for what is missing. */
@@ -18,20 +18,20 @@ final class ReleaseWords {
     return r.pooled().map(f -> mean(f, digits)).orElse(Digits.NOT_TESTED);
   }
 
-  static String mean(ReleaseFigures f, Digits digits) {
+  public static String mean(ReleaseFigures f, Digits digits) {
     return f.expandedUncertaintyPercent().isPresent()
         ? digits.percentWithin(f.meanPercent(), f.expandedUncertaintyPercent().getAsDouble())
         : digits.percent(f.meanPercent());
   }
 
   /** The standard deviation between sessions. */
-  static String spread(ReleaseFigures f, Digits digits) {
+  public static String spread(ReleaseFigures f, Digits digits) {
     return f.sdPercent().isPresent()
         ? digits.limit(Math.round(100 * f.sdPercent().getAsDouble()) / 100.0)
         : "not known yet";
   }
 
-  static String basis(ReleaseFigures f, Digits digits) {
+  public static String basis(ReleaseFigures f, Digits digits) {
     return digits.sessions(f.sessions())
         + ", "
         + digits.counted(f.days(), "day")

@@ -18,6 +18,7 @@ public final class Pages implements Routes {
             new IntakeRoutes(desk),
             new DueRoutes(desk),
             new VerdictRoutes(desk),
+            ReportRoutes.forTester(desk),
             new CourseRoutes(desk),
             new CourseMeasureRoutes(desk),
             new CourseLineRoutes(desk),

@@ -16,7 +16,7 @@ import milewarden.report.page.VerdictDraftPage;
 import milewarden.report.page.VerdictPage;
 import milewarden.report.page.VerdictsPage;
 import milewarden.review.CapsuleFile;
-import milewarden.store.Capsules;
+import milewarden.review.Reporting;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Judgements;
 import milewarden.store.Tx;
@@ -154,24 +154,12 @@ final class VerdictRoutes implements Routes {
                   return VerdictPage.of(
                       v.model().value(),
                       v.verdict(),
-                      fate(tx, v),
+                      Reporting.fate(tx, v),
                       desk.policy(),
                       refusal,
                       desk.digits());
                 });
     desk.renderer().show(http, "verdict", Frame.of(page.model() + ", verdict", HERE), page);
-  }
-
-  private static VerdictPage.Fate fate(Tx tx, Verdicts.OnRecord v) {
-    return new VerdictPage.Fate(
-        v.by(),
-        state(v, Judgements.find(tx, v.model())),
-        Verdicts.of(tx, v.model()).stream()
-            .map(Verdicts.OnRecord::verdict)
-            .filter(later -> later.number() == v.verdict().number() + 1)
-            .findFirst(),
-        v.withdrawn().map(w -> new VerdictPage.TakenBack(w.at(), w.by(), w.words())),
-        Capsules.find(tx, v.id()).isPresent());
   }
 
   private void capsule(Context http) {

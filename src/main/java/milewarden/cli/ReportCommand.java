@@ -1,0 +1,105 @@
+package milewarden.cli;
+
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import milewarden.report.paper.FirmwareReport;
+import milewarden.report.paper.ReportHtml;
+import milewarden.review.CapsuleFile;
+import milewarden.review.Reporting;
+import milewarden.store.Models;
+import milewarden.store.Verdicts;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** The report on one release: as its newest verdict was published, else of today's figures. */
+@Command(
+    name = "report",
+    mixinStandardHelpOptions = true,
+    description =
+        "Writes the report on a release, one self-contained HTML file; also beside a server.")
+public final class ReportCommand implements Callable<Integer> {
+  private final Workshop workshop;
+  @Spec private CommandSpec spec = CommandSpec.create();
+  @Mixin private Places places = new Places();
+
+  @Parameters(index = "0", paramLabel = "MODEL", description = "the model's name")
+  private String model = "";
+
+  @Parameters(index = "1", paramLabel = "FIRMWARE", description = "the release")
+  private String firmware = "";
+
+  @Option(
+      names = {"-o", "--out"},
+      required = true,
+      paramLabel = "FILE",
+      description =
+          "where to: HTML, or JSON where its name ends in .json; a published verdict's capsule is"
+              + " written beside it as capsule.zip")
+  private Path file = Path.of("report.html");
+
+  public ReportCommand(Workshop workshop) {
+    this.workshop = workshop;
+  }
+
+  @Override
+  public Integer call() throws IOException {
+    Path folder = file.toAbsolutePath().getParent();
+    if (folder == null || !Files.isDirectory(folder))
+      throw wrong("there is no folder for " + file + "; make it first");
+    try (Tools tools = workshop.open(places)) {
+      Made made =
+          tools
+              .database()
+              .<Optional<Made>>read(tx -> Models.find(tx, model).flatMap(m -> made(tx, m, tools)))
+              .orElseThrow(
+                  () ->
+                      wrong(
+                          "no release "
+                              + firmware
+                              + " of a model "
+                              + model
+                              + " was judged yet; see their names in the dashboard"));
+      boolean json = file.toString().endsWith(".json");
+      Files.writeString(file, json ? Reporting.json(made.report()) : ReportHtml.of(made.report()));
+      said("Written: " + file + ". " + made.report().standing());
+      if (made.report().capsule().isPresent()) capsule(tools, folder, made.verdict().orElseThrow());
+    }
+    return Exit.DONE;
+  }
+
+  private record Made(FirmwareReport report, Optional<Verdicts.OnRecord> verdict) {}
+
+  private Optional<Made> made(milewarden.store.Tx tx, Models.Model m, Tools tools) {
+    Optional<Verdicts.OnRecord> verdict = Reporting.newest(tx, m.id(), firmware);
+    Optional<FirmwareReport> report =
+        verdict.isPresent()
+            ? Reporting.of(tx, verdict.get(), tools.policy(), true, tools.digits())
+            : Reporting.today(tx, m.id(), firmware, tools.policy(), tools.digits());
+    return report.map(r -> new Made(r, verdict));
+  }
+
+  private void capsule(Tools tools, Path folder, Verdicts.OnRecord verdict) throws IOException {
+    ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+    if (!tools.database().read(tx -> CapsuleFile.write(tx, verdict.id(), bytes))) return;
+    Path at = folder.resolve(Reporting.CAPSULE);
+    Files.write(at, bytes.toByteArray());
+    said("Beside it, its capsule: " + at);
+  }
+
+  private void said(String sentence) {
+    spec.commandLine().getOut().println(sentence.replace('\u00a0', ' '));
+  }
+
+  private ParameterException wrong(String words) {
+    return new ParameterException(spec.commandLine(), words);
+  }
+}

@@ -1,0 +1,122 @@
+package milewarden.report.paper;
+
+import java.util.List;
+
+/**
+ * A report as one HTML file: its styles and drawings within it, no script, nothing to fetch. The
+ * markup is well-formed XML, too.
+ */
+public final class ReportHtml {
+  private ReportHtml() {}
+
+  // The pages' light tokens: a report is paper, on the screen as in print.
+  private static final String STYLE =
+      """
+      @page { margin: 18mm 16mm; }
+      :root { color-scheme: light; }
+      * { box-sizing: border-box; }
+      body { margin: 0 auto; padding: 32px 24px 48px; max-width: 760px; background: #FBFAF7; color: #1D2433;
+        font: 15px/1.5 system-ui, -apple-system, 'Segoe UI', Roboto, 'DejaVu Sans', sans-serif; font-variant-numeric: tabular-nums; }
+      h1 { font-size: 24px; line-height: 1.3; margin: 0 0 8px; }
+      h2 { font-size: 18px; margin: 32px 0 8px; padding-top: 12px; border-top: 1px solid #D9D6CD; break-after: avoid; }
+      h3 { font-size: 15px; margin: 16px 0 8px; break-after: avoid; }
+      p, li { max-width: 72ch; margin: 0 0 8px; overflow-wrap: anywhere; }
+      .figure { font-size: 32px; line-height: 1.2; }
+      .quiet, figcaption, dd .note { color: #5B6475; }
+      figcaption, .small { font-size: 13px; }
+      blockquote { margin: 16px 0; padding-left: 16px; border-left: 2px solid #0B6E69; white-space: pre-line; }
+      figure { margin: 16px 0; break-inside: avoid; }
+      svg { width: 100%; height: auto; display: block; margin: 8px 0; }
+      svg text { font-size: 12px; fill: #1D2433; }
+      svg .axis { fill: #5B6475; }
+      svg .tint { fill: #0B6E69; fill-opacity: 0.08; }
+      svg .zero { stroke: #1D2433; stroke-width: 1; }
+      svg .next { stroke: #0072B2; stroke-width: 1; }
+      svg .interval { stroke: #0072B2; stroke-width: 4; }
+      svg .mean { fill: #1D2433; stroke: #FBFAF7; stroke-width: 1; }
+      svg .level { stroke: #5B6475; stroke-width: 1; stroke-dasharray: 2 2; }
+      table { border-collapse: collapse; width: 100%; break-inside: avoid; }
+      th, td { text-align: left; vertical-align: top; padding: 6px 12px 6px 0; border-top: 1px solid #D9D6CD; font-weight: 400; }
+      thead th { color: #5B6475; font-size: 13px; border-top: 0; }
+      dl { display: grid; grid-template-columns: minmax(120px, 200px) 1fr; gap: 4px 16px; margin: 8px 0; }
+      dt { color: #5B6475; }
+      dd { margin: 0; overflow-wrap: anywhere; }
+      a { color: #0B6E69; }
+      @media (max-width: 560px) { dl { grid-template-columns: 1fr; gap: 0; } dd { margin-bottom: 8px; } }
+      @media print { body { background: none; padding: 0; max-width: none; font-size: 10.5pt; } .first { break-after: auto; } dl div, li { break-inside: avoid; } }
+      """;
+
+  /** The file's text. */
+  public static String of(FirmwareReport report) {
+    StringBuilder out = new StringBuilder();
+    out.append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n");
+    out.append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n");
+    out.append("<title>" + Markup.of(report.title()) + "</title>\n");
+    out.append("<style>\n" + STYLE + "</style>\n</head>\n<body>\n<header>\n");
+    out.append("<h1>" + Markup.of(report.title()) + "</h1>\n");
+    out.append("<p>" + Markup.of(report.standing()) + "</p>\n");
+    out.append("<p><span class=\"figure\">" + Markup.of(report.figure()) + "</span> ");
+    out.append("<span class=\"quiet\">" + Markup.of(report.figureWords()) + "</span></p>\n");
+    if (!report.words().isEmpty())
+      out.append("<blockquote>" + Markup.of(report.words()) + "</blockquote>\n");
+    out.append("</header>\n<main>\n");
+    for (Section s : report.sections()) section(out, s, report);
+    return out.append("</main>\n</body>\n</html>\n").toString();
+  }
+
+  private static void section(StringBuilder out, Section s, FirmwareReport report) {
+    out.append("<section id=\"" + Markup.of(s.key()) + "\">\n");
+    out.append("<h2>" + Markup.of(s.heading()) + "</h2>\n");
+    for (String sentence : s.says()) out.append("<p>" + Markup.of(sentence) + "</p>\n");
+    if (s.key().equals("recompute"))
+      report
+          .capsule()
+          .ifPresent(
+              address ->
+                  out.append("<p><a href=\"" + Markup.of(address) + "\">The capsule</a></p>\n"));
+    if (!s.facts().isEmpty()) facts(out, s.facts());
+    s.table().ifPresent(t -> table(out, t));
+    s.intervals().ifPresent(c -> intervals(out, c));
+    s.ladder().ifPresent(l -> ladder(out, l));
+    out.append("</section>\n");
+  }
+
+  private static void facts(StringBuilder out, List<Section.Fact> facts) {
+    out.append("<dl>\n");
+    for (Section.Fact f : facts) {
+      out.append("<dt>" + Markup.of(f.name()) + "</dt><dd>" + Markup.of(f.value()));
+      if (!f.note().isEmpty())
+        out.append(" <span class=\"note small\">" + Markup.of(f.note()) + "</span>");
+      out.append("</dd>\n");
+    }
+    out.append("</dl>\n");
+  }
+
+  private static void table(StringBuilder out, Section.Table t) {
+    out.append("<table>\n<thead><tr>");
+    for (String c : t.columns()) out.append("<th scope=\"col\">" + Markup.of(c) + "</th>");
+    out.append("</tr></thead>\n<tbody>\n");
+    for (List<String> row : t.rows()) {
+      out.append("<tr><th scope=\"row\">" + Markup.of(row.get(0)) + "</th>");
+      for (String cell : row.subList(1, row.size())) out.append("<td>" + Markup.of(cell) + "</td>");
+      out.append("</tr>\n");
+    }
+    out.append("</tbody>\n</table>\n");
+  }
+
+  private static void intervals(StringBuilder out, IntervalChart chart) {
+    out.append("<figure>\n<h3>" + Markup.of(chart.heading()) + "</h3>\n");
+    out.append(IntervalDrawing.of(chart));
+    out.append("<figcaption>" + Markup.of(chart.caption()) + "</figcaption>\n</figure>\n");
+  }
+
+  private static void ladder(StringBuilder out, LadderSteps ladder) {
+    out.append("<figure>\n<h3>" + Markup.of(ladder.heading()) + "</h3>\n");
+    out.append(LadderDrawing.of(ladder));
+    out.append("<figcaption>" + Markup.of(ladder.caption()) + "</figcaption>\n</figure>\n");
+    out.append("<dl>\n");
+    for (LadderSteps.Step s : ladder.steps())
+      out.append("<dt>" + Markup.of(s.name()) + "</dt><dd>" + Markup.of(s.meaning()) + "</dd>\n");
+    out.append("</dl>\n");
+  }
+}

@@ -1,0 +1,113 @@
+package milewarden.review;
+
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.SerializationFeature;
+import com.fasterxml.jackson.databind.json.JsonMapper;
+import com.fasterxml.jackson.datatype.jdk8.Jdk8Module;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import milewarden.report.Digits;
+import milewarden.report.page.VerdictPage;
+import milewarden.report.paper.FirmwareReport;
+import milewarden.report.paper.Subject;
+import milewarden.store.Capsules;
+import milewarden.store.Id.ModelId;
+import milewarden.store.Judgements;
+import milewarden.store.Tx;
+import milewarden.store.Verdicts;
+import milewarden.verdict.ModelJudgement;
+import milewarden.verdict.Policy;
+import milewarden.verdict.PublishedVerdict;
+import milewarden.verdict.VerdictState;
+
+/** Gathers what a report says of one release, from what is stored; decides nothing. */
+public final class Reporting {
+  /** The archive's name where it lies beside its report. */
+  public static final String CAPSULE = "capsule.zip";
+
+  private static final JsonMapper JSON =
+      JsonMapper.builder()
+          .addModule(new Jdk8Module())
+          .enable(SerializationFeature.INDENT_OUTPUT)
+          .build();
+
+  private Reporting() {}
+
+  /** The newest verdict on a release. */
+  public static Optional<Verdicts.OnRecord> newest(Tx tx, ModelId model, String firmware) {
+    return Verdicts.of(tx, model).stream()
+        .filter(v -> v.verdict().firmware().equals(firmware))
+        .max(Comparator.comparingInt(v -> v.verdict().number()));
+  }
+
+  /** Today's figures of a release; empty where no such release was judged. */
+  public static Optional<FirmwareReport> today(
+      Tx tx, ModelId model, String firmware, Policy policy, Digits digits) {
+    return Judgements.find(tx, model)
+        .filter(j -> j.release(firmware).isPresent())
+        .map(j -> of(tx, model, firmware, j, Optional.empty(), policy, true, digits));
+  }
+
+  /**
+   * A verdict's figures as they were published.
+   *
+   * @param open false leaves out what was not published
+   */
+  public static Optional<FirmwareReport> of(
+      Tx tx, Verdicts.OnRecord v, Policy policy, boolean open, Digits digits) {
+    return Judgements.find(tx, v.model())
+        .map(
+            j ->
+                of(tx, v.model(), v.verdict().firmware(), j, Optional.of(v), policy, open, digits));
+  }
+
+  private static FirmwareReport of(
+      Tx tx,
+      ModelId model,
+      String firmware,
+      ModelJudgement judged,
+      Optional<Verdicts.OnRecord> verdict,
+      Policy policy,
+      boolean open,
+      Digits digits) {
+    Subject subject =
+        new Subject(
+            firmware,
+            judged,
+            verdict.map(v -> new Subject.Published(v.verdict(), fate(tx, v))),
+            open ? Origins.ladders(tx, model) : List.of(),
+            policy,
+            open,
+            verdict.flatMap(v -> Capsules.find(tx, v.id())).map(c -> CAPSULE));
+    return FirmwareReport.of(subject, digits);
+  }
+
+  /** What became of a verdict. */
+  public static VerdictPage.Fate fate(Tx tx, Verdicts.OnRecord v) {
+    Optional<PublishedVerdict> next =
+        Verdicts.of(tx, v.model()).stream()
+            .map(Verdicts.OnRecord::verdict)
+            .filter(later -> later.number() == v.verdict().number() + 1)
+            .findFirst();
+    Optional<VerdictState> judged =
+        Judgements.find(tx, v.model())
+            .flatMap(ModelJudgement::verdict)
+            .map(ModelJudgement.VerdictNow::state);
+    return new VerdictPage.Fate(
+        v.by(),
+        VerdictPage.state(v.withdrawn().isPresent(), !v.superseded(), judged),
+        next,
+        v.withdrawn().map(w -> new VerdictPage.TakenBack(w.at(), w.by(), w.words())),
+        Capsules.find(tx, v.id()).isPresent());
+  }
+
+  /** The same content as the HTML, for programs: numbers not rounded, what is not known is null. */
+  public static String json(FirmwareReport report) {
+    try {
+      return JSON.writeValueAsString(report).replace("\r\n", "\n");
+    } catch (JsonProcessingException e) {
+      throw new IllegalStateException("a report", e);
+    }
+  }
+}
