@@ -40,7 +40,7 @@ import picocli.CommandLine.Spec;
       "Makes a first course from recorded tracks, or a drawn line, and the length that was measured.",
       "Several tracks are averaged. The line of tracks is smoothed until it is as long as was"
           + " measured: judge other recordings by it, not these. A line without times (GeoJSON, KML,"
-          + " GPX) counts as drawn and is not smoothed."
+          + " GPX) or a GPX route counts as drawn and is not smoothed."
     })
 final class CourseDraftCommand implements Callable<Integer> {
   @Spec private CommandSpec spec = CommandSpec.create();

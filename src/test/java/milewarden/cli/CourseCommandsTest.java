@@ -166,7 +166,14 @@ final class CourseCommandsTest {
     String geojson = Files.writeString(folder.resolve("line.geojson"), json).toString();
     String kmlFile = Files.writeString(folder.resolve("line.kml"), kml).toString();
     String gpxFile = Files.writeString(folder.resolve("line.gpx"), gpx).toString();
-    for (String file : List.of(geojson, kmlFile, gpxFile)) {
+    // rte and rtept as in the GPX 1.1 schema documentation; waypoints beside them are no line.
+    String routed =
+        gpx.toString()
+            .replace("<trk><trkseg>", "<wpt lat=\"1\" lon=\"1\"/><rte><name>drawn</name>")
+            .replace("trkpt", "rtept")
+            .replace("</trkseg></trk>", "</rte>");
+    String route = Files.writeString(folder.resolve("route.gpx"), routed).toString();
+    for (String file : List.of(geojson, kmlFile, gpxFile, route)) {
       assertThat(run("course", "draft", file, "--length", "400 m", "--tolerance", "0"))
           .as(file + err)
           .isEqualTo(Exit.DONE);
@@ -179,5 +186,13 @@ final class CourseCommandsTest {
         .isEqualTo(Exit.FINDINGS);
     assertThat(run("course", "draft", geojson, "--length", "410 m")).isEqualTo(Exit.FINDINGS);
     assertThat(err.toString()).contains("410.0 m");
+    String off = routed.replaceFirst("<rtept lat=\"[^\"]*\"", "<rtept lat=\"north\"");
+    String broken = Files.writeString(folder.resolve("broken.gpx"), off).toString();
+    assertThat(run("course", "draft", broken, "--length", "400 m")).isEqualTo(Exit.FINDINGS);
+    assertThat(err.toString()).contains("broken.gpx: 1 of its route points has no position");
+    String two = routed.replace("</rte>", "</rte><rte><rtept lat=\"1\" lon=\"1\"/></rte>");
+    String both = Files.writeString(folder.resolve("two.gpx"), two).toString();
+    assertThat(run("course", "draft", both, "--length", "400 m")).isEqualTo(Exit.FINDINGS);
+    assertThat(err.toString()).contains("one drawn line makes a course by itself");
   }
 }

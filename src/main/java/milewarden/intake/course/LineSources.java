@@ -7,14 +7,16 @@ import milewarden.course.CourseDraft;
 import milewarden.course.DraftRequest;
 import milewarden.course.DraftResult;
 import milewarden.format.TrackFormats;
+import milewarden.format.xml.GpxRoutes;
 import milewarden.geodesy.Position;
 import milewarden.report.IssueWords;
 import milewarden.store.Contents;
+import milewarden.track.Issue;
 import milewarden.track.Track;
 
 /**
  * Files from which a first centreline is made: recordings, which are averaged and smoothed, or one
- * line without times, which counts as drawn.
+ * line without times or a route, which counts as drawn.
  */
 public final class LineSources {
   private final List<List<Position>> recorded = new ArrayList<>();
@@ -25,7 +27,25 @@ public final class LineSources {
   /** Reads one file, in whichever format a recording can have. */
   public void add(String name, byte[] bytes) {
     TrackFormats.read(new ByteArrayInputStream(bytes))
-        .fold(usable -> take(name, bytes, usable.track()), bad -> refuse(name, bad.why()));
+        .fold(usable -> take(name, bytes, usable.track()), bad -> withoutTrack(name, bytes, bad.why()));
+  }
+
+  /** A file with routes and no track is a drawn line. */
+  private boolean withoutTrack(String name, byte[] bytes, Issue why) {
+    GpxRoutes found =
+        why.kind() == Issue.Kind.NO_FIXES ? GpxRoutes.read(bytes) : new GpxRoutes(List.of(), 0);
+    if (found.unusable() > 0)
+      problems.add(
+          name
+              + ": "
+              + found.unusable()
+              + " of its route points "
+              + (found.unusable() == 1 ? "has" : "have")
+              + " no position on the globe. A line with a point missing is"
+              + " another line: mend them, or take them out yourself.");
+    else if (found.routes().isEmpty()) problems.add(name + ": " + IssueWords.of(why).sentence());
+    else for (List<Position> route : found.routes()) takeDrawn(name, route);
+    return false;
   }
 
   private boolean take(String name, byte[] bytes, Track track) {
@@ -35,18 +55,22 @@ public final class LineSources {
     if (track.startedAt().isPresent()) {
       recorded.add(positions);
       hashes.add(Contents.sha256(bytes));
-    } else drawn.add(positions);
+      oneLineAlone(name);
+    } else takeDrawn(name, positions);
+    return true;
+  }
+
+  private void takeDrawn(String name, List<Position> positions) {
+    drawn.add(positions);
+    oneLineAlone(name);
+  }
+
+  private void oneLineAlone(String name) {
     if (!drawn.isEmpty() && (drawn.size() > 1 || !recorded.isEmpty()))
       problems.add(
           name
               + ": a line without times is drawn, and one drawn line makes a course by itself. Send"
               + " it alone, or send recordings only.");
-    return true;
-  }
-
-  private boolean refuse(String name, milewarden.track.Issue why) {
-    problems.add(name + ": " + IssueWords.of(why).sentence());
-    return false;
   }
 
   /** What is wrong with the files, in sentences that begin with the file. */
