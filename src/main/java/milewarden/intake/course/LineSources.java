@@ -27,7 +27,9 @@ public final class LineSources {
   /** Reads one file, in whichever format a recording can have. */
   public void add(String name, byte[] bytes) {
     TrackFormats.read(new ByteArrayInputStream(bytes))
-        .fold(usable -> take(name, bytes, usable.track()), bad -> withoutTrack(name, bytes, bad.why()));
+        .fold(
+            usable -> take(name, bytes, usable.track()),
+            bad -> withoutTrack(name, bytes, bad.why()));
   }
 
   /** A file with routes and no track is a drawn line. */
