@@ -111,6 +111,10 @@ final class Feature {
     }
     size = 0;
     timesSize = 0;
+    // A file that breaks off ends the geometries around the innermost one after this.
+    geometryFrom = 0;
+    lineStarts.clear();
+    single.clear();
   }
 
   private void give(

@@ -52,6 +52,15 @@ final class GeoJsonReaderTest {
   }
 
   @Test
+  void aLineThatBreaksOffInsideAnotherGeometryIsReadAsFar() {
+    String text =
+        "{'type':'Point','geometry':{'type':'LineString','coordinates':[[1,1],[2,2],[3x"
+            .replace('\'', '"');
+    assertThat(track(text).latitudesDeg()).containsExactly(1, 2);
+    assertThat(Reading.usable(text).drops().truncated()).isTrue();
+  }
+
+  @Test
   void timesOfALineStandInItsProperties() {
     String times = "'coordTimes':['2026-05-12T07:00:00Z','2026-05-12T07:00:01Z']";
     assertThat(track(feature("LineString", "[[1,1],[2,2]]", times)).timesMs())
