@@ -13,6 +13,7 @@ import milewarden.cli.PlanCommand;
 import milewarden.cli.ReportCommand;
 import milewarden.cli.VerdictCommand;
 import milewarden.cli.Workshop;
+import milewarden.cli.export.ExportCommand;
 
 /** The program's entry. */
 public final class Main {
@@ -32,6 +33,7 @@ public final class Main {
         new IntakeCommand(),
         new RecomputeCommand(),
         new DryRunCommand(),
+        new ExportCommand(store),
         new DueCommand(store),
         new CompareCommand(store),
         new PlanCommand(store),

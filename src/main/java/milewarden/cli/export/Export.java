@@ -1,0 +1,92 @@
+package milewarden.cli.export;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.io.Writer;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import milewarden.accuracy.Engine;
+import milewarden.store.Database;
+import milewarden.store.Results;
+import milewarden.store.Runs;
+import milewarden.store.Tx;
+import milewarden.store.Verdicts;
+
+/**
+ * Writes all runs, the results that count and every verdict as CSV, and {@value #DICTIONARY}, which
+ * says of every column what it means and its unit. All files are of one moment of the store.
+ */
+final class Export {
+  /** The file that explains the others. */
+  static final String DICTIONARY = "dictionary.csv";
+
+  /** Runs that are held in memory at once: our own choice, some hundred kilobytes. */
+  private static final int AT_ONCE = 500;
+
+  private final Path folder;
+  private final List<Path> written = new ArrayList<>();
+
+  private Export(Path folder) {
+    this.folder = folder;
+  }
+
+  /**
+   * Writes into a folder, which is made where it is not there; files of these names are replaced.
+   *
+   * @return the files, in the order written
+   * @throws UncheckedIOException where the folder cannot be written
+   */
+  static List<Path> into(Path folder, Database database) {
+    Export export = new Export(folder);
+    try {
+      Files.createDirectories(folder);
+      export.dictionary();
+    } catch (IOException e) {
+      throw new UncheckedIOException(folder + " can't be written", e);
+    }
+    return database.read(
+        tx -> {
+          export.tables(tx);
+          return List.copyOf(export.written);
+        });
+  }
+
+  private void tables(Tx tx) {
+    try (Writer runs = open(Tables.RUNS.file());
+        Writer results = open(Tables.RESULTS.file());
+        Writer verdicts = open(Tables.VERDICTS.file())) {
+      Tables.RUNS.head(runs);
+      Tables.RESULTS.head(results);
+      int seen = 0;
+      for (List<Runs.Run> page = Runs.page(tx, AT_ONCE, 0);
+          !page.isEmpty();
+          page = Runs.page(tx, AT_ONCE, seen)) {
+        Tables.RUNS.rows(runs, page);
+        Tables.RESULTS.rows(results, Results.page(tx, Engine.VERSION, AT_ONCE, seen));
+        seen += page.size();
+      }
+      Tables.VERDICTS.head(verdicts);
+      Tables.VERDICTS.rows(verdicts, Verdicts.all(tx));
+    } catch (IOException e) {
+      throw new UncheckedIOException(folder + " can't be written", e);
+    }
+  }
+
+  private void dictionary() throws IOException {
+    try (Writer to = open(DICTIONARY)) {
+      Table.line(to, List.of("file", "column", "unit", "meaning"));
+      for (Table<?> table : Tables.all())
+        for (Column<?> c : table.columns())
+          Table.line(to, List.of(table.file(), c.name(), c.unit(), c.meaning()));
+    }
+  }
+
+  private Writer open(String name) throws IOException {
+    Path file = folder.resolve(name);
+    written.add(file);
+    return Files.newBufferedWriter(file, StandardCharsets.UTF_8);
+  }
+}

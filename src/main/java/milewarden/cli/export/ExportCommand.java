@@ -1,0 +1,46 @@
+package milewarden.cli.export;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.concurrent.Callable;
+import milewarden.cli.Exit;
+import milewarden.cli.Places;
+import milewarden.cli.Tools;
+import milewarden.cli.Workshop;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** {@code export FOLDER}: runs, results and verdicts as tables with their dictionary. */
+@Command(
+    name = "export",
+    mixinStandardHelpOptions = true,
+    description = {
+      "Writes all runs, results and verdicts as CSV into a folder, and dictionary.csv, which says",
+      "what each column means and its unit. May be run beside a server."
+    })
+public final class ExportCommand implements Callable<Integer> {
+  private final Workshop workshop;
+  @Spec private CommandSpec spec = CommandSpec.create();
+  @Mixin private Places places = new Places();
+
+  @Parameters(
+      paramLabel = "FOLDER",
+      description = "made where it is not there; files of the same names are replaced")
+  private Path folder = Path.of("");
+
+  public ExportCommand(Workshop workshop) {
+    this.workshop = workshop;
+  }
+
+  @Override
+  public Integer call() {
+    PrintWriter out = spec.commandLine().getOut();
+    try (Tools tools = workshop.open(places)) {
+      Export.into(folder, tools.database()).forEach(file -> out.println("written  " + file));
+    }
+    return Exit.DONE;
+  }
+}
