@@ -1,5 +1,6 @@
 package milewarden.format.xml;
 
+import com.fasterxml.aalto.UncheckedStreamException;
 import java.util.HashSet;
 import java.util.Optional;
 import java.util.Set;
@@ -69,7 +70,7 @@ final class XmlWalk {
     ElementReader to = untilRoot();
     reader = Optional.of(to);
     while (xml.hasNext()) {
-      switch (xml.next()) {
+      switch (next()) {
         case XMLStreamConstants.START_ELEMENT -> {
           deeper();
           to.open(name());
@@ -82,9 +83,20 @@ final class XmlWalk {
     }
   }
 
+  private int next() throws XMLStreamException {
+    try {
+      return xml.next();
+    } catch (UncheckedStreamException e) {
+      throw e;
+    } catch (RuntimeException e) {
+      // The parser's own slip on markup that is broken: an element named xmlns:a with a value.
+      throw new XMLStreamException(String.valueOf(e.getMessage()), xml.getLocation(), e);
+    }
+  }
+
   private ElementReader untilRoot() throws XMLStreamException {
     while (xml.hasNext()) {
-      int event = xml.next();
+      int event = next();
       if (event == XMLStreamConstants.DTD) throw refusal(Issue.Kind.DOCTYPE, "");
       if (event == XMLStreamConstants.START_ELEMENT) {
         deeper();

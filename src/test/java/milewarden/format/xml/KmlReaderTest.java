@@ -2,7 +2,10 @@ package milewarden.format.xml;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.ByteArrayInputStream;
+import java.nio.charset.StandardCharsets;
 import java.time.Instant;
+import milewarden.format.TrackFormats;
 import milewarden.track.Drops;
 import milewarden.track.Issue;
 import milewarden.track.Track;
@@ -40,6 +43,15 @@ final class KmlReaderTest {
     Drops d = read.drops();
     assertThat(d.kept() + d.dropped()).isEqualTo(d.seen());
     return read;
+  }
+
+  @Test
+  void anElementNamedAsADeclarationEndsTheReadingAndNotTheProgram() {
+    String text =
+        "<kml><Placemark><LineString><coordinates>2,1</coordinates></LineString><xmlns:a=\"u\"><b>";
+    ByteArrayInputStream bytes = new ByteArrayInputStream(text.getBytes(StandardCharsets.UTF_8));
+    int kept = TrackFormats.read(bytes).fold(u -> u.track().size(), r -> -1);
+    assertThat(kept).isEqualTo(1);
   }
 
   @Test
