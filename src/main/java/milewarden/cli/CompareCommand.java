@@ -1,12 +1,14 @@
 package milewarden.cli;
 
 import java.io.PrintWriter;
+import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import milewarden.report.Digits;
 import milewarden.report.JudgedWords;
 import milewarden.report.Words;
 import milewarden.report.answer.ComparisonAnswer;
+import milewarden.review.Origins;
 import milewarden.store.Judgements;
 import milewarden.store.Models;
 import milewarden.verdict.Comparison;
@@ -59,10 +61,22 @@ public final class CompareCommand implements Callable<Integer> {
       ModelJudgement judgement = judgement(tools);
       Comparison comparison = comparison(judgement);
       PrintWriter out = spec.commandLine().getOut();
-      if (json) out.println(AnswerJson.of(ComparisonAnswer.of(judgement.model(), comparison)));
+      if (json) out.println(AnswerJson.of(answer(tools, judgement.model(), comparison)));
       else print(judgement.model(), comparison, tools.digits(), out);
       return comparison.outcome() == Comparison.Outcome.WORSE ? Exit.FINDINGS : Exit.DONE;
     }
+  }
+
+  private ComparisonAnswer answer(Tools tools, String name, Comparison comparison) {
+    return tools
+        .database()
+        .read(
+            tx ->
+                ComparisonAnswer.of(name, comparison)
+                    .with(
+                        Models.find(tx, name)
+                            .map(m -> Origins.strips(tx, m.id(), comparison))
+                            .orElse(List.of())));
   }
 
   private ModelJudgement judgement(Tools tools) {

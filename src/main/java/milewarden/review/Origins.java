@@ -17,8 +17,10 @@ import milewarden.store.Tx;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.Policy;
 import milewarden.verdict.place.DeviceDayCourse;
+import milewarden.verdict.place.DifferenceStrip;
 import milewarden.verdict.place.MeanLadder;
 import milewarden.verdict.place.Origin;
+import milewarden.verdict.place.PlacedPass;
 
 /** Where the difference of two releases comes from, from the stored passes; for who asks. */
 public final class Origins {
@@ -50,6 +52,13 @@ public final class Origins {
                 s.ladder(),
                 s.distances().referenceM()));
     return MeanLadder.of(passes);
+  }
+
+  /** Where along each common course two releases differ. */
+  public static List<DifferenceStrip> strips(Tx tx, ModelId model, Comparison c) {
+    List<PlacedPass> passes = PlaceRows.of(tx, model, c.candidate(), c.baseline(), Engine.VERSION);
+    // What counts as material matters for the sentence alone, not for the strip.
+    return Origin.of(passes, c.candidate(), c.baseline(), 0).stream().map(Origin::strip).toList();
   }
 
   /** One per course that both were run on; all their sessions, also those after the last look. */

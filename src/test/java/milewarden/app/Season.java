@@ -14,6 +14,7 @@ import java.time.InstantSource;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import milewarden.cli.CompareCommand;
 import milewarden.cli.Exit;
 import milewarden.cli.Milewarden;
 import milewarden.cli.Places;
@@ -117,7 +118,7 @@ final class Season {
   /** Runs a command that knows of no folder. */
   static int bare(StringWriter out, String... command) {
     return Milewarden.run(
-        List.of(new VerdictCommand(new StoreDoor()), new DryRunCommand(), new RecomputeCommand()),
+        List.of(new VerdictCommand(new StoreDoor()), new DryRunCommand(), new RecomputeCommand(), new CompareCommand(new StoreDoor())),
         new PrintWriter(out),
         new PrintWriter(out),
         command);

@@ -144,13 +144,16 @@ final class StoreCommandsTest {
             "because",
             "minimumDetectableChangePercent",
             "sessionsNeeded",
-            "conditions");
+            "conditions",
+            "strips");
     assertThat(json().get("outcome").asText()).isEqualTo("worse");
     assertThat(json().at("/sessions/candidate").asInt()).isEqualTo(6);
     assertThat(json().at("/meanErrorPercent/candidate/mean").asDouble()).isEqualTo(1.87);
     assertThat(json().at("/meanErrorPercent/candidate/nextRun/high").asDouble()).isEqualTo(3.0);
     assertThat(json().at("/look/nextAt").asInt()).isEqualTo(12);
     assertThat(json().get("difference").isNull()).isTrue();
+    // Nothing in this store has a track: asked for, and none.
+    assertThat(json().get("strips").size()).isZero();
   }
 
   @Test

@@ -10,6 +10,7 @@ import milewarden.units.PercentRange;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.Look;
 import milewarden.verdict.ReleaseFigures;
+import milewarden.verdict.place.DifferenceStrip;
 
 /**
  * A comparison for programs: {@code compare --json} and the API. Percent of the reference length,
@@ -21,6 +22,7 @@ import milewarden.verdict.ReleaseFigures;
  * @param outcome {@code worse}, {@code better}, {@code equivalent}, {@code changed} or {@code
  *     not-settled}
  * @param because in words
+ * @param strips by course, as far as both have tracks on it; empty where they were not asked for
  */
 public record ComparisonAnswer(
     String model,
@@ -35,9 +37,11 @@ public record ComparisonAnswer(
     String because,
     OptionalDouble minimumDetectableChangePercent,
     OptionalInt sessionsNeeded,
-    List<OfCondition> conditions) {
+    List<OfCondition> conditions,
+    Optional<List<StripAnswer>> strips) {
   public ComparisonAnswer {
     conditions = List.copyOf(conditions);
+    strips = strips.map(List::copyOf);
   }
 
   /** Sessions of both. */
@@ -60,14 +64,20 @@ public record ComparisonAnswer(
   /** Percent. */
   public record Interval(double low, double high) {}
 
-  /** Candidate minus baseline, in points of percent. */
+  /**
+   * Candidate minus baseline, in points of percent.
+   *
+   * @param controlSlope share of the control unit's error that is taken out, 0 to 1; empty where
+   *     none was carried in enough sessions
+   */
   public record Difference(
       double percent,
       double low,
       double high,
       double degreesOfFreedom,
       double p,
-      OptionalDouble permutationP) {}
+      OptionalDouble permutationP,
+      OptionalDouble controlSlope) {}
 
   /** The same within one condition. */
   public record OfCondition(
@@ -94,7 +104,27 @@ public record ComparisonAnswer(
         JudgedWords.of(c.because()),
         c.minimumDetectableChangePercent(),
         c.sessionsNeeded(),
-        c.conditions().stream().map(ComparisonAnswer::condition).toList());
+        c.conditions().stream().map(ComparisonAnswer::condition).toList(),
+        Optional.empty());
+  }
+
+  /** The same with where along the courses the two differ. */
+  public ComparisonAnswer with(List<DifferenceStrip> found) {
+    return new ComparisonAnswer(
+        model,
+        candidate,
+        baseline,
+        source,
+        sessions,
+        look,
+        meanErrorPercent,
+        difference,
+        outcome,
+        because,
+        minimumDetectableChangePercent,
+        sessionsNeeded,
+        conditions,
+        Optional.of(found.stream().map(StripAnswer::of).toList()));
   }
 
   private static LookAnswer look(Comparison c) {
@@ -128,7 +158,8 @@ public record ComparisonAnswer(
         e.interval().high(),
         e.degreesOfFreedom(),
         e.p(),
-        e.permutationP());
+        e.permutationP(),
+        e.controlSlope());
   }
 
   private static OfCondition condition(Comparison.OfCondition c) {

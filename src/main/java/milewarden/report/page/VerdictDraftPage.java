@@ -19,6 +19,7 @@ import milewarden.verdict.VerdictState;
  *
  * @param replaces the verdict that this one would replace; empty text where none
  * @param refusal why it can't be published yet; empty text where it can
+ * @param plan the campaign's plan and what was done otherwise, where one was made
  */
 public record VerdictDraftPage(
     long modelId,
@@ -35,7 +36,8 @@ public record VerdictDraftPage(
     String words,
     String replaces,
     List<IntakePage.Option> reasons,
-    String refusal) {
+    String refusal,
+    Optional<PlanPage.PlanPart> plan) {
   public VerdictDraftPage {
     purposes = List.copyOf(purposes);
     figures = List.copyOf(figures);
@@ -51,6 +53,7 @@ public record VerdictDraftPage(
       Policy policy,
       String words,
       String refusal,
+      Optional<PlanPage.PlanPart> plan,
       Digits digits) {
     Optional<String> missing = ReleaseWords.missing(r, policy, digits);
     return new VerdictDraftPage(
@@ -78,7 +81,8 @@ public record VerdictDraftPage(
         java.util.Arrays.stream(PublishedVerdict.Reason.values())
             .map(reason -> new IntakePage.Option(reason.name(), JudgedWords.of(reason)))
             .toList(),
-        refusal);
+        refusal,
+        plan);
   }
 
   private static List<RunPage.Line> figures(ReleaseJudgement r, Digits digits) {

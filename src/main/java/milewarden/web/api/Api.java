@@ -6,6 +6,7 @@ import io.javalin.http.NotFoundResponse;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
@@ -15,6 +16,7 @@ import milewarden.intake.convert.TrackTarget;
 import milewarden.report.Digits;
 import milewarden.report.answer.ComparisonAnswer;
 import milewarden.report.answer.DueAnswer;
+import milewarden.review.Origins;
 import milewarden.store.Courses;
 import milewarden.store.Database;
 import milewarden.store.DueItems;
@@ -30,6 +32,7 @@ import milewarden.store.Runs;
 import milewarden.store.Sessions;
 import milewarden.store.Tx;
 import milewarden.store.Verdicts;
+import milewarden.verdict.Comparison;
 import milewarden.web.Routes;
 import milewarden.web.api.Rows.AlertRow;
 import milewarden.web.api.Rows.CourseRow;
@@ -88,7 +91,7 @@ public final class Api implements Routes {
     routes.get(V1 + "/runs/{id}/results", http -> list(http, tx -> resultsOf(tx, http)));
     routes.get(V1 + "/results", this::results);
     routes.get(V1 + "/due", http -> list(http, this::due));
-    routes.get(V1 + "/comparisons", http -> list(http, Api::comparisons));
+    routes.get(V1 + "/comparisons", http -> list(http, tx -> comparisons(tx, http)));
     routes.get(V1 + "/verdicts", http -> list(http, tx -> map(Verdicts.all(tx), VerdictRow::of)));
     routes.get(V1 + "/verdicts/{id}", this::verdict);
     routes.get(V1 + "/alerts", this::alerts);
@@ -187,10 +190,21 @@ public final class Api implements Routes {
         DueItems.open(tx), d -> DueAnswer.of(d.id().value(), d.item(), d.raisedAt(), digits));
   }
 
-  private static List<ComparisonAnswer> comparisons(Tx tx) {
-    return Judgements.all(tx).values().stream()
-        .flatMap(j -> j.comparisons().stream().map(c -> ComparisonAnswer.of(j.model(), c)))
-        .toList();
+  /** With {@code strips=true} also where along the courses they differ, which takes longer. */
+  private static List<ComparisonAnswer> comparisons(Tx tx, Context http) {
+    boolean strips = "true".equals(http.queryParam("strips"));
+    String model = http.queryParam("model");
+    List<ComparisonAnswer> answers = new ArrayList<>();
+    Judgements.all(tx)
+        .forEach(
+            (id, judged) -> {
+              if (model != null && !judged.model().equalsIgnoreCase(model)) return;
+              for (Comparison c : judged.comparisons()) {
+                ComparisonAnswer answer = ComparisonAnswer.of(judged.model(), c);
+                answers.add(strips ? answer.with(Origins.strips(tx, id, c)) : answer);
+              }
+            });
+    return answers;
   }
 
   private void verdict(Context http) {

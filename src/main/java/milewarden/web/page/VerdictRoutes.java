@@ -15,6 +15,7 @@ import milewarden.report.page.ModelPage;
 import milewarden.report.page.VerdictDraftPage;
 import milewarden.report.page.VerdictPage;
 import milewarden.report.page.VerdictsPage;
+import milewarden.review.Planning;
 import milewarden.review.CapsuleFile;
 import milewarden.review.Reporting;
 import milewarden.store.Id.ModelId;
@@ -109,6 +110,9 @@ final class VerdictRoutes implements Routes {
             desk.policy(),
             Sent.text(http, "words"),
             refusal,
+            desk.database()
+                .read(tx -> Planning.held(tx, id, firmware, desk.policy()))
+                .map(held -> PlanRoutes.part(held, desk.digits())),
             desk.digits());
     desk.renderer().show(http, "draft", Frame.of(page.sentence(), HERE), page);
   }
