@@ -118,7 +118,11 @@ final class Season {
   /** Runs a command that knows of no folder. */
   static int bare(StringWriter out, String... command) {
     return Milewarden.run(
-        List.of(new VerdictCommand(new StoreDoor()), new DryRunCommand(), new RecomputeCommand(), new CompareCommand(new StoreDoor())),
+        List.of(
+            new VerdictCommand(new StoreDoor()),
+            new DryRunCommand(),
+            new RecomputeCommand(),
+            new CompareCommand(new StoreDoor())),
         new PrintWriter(out),
         new PrintWriter(out),
         command);
