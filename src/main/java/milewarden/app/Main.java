@@ -32,6 +32,8 @@ public final class Main {
         new DemoCommand(),
         new IntakeCommand(),
         new RecomputeCommand(),
+        new BackupCommand(),
+        new RestoreCommand(),
         new DryRunCommand(),
         new ExportCommand(store),
         new DueCommand(store),

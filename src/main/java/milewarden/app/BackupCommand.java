@@ -1,0 +1,44 @@
+package milewarden.app;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import milewarden.cli.Exit;
+import milewarden.cli.Places;
+import milewarden.store.StoreCopy;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** {@code backup FILE}: see its description. */
+@Command(
+    name = "backup",
+    mixinStandardHelpOptions = true,
+    description = {
+      "Copies the store into one checked file, also while a server runs.",
+      "Its SHA-256 stands beside it in FILE.sha256. Courses and configuration are files of your own."
+    })
+final class BackupCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec = CommandSpec.create();
+  @Mixin private Places places = new Places();
+
+  @Parameters(paramLabel = "FILE", description = "The new file.")
+  private Path file = Path.of("");
+
+  @Override
+  public Integer call() {
+    PrintWriter err = spec.commandLine().getErr();
+    Optional<Config> config = ServeCommand.config(places, err);
+    if (config.isEmpty()) return Exit.WRONG_USE;
+    Optional<String> refused = StoreCopy.make(config.get().store(), file.toAbsolutePath());
+    if (refused.isPresent()) {
+      err.println("milewarden: " + refused.get());
+      return Exit.WRONG_USE;
+    }
+    spec.commandLine().getOut().println("Backed up to " + file + ".");
+    return Exit.DONE;
+  }
+}
