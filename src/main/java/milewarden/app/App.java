@@ -35,11 +35,8 @@ import milewarden.store.Marks;
 import milewarden.store.Outbox;
 import milewarden.store.ReceivedFiles;
 import milewarden.store.Recomputations;
-import milewarden.store.Runs;
-import milewarden.store.Tx;
 import milewarden.units.LengthUnit;
 import milewarden.units.UnitChoice;
-import milewarden.web.Live;
 import milewarden.web.Renderer;
 import milewarden.web.Routes;
 import milewarden.web.WebServer;
@@ -62,8 +59,6 @@ public final class App implements AutoCloseable {
   // Whether the rate of false alarms is to be measured again is asked this often.
   private static final Duration FALSE_ALARMS_SWEEP = Duration.ofHours(1);
   private static final Duration OUTBOX_SWEEP = Duration.ofSeconds(1);
-  // An eye takes what comes within a second as at once; two counts of small tables cost little.
-  private static final Duration LIVE_SWEEP = Duration.ofMillis(500);
 
   private final Config config;
   private final InstantSource clock;
@@ -169,24 +164,9 @@ public final class App implements AutoCloseable {
     routes.add(new Pages(desk));
     if (config.publicVerdicts()) routes.add(ReportRoutes.forPublic(desk));
     routes.add(api(database, inbox, upload));
-    Live live = new Live(() -> database.read(App::state));
-    routes.add(live);
-    clockwork.every("live", LIVE_SWEEP, live::look);
     WebSettings settings = new WebSettings(config.port(), config.publicUrl());
     web = keep(WebServer.start(settings, renderer, routes));
-    keep(live);
     clockwork.start();
-  }
-
-  /** Differs whenever a file moved on, a model was judged, or something is due or told. */
-  private static String state(Tx tx) {
-    return ReceivedFiles.counts(tx)
-        + " "
-        + Runs.count(tx)
-        + " "
-        + Marks.count(tx)
-        + " "
-        + DueItems.open(tx).stream().map(d -> d.id().value()).toList();
   }
 
   private Inbox works(Clockwork clockwork, Database database) {

@@ -1,74 +1,25 @@
 // What scripts add to the pages: nothing here is needed to read them or to send a form.
 document.documentElement.classList.add("scripted");
 
-// Parts that may change by themselves are asked for again when the server says that something
-// changed; where its stream doesn't stand, after their own seconds. A part in which somebody types,
-// opened something or holds the focus is left alone.
+// Parts that may change by themselves are asked for again, each after its own seconds. A part in
+// which somebody types, opened something or holds the focus is left alone.
 const live = [...document.querySelectorAll("[data-live]")];
 if (live.length > 0) {
   const seconds = Math.min(...live.map((part) => Number(part.dataset.live)));
+  const address = location.pathname;
   let asking = false;
-  let once = false;
-  const ask = async () => {
-    if (document.hidden) return;
-    if (asking) {
-      once = true;
-      return;
-    }
+  setInterval(async () => {
+    if (asking || document.hidden) return;
     asking = true;
     try {
-      const answer = await fetch(location.pathname + location.search, {
-        headers: { Accept: "text/html" },
-      });
+      const answer = await fetch(address, { headers: { Accept: "text/html" } });
       if (answer.ok) renew(new DOMParser().parseFromString(await answer.text(), "text/html"));
     } catch {
       // The server is away for a moment: what stands here stays.
     } finally {
       asking = false;
     }
-    if (once) {
-      once = false;
-      ask();
-    }
-  };
-
-  let timer = 0;
-  const poll = () => {
-    if (timer === 0) timer = setInterval(ask, 1000 * seconds);
-  };
-  const rest = () => {
-    clearInterval(timer);
-    timer = 0;
-  };
-  let stream = null;
-  let full = false;
-  // Only a page that is looked at listens: a browser has few connections for one host.
-  const listen = () => {
-    if (document.hidden) {
-      stream?.close();
-      stream = null;
-      return;
-    }
-    poll();
-    ask();
-    if (full || stream || !window.EventSource) return;
-    stream = new EventSource("/live");
-    stream.addEventListener("open", () => {
-      rest();
-      ask();
-    });
-    stream.addEventListener("changed", ask);
-    stream.addEventListener("full", () => {
-      full = true;
-      stream.close();
-      stream = null;
-      poll();
-    });
-    // Broken: the browser tries again by itself, unless it was refused.
-    stream.addEventListener("error", poll);
-  };
-  document.addEventListener("visibilitychange", listen);
-  listen();
+  }, 1000 * seconds);
 }
 
 function renew(fresh) {
@@ -77,17 +28,10 @@ function renew(fresh) {
     if (!next || inUse(part) || shown(next) === shown(part)) continue;
     part.replaceWith(document.adoptNode(next));
   }
-  const data = document.getElementById("chart-data");
-  const next = fresh.getElementById("chart-data");
-  if (!data || !next || data.textContent === next.textContent) return;
-  data.textContent = next.textContent;
-  const detail = JSON.parse(next.textContent);
-  document.dispatchEvent(new CustomEvent("chartdata", { detail }));
 }
 
 function inUse(part) {
-  if (part.contains(document.activeElement)) return true;
-  if (part.matches("details[open]") || part.querySelector("details[open]")) return true;
+  if (part.contains(document.activeElement) || part.querySelector("details[open]")) return true;
   return [...part.querySelectorAll("input, select, textarea")].some((field) =>
     field.type === "checkbox"
       ? field.checked !== field.defaultChecked
