@@ -3,6 +3,7 @@ package milewarden.store;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.nio.file.Path;
 import java.util.List;
 import milewarden.accuracy.Engine;
@@ -106,6 +107,32 @@ final class ResultRowsTest {
     alike(got.profile().speedMps(), pass.profile().speedMps(), 0.0051);
     alike(got.profile().latitudeDeg(), pass.profile().latitudeDeg(), 0.51e-7);
     alike(got.profile().longitudeDeg(), pass.profile().longitudeDeg(), 0.51e-7);
+  }
+
+  @Test
+  void whatAnEarlierEngineStoredIsReadWithoutWhatItDidNotKnow() {
+    RunId run = run("A1", "1.0", "S1", 2.0);
+    database.change(
+        tx -> {
+          String stored =
+              tx.query("select detail from result").map(Row.as(r -> r.text("detail"))).one();
+          ObjectNode old = Json.tree(stored);
+          old.remove(List.of("ascent", "fingerprints"));
+          ((ObjectNode) old.get("noise")).remove("uncertaintyM");
+          ((ObjectNode) old.get("offset")).remove("uncertainty");
+          old.put("ofAnotherEngine", 1);
+          tx.update("update result set detail = :old").bind("old", Json.write(old)).execute();
+        });
+    PassMeasurement got =
+        database.read(tx -> Results.find(tx, run)).orElseThrow().measurement().passes().get(0);
+    PassMeasurement pass = Samples.pass(1, Samples.T0, 2.0);
+    assertThat(got.ascent()).isEmpty();
+    assertThat(got.fingerprints()).isEmpty();
+    assertThat(got.noise().uncertaintyM()).isEmpty();
+    assertThat(got.noise().observedM()).isEqualTo(pass.noise().observedM());
+    assertThat(got.offset().uncertainty()).isEmpty();
+    assertThat(got.offset().rmsM()).isEqualTo(pass.offset().rmsM());
+    assertThat(got.ladder()).isEqualTo(pass.ladder());
   }
 
   private static void alike(List<Double> got, List<Double> expected, double step) {
