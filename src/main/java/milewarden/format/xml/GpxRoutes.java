@@ -14,7 +14,7 @@ import org.codehaus.stax2.XMLStreamReader2;
  * not read.
  *
  * @param routes each with its points in order; routes without a point are left out
- * @param unusable points without a position on the globe, as seen before the file ended or broke
+ * @param unusable points without a position on the globe
  * @see "GPX 1.1 schema documentation, rteType"
  */
 public record GpxRoutes(List<List<Position>> routes, int unusable) {
