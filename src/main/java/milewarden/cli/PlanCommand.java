@@ -12,8 +12,8 @@ import milewarden.report.page.PlanPage;
 import milewarden.review.Planning;
 import milewarden.store.FolderLock;
 import milewarden.store.Models;
-import milewarden.verdict.plan.CampaignPlan;
-import milewarden.verdict.plan.CampaignPlan.Planned;
+import milewarden.verdict.CampaignPlan;
+import milewarden.verdict.CampaignPlan.Planned;
 import milewarden.verdict.plan.Needed;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -134,13 +134,13 @@ public final class PlanCommand implements Runnable {
           tools.database().read(tx -> Planning.held(tx, known.id(), firmware, tools.policy()));
       if (held.isEmpty()) return refused("no plan was made for " + firmware + " of " + model);
       print(held.get(), tools.digits());
-      return held.get().deviations().isEmpty() ? Exit.DONE : Exit.FINDINGS;
+      return held.get().now().deviations().isEmpty() ? Exit.DONE : Exit.FINDINGS;
     }
   }
 
   private void print(Planning.Held held, Digits digits) {
     PlanPage.PlanPart part =
-        PlanPage.part(held.plan(), held.lockedAt(), held.deviations(), held.earlier(), digits);
+        PlanPage.part(held.now(), held.earlier(), digits);
     said(part.status());
     for (String each : part.says()) said("  " + each);
     for (String each : part.deviations()) said("  otherwise: " + each);

@@ -2,9 +2,10 @@ package milewarden.report;
 
 import java.util.ArrayList;
 import java.util.List;
-import milewarden.verdict.plan.CampaignPlan;
-import milewarden.verdict.plan.CampaignPlan.Planned;
-import milewarden.verdict.plan.Deviations.Deviation;
+import milewarden.verdict.CampaignPlan;
+import milewarden.verdict.CampaignPlan.Planned;
+import milewarden.verdict.PlanOnRecord;
+import milewarden.verdict.PlanOnRecord.Deviation;
 import milewarden.verdict.plan.Needed;
 
 /** Plans of campaigns and what was done otherwise, in sentences. */
@@ -20,6 +21,25 @@ public final class PlanWords {
       case WHEN_SETTLED -> "as soon as a look settles it";
       case AT_THE_LAST_LOOK -> "at the last look, whatever an earlier one says";
     };
+  }
+
+  /** By whom and when, and since when it is locked. */
+  public static String status(PlanOnRecord p, Digits digits) {
+    return "Planned by "
+        + p.plan().by()
+        + " on "
+        + digits.moment(p.plan().at())
+        + "; "
+        + p.lockedAt()
+            .map(at -> "locked by the first file, taken in on " + digits.moment(at) + ".")
+            .orElse("it can be replaced until the first file is taken in.");
+  }
+
+  /** What was done otherwise; says so where nothing was. */
+  public static List<String> otherwise(PlanOnRecord p, Digits digits) {
+    return p.deviations().isEmpty()
+        ? List.of("Nothing was done otherwise than planned.")
+        : p.deviations().stream().map(d -> of(d, digits)).toList();
   }
 
   /** The plan in sentences. */

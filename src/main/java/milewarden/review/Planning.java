@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeMap;
+import java.util.stream.Stream;
 import java.util.function.Function;
 import milewarden.accuracy.Engine;
 import milewarden.report.Digits;
@@ -21,12 +22,11 @@ import milewarden.store.Verdicts;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.PassEvidence;
 import milewarden.verdict.Policy;
-import milewarden.verdict.PublishedVerdict;
+import milewarden.verdict.PlanOnRecord;
 import milewarden.verdict.ReleaseFigures;
 import milewarden.verdict.ReleaseJudgement;
-import milewarden.verdict.plan.CampaignPlan;
+import milewarden.verdict.CampaignPlan;
 import milewarden.verdict.plan.Deviations;
-import milewarden.verdict.plan.Deviations.Deviation;
 
 /** Plans of campaigns: taken until the first file of the release, held against what was done. */
 public final class Planning {
@@ -197,22 +197,30 @@ public final class Planning {
   /**
    * A plan with what became of it.
    *
-   * @param lockedAt by the first file; empty where it can still be replaced
    * @param earlier plans that it replaced, in order of time
    */
-  public record Held(
-      CampaignPlan plan,
-      Optional<Instant> lockedAt,
-      List<Deviation> deviations,
-      List<CampaignPlan> earlier) {
+  public record Held(PlanOnRecord now, List<CampaignPlan> earlier) {
     public Held {
-      deviations = List.copyOf(deviations);
       earlier = List.copyOf(earlier);
     }
   }
 
   /** The plan of a release; empty where none was made. */
   public static Optional<Held> held(Tx tx, ModelId model, String firmware, Policy policy) {
+    return held(tx, model, firmware, policy, Optional.empty());
+  }
+
+  /** The plan of a release as a verdict that is published now would keep it. */
+  public static Optional<Held> drafted(
+      Tx tx, ModelId model, ReleaseJudgement release, Policy policy) {
+    int sessions = release.pooled().map(ReleaseFigures::sessions).orElse(0);
+    Deviations.Spoken spoken =
+        new Deviations.Spoken(Verdicts.of(tx, model).size() + 1, sessions, tx.now());
+    return held(tx, model, release.release().version(), policy, Optional.of(spoken));
+  }
+
+  private static Optional<Held> held(
+      Tx tx, ModelId model, String firmware, Policy policy, Optional<Deviations.Spoken> spoken) {
     List<CampaignPlan> plans = Plans.of(tx, model, firmware);
     if (plans.isEmpty()) return Optional.empty();
     CampaignPlan plan = plans.get(plans.size() - 1);
@@ -221,16 +229,20 @@ public final class Planning {
             .filter(p -> !p.control() && p.model().equals(plan.model()))
             .filter(p -> p.firmware().equals(firmware))
             .toList();
-    List<PublishedVerdict> verdicts =
-        Verdicts.of(tx, model).stream()
-            .map(Verdicts.OnRecord::verdict)
-            .filter(v -> v.firmware().equals(firmware))
+    List<Deviations.Spoken> verdicts =
+        Stream.concat(
+                Verdicts.of(tx, model).stream()
+                    .map(Verdicts.OnRecord::verdict)
+                    .filter(v -> v.firmware().equals(firmware))
+                    .map(Deviations.Spoken::of),
+                spoken.stream())
             .toList();
     return Optional.of(
         new Held(
-            plan,
-            Plans.lockedAt(tx, model, firmware),
-            Deviations.of(plan, passes, comparison(tx, model, firmware), verdicts, policy),
+            new PlanOnRecord(
+                plan,
+                Plans.lockedAt(tx, model, firmware),
+                Deviations.of(plan, passes, comparison(tx, model, firmware), verdicts, policy)),
             plans.subList(0, plans.size() - 1)));
   }
 

@@ -205,7 +205,8 @@ public final class Publishing {
           figures.theseUnitsOnly(),
           words,
           tx.now(),
-          replaces);
+          replaces,
+          Planning.drafted(tx, model.id(), release, policy).map(Planning.Held::now));
     }
 
     private List<PublishedVerdict.RunUsed> runs() {

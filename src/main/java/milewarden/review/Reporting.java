@@ -79,6 +79,9 @@ public final class Reporting {
             open ? Origins.ladders(tx, model) : List.of(),
             policy,
             open,
+            verdict.isPresent()
+                ? verdict.flatMap(v -> v.verdict().plan())
+                : Planning.held(tx, model, firmware, policy).map(Planning.Held::now),
             verdict.flatMap(v -> Capsules.find(tx, v.id())).map(c -> CAPSULE));
     return FirmwareReport.of(subject, digits);
   }

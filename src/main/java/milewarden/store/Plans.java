@@ -4,7 +4,7 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import milewarden.store.Id.ModelId;
-import milewarden.verdict.plan.CampaignPlan;
+import milewarden.verdict.CampaignPlan;
 
 /**
  * Plans of campaigns: written once each, a later one replaces an earlier one until the first file

@@ -13,6 +13,8 @@ import java.util.Optional;
  * @param threshold where it stood under the limit that the verdict claims
  * @param runs what it rests on
  * @param theseUnitsOnly true where it says nothing of other units of the model
+ * @param plan of its campaign and what was done otherwise, as it stood; empty where none was made,
+ *     and in records from before plans were kept with the verdict
  */
 public record PublishedVerdict(
     String model,
@@ -31,7 +33,8 @@ public record PublishedVerdict(
     boolean theseUnitsOnly,
     String words,
     Instant publishedAt,
-    Optional<Replaced> replaces) {
+    Optional<Replaced> replaces,
+    Optional<PlanOnRecord> plan) {
   public PublishedVerdict {
     units = List.copyOf(units);
     conditions = List.copyOf(conditions);
@@ -62,7 +65,8 @@ public record PublishedVerdict(
         theseUnitsOnly,
         words,
         publishedAt,
-        replaces);
+        replaces,
+        plan);
   }
 
   /**

@@ -2,22 +2,37 @@ package milewarden.review;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.ByteArrayInputStream;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.time.ZoneOffset;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.zip.ZipEntry;
+import java.util.zip.ZipInputStream;
 import milewarden.device.Carriage;
 import milewarden.device.Gait;
+import milewarden.report.Digits;
+import milewarden.report.paper.FirmwareReport;
+import milewarden.report.paper.ReportHtml;
+import milewarden.store.Contents;
 import milewarden.store.Database;
 import milewarden.store.Models;
 import milewarden.store.PlaceRows;
 import milewarden.store.Samples;
 import milewarden.store.TestStores;
+import milewarden.store.Verdicts;
+import milewarden.units.UnitChoice;
 import milewarden.verdict.Policy;
 import milewarden.verdict.place.PlacedPass;
-import milewarden.verdict.plan.CampaignPlan;
-import milewarden.verdict.plan.CampaignPlan.Planned;
-import milewarden.verdict.plan.Deviations;
+import milewarden.verdict.CampaignPlan;
+import milewarden.verdict.CampaignPlan.Planned;
+import milewarden.verdict.PlanOnRecord;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -30,6 +45,10 @@ import org.junit.jupiter.params.provider.EnumSource;
 @EnumSource(TestStores.class)
 final class PlanningTest {
   private static final Policy POLICY = Policy.defaults();
+  private static final Digits DIGITS = Digits.of(UnitChoice.METRIC, ZoneOffset.UTC);
+
+  // A version is its file's hash; so the capsule finds the file.
+  private static final String VERSION = Contents.sha256(new byte[] {1, 2, 3});
 
   @Parameter TestStores stores;
   @TempDir Path folder;
@@ -56,7 +75,7 @@ final class PlanningTest {
                 firmware,
                 session,
                 Samples.T0,
-                Samples.put(tx, Samples.course("mill-lane", "v1")),
+                Samples.put(tx, Samples.course("mill-lane", VERSION)),
                 1.0,
                 1.2));
   }
@@ -90,10 +109,10 @@ final class PlanningTest {
     assertThat(plan(wish("Ann", Gait.RUN))).isEmpty();
     now = now.plusSeconds(60);
     assertThat(plan(wish("Ben", Gait.WALK))).isEmpty();
-    assertThat(held().plan().by()).isEqualTo("Ben");
-    assertThat(held().plan().at()).isEqualTo(now);
+    assertThat(held().now().plan().by()).isEqualTo("Ben");
+    assertThat(held().now().plan().at()).isEqualTo(now);
     assertThat(held().earlier()).extracting(CampaignPlan::by).containsExactly("Ann");
-    assertThat(held().lockedAt()).isEmpty();
+    assertThat(held().now().lockedAt()).isEmpty();
   }
 
   @Test
@@ -101,13 +120,13 @@ final class PlanningTest {
     plan(wish("Ann", Gait.RUN));
     now = now.plusSeconds(60);
     run("2.1", "after");
-    assertThat(held().lockedAt()).contains(now);
+    assertThat(held().now().lockedAt()).contains(now);
     assertThat(plan(wish("Ben", Gait.WALK))).contains(Planning.Why.LOCKED);
-    assertThat(held().plan().by()).isEqualTo("Ann");
+    assertThat(held().now().plan().by()).isEqualTo("Ann");
     // It was walked, not run.
-    assertThat(held().deviations())
-        .extracting(Deviations.Deviation::what)
-        .containsExactly(Deviations.What.CONDITION_NOT_PLANNED, Deviations.What.CONDITION_NOT_RUN);
+    assertThat(held().now().deviations())
+        .extracting(PlanOnRecord.Deviation::what)
+        .containsExactly(PlanOnRecord.What.CONDITION_NOT_PLANNED, PlanOnRecord.What.CONDITION_NOT_RUN);
   }
 
   @Test
@@ -119,6 +138,74 @@ final class PlanningTest {
   @Test
   void aPlanWithoutANameIsRefused() {
     assertThat(plan(wish(" ", Gait.RUN))).contains(Planning.Why.NO_NAME);
+  }
+
+  private Verdicts.OnRecord published() {
+    plan(wish("Ann", Gait.RUN));
+    now = now.plusSeconds(60);
+    run("2.1", "after");
+    return new Publishing(database, POLICY, ZoneOffset.UTC, () -> {})
+        .publish(model().id(), "2.1", "It reads long.", Optional.empty(), "Ben")
+        .fold(
+            done -> database.read(tx -> Verdicts.find(tx, done.id())).orElseThrow(),
+            refused -> {
+              throw new AssertionError(refused.sentence());
+            });
+  }
+
+  @Test
+  void thePublishedVerdictKeepsThePlanAndWhatWasDoneOtherwise() {
+    Verdicts.OnRecord verdict = published();
+    PlanOnRecord kept = verdict.verdict().plan().orElseThrow();
+    assertThat(kept.plan()).isEqualTo(held().now().plan());
+    assertThat(kept.lockedAt()).contains(now);
+    // One session of twelve, walked and not run.
+    assertThat(kept.deviations())
+        .extracting(PlanOnRecord.Deviation::what)
+        .containsExactly(
+            PlanOnRecord.What.CONDITION_NOT_PLANNED,
+            PlanOnRecord.What.CONDITION_NOT_RUN,
+            PlanOnRecord.What.STOPPED_EARLY);
+    // What comes later changes nothing of it.
+    now = now.plusSeconds(60);
+    database.change(
+        tx ->
+            Samples.run(
+                tx,
+                "A2",
+                "2.1",
+                "later",
+                Samples.T0,
+                Samples.put(tx, Samples.course("mill-lane", VERSION)),
+                1.0));
+    assertThat(database.read(tx -> Verdicts.find(tx, verdict.id())).orElseThrow().verdict().plan())
+        .contains(kept);
+  }
+
+  @Test
+  void reportAndCapsuleSayWhatWasDoneOtherwise() throws IOException {
+    Verdicts.OnRecord verdict = published();
+    new Review(database, POLICY, ZoneOffset.UTC, DIGITS, Optional.empty(), () -> {}).run();
+    String said = "Planned, and not run so far: mill-lane, ";
+    FirmwareReport report =
+        database.read(tx -> Reporting.of(tx, verdict, POLICY, false, DIGITS)).orElseThrow();
+    assertThat(ReportHtml.of(report)).contains("Planned by Ann", said);
+    assertThat(Reporting.json(report)).contains("Planned by Ann", said);
+    ByteArrayOutputStream archive = new ByteArrayOutputStream();
+    assertThat(database.<Boolean>read(tx -> CapsuleFile.write(tx, verdict.id(), archive))).isTrue();
+    Map<String, String> files = unzipped(archive.toByteArray());
+    assertThat(files.get("README.txt")).contains("Done otherwise than planned:\n  ", said);
+    assertThat(files.get("verdict.json")).contains("STOPPED_EARLY");
+    assertThat(files.get("contents.json")).contains("STOPPED_EARLY");
+  }
+
+  private static Map<String, String> unzipped(byte[] archive) throws IOException {
+    Map<String, String> files = new HashMap<>();
+    try (ZipInputStream zip = new ZipInputStream(new ByteArrayInputStream(archive))) {
+      for (ZipEntry e = zip.getNextEntry(); e != null; e = zip.getNextEntry())
+        files.put(e.getName(), new String(zip.readAllBytes(), StandardCharsets.UTF_8));
+    }
+    return files;
   }
 
   /** The store hands out the excess by place as the engine kept it. */

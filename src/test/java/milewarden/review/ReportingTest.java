@@ -25,7 +25,9 @@ import milewarden.report.paper.FirmwareReport;
 import milewarden.report.paper.ReportHtml;
 import milewarden.report.paper.Subject;
 import milewarden.units.UnitChoice;
+import milewarden.verdict.CampaignPlan;
 import milewarden.verdict.Conformity;
+import milewarden.verdict.PlanOnRecord;
 import milewarden.verdict.Policy;
 import milewarden.verdict.PublishedVerdict;
 import milewarden.verdict.ReleaseFigures;
@@ -42,6 +44,26 @@ final class ReportingTest {
   private static final Policy POLICY = Policy.defaults();
   private static final Digits DIGITS = Digits.of(UnitChoice.METRIC, Locale.UK, ZoneOffset.UTC);
   private static final ReleaseFigures FIGURES = Judged.figures(6, 1.87, 0.47, 0.8, 3.0);
+
+  private static final Optional<PlanOnRecord> PLAN =
+      Optional.of(
+          new PlanOnRecord(
+              new CampaignPlan(
+                  "Fell 2",
+                  "2.1.0",
+                  "1.7.0",
+                  List.of(CampaignPlan.Planned.of(Judged.LOOP)),
+                  List.of(),
+                  POLICY.looks(),
+                  POLICY.materialChangePercent(),
+                  CampaignPlan.Stop.AT_THE_LAST_LOOK,
+                  "",
+                  "Ada",
+                  Instant.parse("2026-10-01T09:00:00Z")),
+              Optional.of(Instant.parse("2026-10-02T09:00:00Z")),
+              List.of(
+                  new PlanOnRecord.Deviation(
+                      PlanOnRecord.What.STOPPED_EARLY, Optional.empty(), "verdict 3", 6))));
 
   private static PublishedVerdict verdict(String words) {
     Policy.Purpose purpose = POLICY.purposes().get(0);
@@ -76,7 +98,8 @@ final class ReportingTest {
         true,
         words,
         Instant.parse("2026-11-21T09:00:00Z"),
-        Optional.of(new PublishedVerdict.Replaced(2, PublishedVerdict.Reason.NEW_FIRMWARE)));
+        Optional.of(new PublishedVerdict.Replaced(2, PublishedVerdict.Reason.NEW_FIRMWARE)),
+        PLAN);
   }
 
   private static FirmwareReport report(Optional<PublishedVerdict> verdict, boolean open) {
@@ -104,6 +127,7 @@ final class ReportingTest {
             List.of(ladder),
             POLICY,
             open,
+            PLAN,
             verdict.map(v -> Reporting.CAPSULE)),
         DIGITS);
   }
@@ -127,6 +151,7 @@ final class ReportingTest {
     String html = ReportHtml.of(report(Optional.of(verdict("It reads long.")), true));
     assertThat(html)
         .contains("It reads long.", "Verdict 3", "fell-2-a", "6\u00a0sessions")
+        .contains("What was planned", "Planned by Ada", "was published on 6\u00a0sessions, before")
         .contains("What was tested and how", "The figures", "by which rule")
         .contains("Where the error arises", "What it means for a runner")
         .contains("Limits of the test", Words.SCOPE, "Few units were tested")

@@ -190,6 +190,7 @@ public final class Campaign {
         figures.theseUnitsOnly(),
         "As measured.",
         at(today),
+        Optional.empty(),
         Optional.empty());
   }
 

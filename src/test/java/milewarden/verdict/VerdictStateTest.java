@@ -53,7 +53,8 @@ final class VerdictStateTest {
         made.theseUnitsOnly(),
         made.words(),
         when,
-        made.replaces());
+        made.replaces(),
+        made.plan());
   }
 
   private static VerdictOnRecord standing(Instant when) {

@@ -9,9 +9,9 @@ import milewarden.report.Digits;
 import milewarden.report.JudgedWords;
 import milewarden.report.PlanWords;
 import milewarden.verdict.Policy;
-import milewarden.verdict.plan.CampaignPlan;
-import milewarden.verdict.plan.CampaignPlan.Planned;
-import milewarden.verdict.plan.Deviations.Deviation;
+import milewarden.verdict.CampaignPlan;
+import milewarden.verdict.CampaignPlan.Planned;
+import milewarden.verdict.PlanOnRecord;
 import milewarden.verdict.plan.Needed;
 
 /**
@@ -178,24 +178,13 @@ public record PlanPage(
   }
 
   /** A plan on the page. */
-  public static PlanPart part(
-      CampaignPlan plan,
-      Optional<java.time.Instant> lockedAt,
-      List<Deviation> deviations,
-      List<CampaignPlan> earlier,
-      Digits digits) {
+  public static PlanPart part(PlanOnRecord now, List<CampaignPlan> earlier, Digits digits) {
+    CampaignPlan plan = now.plan();
     return new PlanPart(
         "Plan for " + plan.firmware(),
-        "Planned by "
-            + plan.by()
-            + " on "
-            + digits.moment(plan.at())
-            + "; "
-            + lockedAt
-                .map(at -> "locked by the first file, taken in on " + digits.moment(at) + ".")
-                .orElse("it can be replaced until the first file is taken in."),
+        PlanWords.status(now, digits),
         PlanWords.of(plan, digits),
-        deviations.stream().map(d -> PlanWords.of(d, digits)).toList(),
+        now.deviations().stream().map(d -> PlanWords.of(d, digits)).toList(),
         earlier.isEmpty()
             ? ""
             : "It replaced "

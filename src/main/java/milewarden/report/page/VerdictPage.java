@@ -16,7 +16,11 @@ import milewarden.verdict.PublishedVerdict;
 import milewarden.verdict.ReleaseFigures;
 import milewarden.verdict.VerdictState;
 
-/** One published record, as it stands in public. */
+/**
+ * One published record, as it stands in public.
+ *
+ * @param plan of its campaign and what was done otherwise, as it stood when it was published
+ */
 public record VerdictPage(
     long modelId,
     int number,
@@ -33,6 +37,7 @@ public record VerdictPage(
     List<String> runner,
     List<RunPage.Line> rests,
     List<String> limits,
+    Optional<PlanPage.PlanPart> plan,
     String replaces,
     String stateWords,
     List<RunPage.Line> record,
@@ -87,6 +92,7 @@ public record VerdictPage(
         RunnerWords.of(f.interval().orElse(PercentRange.exactly(f.meanPercent())), digits),
         rests(v, digits),
         limits(v),
+        v.plan().map(p -> PlanPage.part(p, List.of(), digits)),
         v.replaces()
             .map(r -> "It replaces verdict " + r.number() + ": " + JudgedWords.of(r.reason()) + ".")
             .orElse(""),

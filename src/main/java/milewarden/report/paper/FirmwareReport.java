@@ -71,6 +71,7 @@ public record FirmwareReport(
     Policy rule = subject.published().map(p -> p.verdict().policy()).orElse(subject.policy());
     List<Section> all = new ArrayList<>();
     all.add(TestedPart.of(subject, release, pooled, digits));
+    subject.plan().ifPresent(plan -> all.add(TestedPart.plan(plan, digits)));
     pooled.ifPresent(
         f -> {
           all.add(FiguresPart.figures(f, each(subject, release), rule, digits));

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import milewarden.report.page.VerdictPage;
 import milewarden.verdict.ModelJudgement;
+import milewarden.verdict.PlanOnRecord;
 import milewarden.verdict.Policy;
 import milewarden.verdict.PublishedVerdict;
 import milewarden.verdict.place.MeanLadder;
@@ -18,6 +19,7 @@ import milewarden.verdict.place.MeanLadder;
  * @param ladders of the model's releases, as measured now
  * @param policy in force now
  * @param open false leaves out what was not published: the other releases and today's ladder
+ * @param plan of the campaign and what was done otherwise: the published one as it stood
  * @param capsule address of the archive, from where the report lies; empty where there is none
  */
 public record Subject(
@@ -27,6 +29,7 @@ public record Subject(
     List<MeanLadder> ladders,
     Policy policy,
     boolean open,
+    Optional<PlanOnRecord> plan,
     Optional<String> capsule) {
   public Subject {
     ladders = List.copyOf(ladders);

@@ -7,9 +7,11 @@ import java.util.Optional;
 import java.util.stream.Collectors;
 import milewarden.report.Digits;
 import milewarden.report.JudgedWords;
+import milewarden.report.PlanWords;
 import milewarden.report.Words;
 import milewarden.report.paper.Section.Fact;
 import milewarden.verdict.Condition;
+import milewarden.verdict.PlanOnRecord;
 import milewarden.verdict.PublishedVerdict;
 import milewarden.verdict.ReleaseFigures;
 import milewarden.verdict.ReleaseJudgement;
@@ -64,6 +66,17 @@ final class TestedPart {
                 "One session is one piece of evidence, however many passes it has: passes are"
                     + " averaged within their session, conditions carry equal weight."))
         .facts(facts);
+  }
+
+  /** What was planned before the first file, and what was done otherwise. */
+  static Section plan(PlanOnRecord plan, Digits digits) {
+    List<String> says = new ArrayList<>();
+    says.add(PlanWords.status(plan, digits));
+    says.addAll(PlanWords.of(plan.plan(), digits));
+    return Section.of("plan", "What was planned, and what was done otherwise", says)
+        .table(
+            List.of("Done otherwise than planned"),
+            PlanWords.otherwise(plan, digits).stream().map(List::of).toList());
   }
 
   private static String units(Subject subject, Optional<ReleaseJudgement> release) {

@@ -1,16 +1,22 @@
 package milewarden.report.trial;
 
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+
 import milewarden.accuracy.MeasureOptions;
 import milewarden.device.Reading;
+import milewarden.report.Digits;
 import milewarden.report.JudgedWords;
+import milewarden.report.PlanWords;
 import milewarden.units.PercentRange;
+import milewarden.units.UnitChoice;
 import milewarden.verdict.PassError;
 import milewarden.verdict.PassEvidence;
+import milewarden.verdict.PlanOnRecord;
 import milewarden.verdict.PublishedVerdict;
 import milewarden.verdict.ReleaseFigures;
 import milewarden.verdict.SessionFigure;
@@ -69,7 +75,7 @@ public final class CapsuleWords {
 
         Errors are percent of the reference length, positive where the device reads long.
         Results relate only to the items tested.
-
+        %s
         %s
         """
         .formatted(
@@ -79,7 +85,21 @@ public final class CapsuleWords {
             v.publishedAt(),
             v.engineVersion(),
             v.engineVersion(),
+            v.plan().map(CapsuleWords::plan).orElse(""),
             String.join("\n", commands(c)));
+  }
+
+  /** The plan and what was done otherwise, in the figures' own digits. */
+  private static String plan(PlanOnRecord plan) {
+    Digits digits = Digits.of(UnitChoice.METRIC, Locale.ROOT, ZoneOffset.UTC);
+    List<String> lines = new ArrayList<>();
+    lines.add("");
+    lines.add(PlanWords.status(plan, digits));
+    PlanWords.of(plan.plan(), digits).forEach(line -> lines.add("  " + line));
+    lines.add("Done otherwise than planned:");
+    PlanWords.otherwise(plan, digits).forEach(line -> lines.add("  " + line));
+    lines.add("");
+    return String.join("\n", lines).replace('\u00a0', ' ');
   }
 
   /** One line for each recording. */

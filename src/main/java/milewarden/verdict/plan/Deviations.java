@@ -1,5 +1,6 @@
 package milewarden.verdict.plan;
 
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.LinkedHashMap;
@@ -11,10 +12,13 @@ import java.util.Set;
 import java.util.TreeSet;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.PassEvidence;
+import milewarden.verdict.PlanOnRecord.Deviation;
+import milewarden.verdict.PlanOnRecord.What;
 import milewarden.verdict.Policy;
 import milewarden.verdict.PublishedVerdict;
-import milewarden.verdict.plan.CampaignPlan.Planned;
-import milewarden.verdict.plan.CampaignPlan.Stop;
+import milewarden.verdict.CampaignPlan;
+import milewarden.verdict.CampaignPlan.Planned;
+import milewarden.verdict.CampaignPlan.Stop;
 
 /** What was done otherwise than planned: nothing of it is forbidden, all of it is said. */
 public final class Deviations {
@@ -27,45 +31,29 @@ public final class Deviations {
     this.counted = counted;
   }
 
-  /** What differs. */
-  public enum What {
-    CONDITION_NOT_PLANNED,
-    /** Planned and not run; so far, where the campaign goes on. */
-    CONDITION_NOT_RUN,
-    UNIT_NOT_PLANNED,
-    UNIT_NOT_RUN,
-    /** Held against another release than planned. */
-    OTHER_BASELINE,
-    /** The policy's looks or their alphas are not those of the plan. */
-    OTHER_LOOKS,
-    OTHER_MATERIAL_CHANGE,
-    /** A verdict was published before the plan was at its end. */
-    STOPPED_EARLY,
-    MORE_SESSIONS,
-    PASSES_EXCLUDED
-  }
-
   /**
-   * One deviation.
+   * A verdict on the planned firmware, published or about to be.
    *
-   * @param condition that it is about; empty where it is none
-   * @param name of the unit or release; empty text where it is none
-   * @param count of sessions or passes; 0 where it counts nothing
+   * @param sessions that it rests on
    */
-  public record Deviation(What what, Optional<Planned> condition, String name, int count) {}
+  public record Spoken(int number, int sessions, Instant at) {
+    public static Spoken of(PublishedVerdict v) {
+      return new Spoken(v.number(), v.figures().sessions(), v.publishedAt());
+    }
+  }
 
   /**
    * All deviations, in the order of their kinds.
    *
    * @param passes the model's own under the planned firmware; excluded ones too
    * @param comparison with the anchor; empty where there is none yet
-   * @param verdicts published on the planned firmware, in order
+   * @param verdicts on the planned firmware, in order
    */
   public static List<Deviation> of(
       CampaignPlan plan,
       Collection<PassEvidence> passes,
       Optional<Comparison> comparison,
-      Collection<PublishedVerdict> verdicts,
+      Collection<Spoken> verdicts,
       Policy policy) {
     Deviations d =
         new Deviations(plan, passes.stream().filter(p -> p.exclusion().isEmpty()).toList());
@@ -117,8 +105,8 @@ public final class Deviations {
       add(What.OTHER_MATERIAL_CHANGE, "", 0);
   }
 
-  private void verdict(PublishedVerdict v, Optional<Comparison> comparison) {
-    int sessions = v.figures().sessions();
+  private void verdict(Spoken v, Optional<Comparison> comparison) {
+    int sessions = v.sessions();
     if (sessions >= plan.mostSessions()) return;
     boolean settled =
         comparison
@@ -128,7 +116,7 @@ public final class Deviations {
                         .anyMatch(
                             l ->
                                 l.outcome() != Comparison.Outcome.NOT_SETTLED
-                                    && !l.takenAt().isAfter(v.publishedAt())))
+                                    && !l.takenAt().isAfter(v.at())))
             .isPresent();
     if (plan.stop() == Stop.WHEN_SETTLED && settled) return;
     add(What.STOPPED_EARLY, "verdict " + v.number(), sessions);

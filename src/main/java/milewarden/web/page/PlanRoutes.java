@@ -15,7 +15,7 @@ import milewarden.store.Id.ModelId;
 import milewarden.store.Models;
 import milewarden.store.Plans;
 import milewarden.store.Tx;
-import milewarden.verdict.plan.CampaignPlan;
+import milewarden.verdict.CampaignPlan;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
 
@@ -73,7 +73,7 @@ final class PlanRoutes implements Routes {
   }
 
   static PlanPage.PlanPart part(Planning.Held held, Digits digits) {
-    return PlanPage.part(held.plan(), held.lockedAt(), held.deviations(), held.earlier(), digits);
+    return PlanPage.part(held.now(), held.earlier(), digits);
   }
 
   private void plan(Context http) {

@@ -111,7 +111,7 @@ final class VerdictRoutes implements Routes {
             Sent.text(http, "words"),
             refusal,
             desk.database()
-                .read(tx -> Planning.held(tx, id, firmware, desk.policy()))
+                .read(tx -> Planning.drafted(tx, id, release, desk.policy()))
                 .map(held -> PlanRoutes.part(held, desk.digits())),
             desk.digits());
     desk.renderer().show(http, "draft", Frame.of(page.sentence(), HERE), page);

@@ -245,7 +245,8 @@ final class DueListTest {
         v.theseUnitsOnly(),
         v.words(),
         v.publishedAt(),
-        v.replaces());
+        v.replaces(),
+        v.plan());
   }
 
   @Test

@@ -10,11 +10,12 @@ import milewarden.verdict.Campaign;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.ModelHistory;
 import milewarden.verdict.Policy;
-import milewarden.verdict.PublishedVerdict;
-import milewarden.verdict.plan.CampaignPlan.Planned;
-import milewarden.verdict.plan.CampaignPlan.Stop;
-import milewarden.verdict.plan.Deviations.Deviation;
-import milewarden.verdict.plan.Deviations.What;
+
+import milewarden.verdict.CampaignPlan;
+import milewarden.verdict.CampaignPlan.Planned;
+import milewarden.verdict.CampaignPlan.Stop;
+import milewarden.verdict.PlanOnRecord.Deviation;
+import milewarden.verdict.PlanOnRecord.What;
 import org.junit.jupiter.api.Test;
 
 final class DeviationsTest {
@@ -37,10 +38,11 @@ final class DeviationsTest {
   }
 
   private static List<Deviation> found(CampaignPlan plan, Campaign c, Policy policy) {
-    List<PublishedVerdict> verdicts =
+    List<Deviations.Spoken> verdicts =
         c.verdicts.stream()
             .map(ModelHistory.VerdictOnRecord::verdict)
             .filter(v -> v.firmware().equals("1.1"))
+            .map(Deviations.Spoken::of)
             .toList();
     // As it stood before the new verdict made the candidate the anchor.
     Optional<Comparison> comparison =
@@ -107,7 +109,7 @@ final class DeviationsTest {
             .findFirst()
             .orElseThrow();
     c.publish("1.1", Campaign.FIRST.plusDays(60));
-    List<PublishedVerdict> verdicts = List.of(c.verdicts.get(0).verdict());
+    List<Deviations.Spoken> verdicts = List.of(Deviations.Spoken.of(c.verdicts.get(0).verdict()));
     assertThat(
             Deviations.of(
                 plan(Stop.AT_THE_LAST_LOOK, List.of()),

@@ -1,10 +1,9 @@
-package milewarden.verdict.plan;
+package milewarden.verdict;
 
 import java.time.Instant;
 import java.util.List;
 import milewarden.device.Carriage;
 import milewarden.device.Gait;
-import milewarden.verdict.Condition;
 import milewarden.verdict.Policy.LookPlan;
 
 /**
