@@ -139,8 +139,7 @@ public final class PlanCommand implements Runnable {
   }
 
   private void print(Planning.Held held, Digits digits) {
-    PlanPage.PlanPart part =
-        PlanPage.part(held.now(), held.earlier(), digits);
+    PlanPage.PlanPart part = PlanPage.part(held.now(), held.earlier(), digits);
     said(part.status());
     for (String each : part.says()) said("  " + each);
     for (String each : part.deviations()) said("  otherwise: " + each);

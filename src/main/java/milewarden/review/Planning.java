@@ -6,8 +6,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeMap;
-import java.util.stream.Stream;
 import java.util.function.Function;
+import java.util.stream.Stream;
 import milewarden.accuracy.Engine;
 import milewarden.report.Digits;
 import milewarden.store.Courses;
@@ -19,13 +19,13 @@ import milewarden.store.Models;
 import milewarden.store.Plans;
 import milewarden.store.Tx;
 import milewarden.store.Verdicts;
+import milewarden.verdict.CampaignPlan;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.PassEvidence;
-import milewarden.verdict.Policy;
 import milewarden.verdict.PlanOnRecord;
+import milewarden.verdict.Policy;
 import milewarden.verdict.ReleaseFigures;
 import milewarden.verdict.ReleaseJudgement;
-import milewarden.verdict.CampaignPlan;
 import milewarden.verdict.plan.Deviations;
 
 /** Plans of campaigns: taken until the first file of the release, held against what was done. */

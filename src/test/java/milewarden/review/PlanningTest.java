@@ -28,11 +28,11 @@ import milewarden.store.Samples;
 import milewarden.store.TestStores;
 import milewarden.store.Verdicts;
 import milewarden.units.UnitChoice;
-import milewarden.verdict.Policy;
-import milewarden.verdict.place.PlacedPass;
 import milewarden.verdict.CampaignPlan;
 import milewarden.verdict.CampaignPlan.Planned;
 import milewarden.verdict.PlanOnRecord;
+import milewarden.verdict.Policy;
+import milewarden.verdict.place.PlacedPass;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -126,7 +126,8 @@ final class PlanningTest {
     // It was walked, not run.
     assertThat(held().now().deviations())
         .extracting(PlanOnRecord.Deviation::what)
-        .containsExactly(PlanOnRecord.What.CONDITION_NOT_PLANNED, PlanOnRecord.What.CONDITION_NOT_RUN);
+        .containsExactly(
+            PlanOnRecord.What.CONDITION_NOT_PLANNED, PlanOnRecord.What.CONDITION_NOT_RUN);
   }
 
   @Test

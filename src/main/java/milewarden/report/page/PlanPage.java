@@ -8,10 +8,10 @@ import java.util.OptionalDouble;
 import milewarden.report.Digits;
 import milewarden.report.JudgedWords;
 import milewarden.report.PlanWords;
-import milewarden.verdict.Policy;
 import milewarden.verdict.CampaignPlan;
 import milewarden.verdict.CampaignPlan.Planned;
 import milewarden.verdict.PlanOnRecord;
+import milewarden.verdict.Policy;
 import milewarden.verdict.plan.Needed;
 
 /**

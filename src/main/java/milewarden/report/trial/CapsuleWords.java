@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
-
 import milewarden.accuracy.MeasureOptions;
 import milewarden.device.Reading;
 import milewarden.report.Digits;

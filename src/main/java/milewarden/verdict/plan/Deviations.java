@@ -10,15 +10,15 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
+import milewarden.verdict.CampaignPlan;
+import milewarden.verdict.CampaignPlan.Planned;
+import milewarden.verdict.CampaignPlan.Stop;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.PassEvidence;
 import milewarden.verdict.PlanOnRecord.Deviation;
 import milewarden.verdict.PlanOnRecord.What;
 import milewarden.verdict.Policy;
 import milewarden.verdict.PublishedVerdict;
-import milewarden.verdict.CampaignPlan;
-import milewarden.verdict.CampaignPlan.Planned;
-import milewarden.verdict.CampaignPlan.Stop;
 
 /** What was done otherwise than planned: nothing of it is forbidden, all of it is said. */
 public final class Deviations {

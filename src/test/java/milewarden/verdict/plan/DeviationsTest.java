@@ -7,15 +7,14 @@ import java.util.Optional;
 import milewarden.course.Direction;
 import milewarden.device.Carriage;
 import milewarden.verdict.Campaign;
-import milewarden.verdict.Comparison;
-import milewarden.verdict.ModelHistory;
-import milewarden.verdict.Policy;
-
 import milewarden.verdict.CampaignPlan;
 import milewarden.verdict.CampaignPlan.Planned;
 import milewarden.verdict.CampaignPlan.Stop;
+import milewarden.verdict.Comparison;
+import milewarden.verdict.ModelHistory;
 import milewarden.verdict.PlanOnRecord.Deviation;
 import milewarden.verdict.PlanOnRecord.What;
+import milewarden.verdict.Policy;
 import org.junit.jupiter.api.Test;
 
 final class DeviationsTest {
