@@ -2,12 +2,14 @@ package milewarden.accuracy;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
 import milewarden.accuracy.fingerprint.Fingerprint;
+import milewarden.accuracy.noise.Evenness;
 import milewarden.accuracy.noise.NoiseCheck;
 import milewarden.accuracy.noise.Offsets;
 import milewarden.units.LengthRange;
@@ -115,6 +117,9 @@ final class Joined {
         added(p -> p.noise().observedM()),
         added(p -> p.noise().predictedM()),
         uncertainty(),
+        parts.stream()
+            .flatMap(p -> p.noise().evenness().stream())
+            .max(Comparator.comparingDouble(Evenness::ratio)),
         parts.stream().allMatch(p -> p.noise().plainNoise()));
   }
 

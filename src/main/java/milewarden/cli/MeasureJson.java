@@ -19,6 +19,7 @@ import milewarden.accuracy.Ladder;
 import milewarden.accuracy.PassMeasurement;
 import milewarden.accuracy.RecordingQuality;
 import milewarden.accuracy.fingerprint.Fingerprint;
+import milewarden.accuracy.noise.Evenness;
 import milewarden.accuracy.noise.NoiseCheck;
 import milewarden.accuracy.noise.OffsetStatistics;
 import milewarden.course.ReferenceCourse;
@@ -148,6 +149,7 @@ final class MeasureJson {
       row.set("predictedM", number(check.predictedM().get(i)));
       row.set("uncertaintyM", number(check.uncertaintyM().get(i)));
     }
+    node.set("strongestToWeakestPart", number(check.evenness().map(Evenness::ratio)));
     return node.put("plainNoise", check.plainNoise());
   }
 

@@ -55,6 +55,7 @@ public final class NoiseWords {
   private static String wander(NoiseCheck check, Digits digits) {
     String found = digits.ground(Math.max(0, check.observedM().get(0)));
     String predicted = predicted(check, 0, digits);
+    if (check.evenness().filter(e -> !e.even()).isPresent()) return uneven(check, found, digits);
     return check.plainNoise()
         ? "Wander makes the track "
             + found
@@ -66,6 +67,15 @@ public final class NoiseWords {
             + " longer, where noise of that kind would make it "
             + predicted
             + " longer: look at the track, noise alone does not explain it.";
+  }
+
+  private static String uneven(NoiseCheck check, String found, Digits digits) {
+    return "Wander makes the track "
+        + found
+        + " longer, and the errors are "
+        + digits.number(check.evenness().orElseThrow().ratio(), 1)
+        + " times as large in one tenth of the pass as in another: look at where, noise that is"
+        + " alike everywhere does not explain it.";
   }
 
   private static String predicted(NoiseCheck check, int i, Digits digits) {

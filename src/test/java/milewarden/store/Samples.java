@@ -19,6 +19,7 @@ import milewarden.accuracy.RecordingQuality;
 import milewarden.accuracy.StepKind;
 import milewarden.accuracy.TrackMeasurement;
 import milewarden.accuracy.fingerprint.Fingerprint;
+import milewarden.accuracy.noise.Evenness;
 import milewarden.accuracy.noise.NoiseCheck;
 import milewarden.accuracy.noise.OffsetStatistics;
 import milewarden.course.Bounds;
@@ -131,7 +132,8 @@ public final class Samples {
                 new OffsetStatistics.Uncertainty(
                     0.3, 0.2, 0.25, OptionalDouble.of(12), OptionalDouble.empty()))),
         3.3,
-        new NoiseCheck(List.of(5.0, 2.4), List.of(4.9, 2.5), List.of(1.1, 0.7), true),
+        new NoiseCheck(List.of(5.0, 2.4), List.of(4.9, 2.5), List.of(1.1, 0.7),
+            Optional.of(new Evenness(1.2, true)), true),
         0.01,
         List.of(new PassMeasurement.KindExcess(StepKind.STRAIGHT, 90, 900, 4.2)),
         List.of(0.05, -0.0123, Double.NaN, 1.5),

@@ -3,6 +3,7 @@ package milewarden.accuracy.noise;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 
 /** What the noise of the offsets says about the wander of the track. */
 public final class NoiseModel {
@@ -62,7 +63,8 @@ public final class NoiseModel {
     List<Double> observed = new ArrayList<>();
     List<Double> predicted = new ArrayList<>();
     List<Double> uncertainty = new ArrayList<>();
-    boolean plain = true;
+    Evenness evenness = offsets.evenness();
+    boolean plain = evenness.even();
     for (int thin : THINNINGS) {
       double[] parts = observedM(thin);
       double o = Arrays.stream(parts).sum();
@@ -73,7 +75,7 @@ public final class NoiseModel {
       uncertainty.add(u);
       plain &= Math.abs(o - p) <= Math.max(AGREES * p + NOTHING * way, Math.min(u, UNSURE * p));
     }
-    return new NoiseCheck(observed, predicted, uncertainty, plain);
+    return new NoiseCheck(observed, predicted, uncertainty, Optional.of(evenness), plain);
   }
 
   /** Of observed less predicted, by leaving out each part of the pass in turn. */

@@ -59,6 +59,11 @@ public final class Offsets {
     return out;
   }
 
+  /** Whether the noise is as strong in one part of the pass as in another. */
+  Evenness evenness() {
+    return variogram.orElseThrow().evenness(fit);
+  }
+
   /** True where there are enough fixes to tell. */
   public boolean known() {
     return variogram.isPresent();

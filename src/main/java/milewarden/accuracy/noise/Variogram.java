@@ -91,6 +91,40 @@ final class Variogram {
     return without[block];
   }
 
+  /** Whether this noise is as strong in one part as in another, as the fit lets it scatter. */
+  Evenness evenness(Fit fit) {
+    double[] mean = new double[BLOCKS];
+    double[] independent = new double[BLOCKS];
+    for (int b = 0; b < BLOCKS; b++) {
+      if (counts[0][b] == 0) continue;
+      mean[b] = roots[0][b] / counts[0][b];
+      independent[b] = counts[0][b] / overlap(fit, counts[0][b]);
+    }
+    return Evenness.of(mean, independent);
+  }
+
+  /**
+   * How many differences over {@link #FIRST_LAG} are worth one independent: 1 + 2 sum r^2, r their
+   * autocorrelation by the fit. A function of a normal that knows no sign is correlated by r^2 at
+   * most (Mehler's formula; Pfister, from memory).
+   */
+  private static double overlap(Fit fit, int count) {
+    double variance = fit.stepVariance(FIRST_LAG);
+    double sum = 1;
+    for (int k = 1; k < count && variance > 0; k++) {
+      // Covariance of x(i+l) - x(i) and x(i+l+k) - x(i+k) by half squares of differences.
+      double r =
+          (half(fit, k + FIRST_LAG) + half(fit, Math.abs(k - FIRST_LAG)) - 2 * half(fit, k))
+              / variance;
+      sum += 2 * r * r * (1 - k / (double) count);
+    }
+    return sum;
+  }
+
+  private static double half(Fit fit, int steps) {
+    return steps == 0 ? 0 : fit.stepVariance(steps) / 2;
+  }
+
   private Fit fit(int without, boolean freshToo) {
     double[] square = new double[lag.length];
     double[] weight = new double[lag.length];
