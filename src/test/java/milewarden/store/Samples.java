@@ -132,8 +132,12 @@ public final class Samples {
                 new OffsetStatistics.Uncertainty(
                     0.3, 0.2, 0.25, OptionalDouble.of(12), OptionalDouble.empty()))),
         3.3,
-        new NoiseCheck(List.of(5.0, 2.4), List.of(4.9, 2.5), List.of(1.1, 0.7),
-            Optional.of(new Evenness(1.2, true)), true),
+        new NoiseCheck(
+            List.of(5.0, 2.4),
+            List.of(4.9, 2.5),
+            List.of(1.1, 0.7),
+            Optional.of(new Evenness(1.2, true)),
+            true),
         0.01,
         List.of(new PassMeasurement.KindExcess(StepKind.STRAIGHT, 90, 900, 4.2)),
         List.of(0.05, -0.0123, Double.NaN, 1.5),

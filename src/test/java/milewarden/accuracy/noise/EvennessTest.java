@@ -40,7 +40,8 @@ final class EvennessTest {
       assertThat(found.even()).as("try %d", i).isFalse();
       sum += Math.log(found.ratio());
     }
-    // The scatter of a log ratio is 2 sqrt(2 * 0.18 / 200) = 0.085; of the mean of all of them 0.002.
+    // The scatter of a log ratio is 2 sqrt(2 * 0.18 / 200) = 0.085; of the mean of all of them
+    // 0.002.
     assertThat(sum / TRIES).isCloseTo(Math.log(3), within(0.008));
   }
 
