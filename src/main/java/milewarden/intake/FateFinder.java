@@ -143,15 +143,11 @@ final class FateFinder {
             c ->
                 timed(track, words, c.tags(), course.get())
                     .fold(
-                        m -> SettingsHold.of(m, track, interval(settled), counts),
+                        m -> SettingsHold.of(m, track, settled, counts),
                         t -> t,
                         w -> w,
                         r -> r),
             i -> waiting(words, i.gaps(), "missing-tags"));
-  }
-
-  private static String interval(Settled settled) {
-    return settled.value(TagName.INTERVAL).orElse("");
   }
 
   private static Fate waiting(List<TagWords> words, List<Gap> gaps, String code) {

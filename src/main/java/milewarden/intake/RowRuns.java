@@ -13,6 +13,7 @@ import milewarden.course.ReferenceCourse;
 import milewarden.device.Reading;
 import milewarden.intake.tag.FolderTags;
 import milewarden.intake.tag.Gap;
+import milewarden.intake.tag.LeftOut;
 import milewarden.intake.tag.RunTags;
 import milewarden.intake.tag.TagReader;
 import milewarden.intake.tag.TagReading;
@@ -29,7 +30,6 @@ import milewarden.store.SheetRows;
 import milewarden.store.Tx;
 import milewarden.track.TagName;
 import milewarden.track.TagSource;
-import milewarden.verdict.PassEvidence.Exclusion;
 
 /** Runs that a field sheet knows by their shown distance alone: they count like any other. */
 final class RowRuns {
@@ -117,8 +117,8 @@ final class RowRuns {
   // A device that found no position, crashed or lost its file shows nothing: that it was run
   // counts.
   private static boolean failed(RunTags tags) {
-    Exclusion.Reason reason = tags.excluded().get(TagWords.WHOLE);
-    return reason != null && reason.deviceFault();
+    LeftOut leftOut = tags.excluded().get(TagWords.WHOLE);
+    return leftOut != null && leftOut.reason().deviceFault();
   }
 
   private void run(Tx tx, SheetRows.SheetRow row, Ready ready, boolean quiet) {

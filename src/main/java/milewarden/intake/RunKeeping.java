@@ -7,8 +7,11 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import milewarden.accuracy.Engine;
 import milewarden.intake.tag.Gap;
+import milewarden.intake.tag.LeftOut;
 import milewarden.intake.tag.RunTags;
 import milewarden.intake.tag.TagWords;
 import milewarden.store.Exclusions;
@@ -41,8 +44,9 @@ final class RunKeeping {
           TagSource.FILE,
           TagSource.RECOGNISED,
           TagSource.DEFAULT);
-  // Who excludes by a row of the sheet; a person's own exclusion is never lifted by a sheet.
-  private static final String BY_SHEET = "session.csv";
+  // What tags left out, their taking back lets count again; anybody else's word stays.
+  private static final Set<String> BY_TAGS =
+      Stream.of(TagSource.values()).map(LeftOut::by).collect(Collectors.toUnmodifiableSet());
 
   private final InboxSettings settings;
   private final ZoneId zone;
@@ -157,16 +161,18 @@ final class RunKeeping {
 
   /** Brings the exclusions that a sheet or an edit asks for in line with what is said now. */
   static void exclude(Tx tx, RunId run, RunTags tags) {
-    Map<Integer, Exclusion.Reason> wanted = new java.util.HashMap<>(tags.excluded());
+    Map<Integer, LeftOut> wanted = new java.util.HashMap<>(tags.excluded());
     for (Exclusions.Excluded known : Exclusions.of(tx, run)) {
       if (known.liftedAt().isPresent()) continue;
-      boolean same = known.exclusion().reason() == wanted.get(known.pass());
-      // One that stands is enough; a sheet's own goes when the sheet takes it back.
-      if (same || !known.exclusion().by().equals(BY_SHEET)) wanted.remove(known.pass());
-      else if (!wanted.containsKey(known.pass())) Exclusions.lift(tx, run, known.pass(), BY_SHEET);
+      Exclusion stands = known.exclusion();
+      LeftOut now = wanted.get(known.pass());
+      boolean same = now != null && now.reason() == stands.reason();
+      // One that stands is enough; a tag's own goes when the tag is taken back.
+      if (same || !BY_TAGS.contains(stands.by())) wanted.remove(known.pass());
+      else if (now == null) Exclusions.lift(tx, run, known.pass(), stands.by());
     }
     wanted.forEach(
-        (pass, reason) ->
-            Exclusions.exclude(tx, run, pass, reason, BY_SHEET, tags.notes().orElse("")));
+        (pass, out) ->
+            Exclusions.exclude(tx, run, pass, out.reason(), out.by(), tags.notes().orElse("")));
   }
 }

@@ -99,6 +99,30 @@ final class SettingsHoldTest {
     Received file = tag(drop(WALK, USUAL.withInterval(5)), TagName.SETTINGS_CHECK, "wrong");
     assertThat(file.state()).isEqualTo(State.MEASURED);
     assertThat(exclusions(file)).containsExactly(Exclusion.Reason.WRONG_SETTINGS);
+    assertThat(signed(file)).containsExactly("the tester");
+  }
+
+  @Test
+  void aReasonOnThePageIsTheTestersAndGoesWhenTheTesterTakesItBack() {
+    Received file = tag(drop(WALK, USUAL), TagName.EXCLUDED_REASON, "interrupted");
+    assertThat(signed(file)).containsExactly("the tester");
+    file = tag(file, TagName.EXCLUDED_REASON, "device-fault");
+    assertThat(standing(file)).containsExactly(Exclusion.Reason.DEVICE_FAULT);
+    file = tag(file, TagName.EXCLUDED_REASON, "");
+    assertThat(standing(file)).isEmpty();
+    // Lifted, not forgotten.
+    assertThat(exclusions(file))
+        .containsExactly(Exclusion.Reason.INTERRUPTED, Exclusion.Reason.DEVICE_FAULT);
+  }
+
+  @Test
+  void aReasonInTheFieldSheetIsSignedByTheSheet() {
+    Received file = drop(WALK, USUAL);
+    tester.drop(
+        "K1/1.0/hand/session.csv",
+        "session,unit,pass,file,excluded_reason\nS1,K1,1,a.gpx,interrupted\n");
+    assertThat(standing(file)).containsExactly(Exclusion.Reason.INTERRUPTED);
+    assertThat(signed(file)).containsExactly("session.csv");
   }
 
   @ParameterizedTest
@@ -180,6 +204,22 @@ final class SettingsHoldTest {
     Runs.Run run = tester.run(file.id());
     return tester.database.read(
         tx -> Exclusions.of(tx, run.id()).stream().map(e -> e.exclusion().reason()).toList());
+  }
+
+  private List<String> signed(Received file) {
+    Runs.Run run = tester.run(file.id());
+    return tester.database.read(
+        tx -> Exclusions.of(tx, run.id()).stream().map(e -> e.exclusion().by()).toList());
+  }
+
+  private List<Exclusion.Reason> standing(Received file) {
+    Runs.Run run = tester.run(file.id());
+    return tester.database.read(
+        tx ->
+            Exclusions.of(tx, run.id()).stream()
+                .filter(e -> e.liftedAt().isEmpty())
+                .map(e -> e.exclusion().reason())
+                .toList());
   }
 
   private List<String> findings(Received file) {

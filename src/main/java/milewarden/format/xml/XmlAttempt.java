@@ -85,7 +85,8 @@ final class XmlAttempt {
 
   private TrackRead malformed(XMLStreamException e) {
     broke = true;
-    return new TrackRead.Refused(Issue.at(Issue.Kind.MALFORMED, place(e), said(e)));
+    String why = in.ended() ? "its end is missing" : said(e);
+    return new TrackRead.Refused(Issue.at(Issue.Kind.MALFORMED, place(e), why));
   }
 
   private String place(XMLStreamException e) {

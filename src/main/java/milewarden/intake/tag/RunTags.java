@@ -11,7 +11,6 @@ import milewarden.course.Direction;
 import milewarden.device.Carriage;
 import milewarden.device.Gait;
 import milewarden.device.Reading;
-import milewarden.verdict.PassEvidence.Exclusion;
 
 /**
  * The settled tags of a recording, understood.
@@ -19,7 +18,7 @@ import milewarden.verdict.PassEvidence.Exclusion;
  * @param model of the unit, should it be new
  * @param settings the settings profile as one text; may be empty
  * @param shown one reading per pass in order; may be empty
- * @param excluded the reason by pass; pass 0 is the whole recording
+ * @param excluded by pass; pass 0 is the whole recording
  * @param answer to a recording whose settings were other than stated
  */
 public record RunTags(
@@ -40,7 +39,7 @@ public record RunTags(
     Optional<Boolean> control,
     Optional<String> operator,
     Optional<String> notes,
-    Map<Integer, Exclusion.Reason> excluded,
+    Map<Integer, LeftOut> excluded,
     Optional<SettingsAnswer> answer) {
   public RunTags {
     shown = List.copyOf(shown);
@@ -53,7 +52,7 @@ public record RunTags(
         date, time, control, operator, notes, excluded, answer);
   }
 
-  public RunTags withExcluded(Map<Integer, Exclusion.Reason> to) {
+  public RunTags withExcluded(Map<Integer, LeftOut> to) {
     return new RunTags(
         unit, model, firmware, course, carriage, gait, direction, laps, bounds, shown, settings,
         session, date, time, control, operator, notes, to, answer);

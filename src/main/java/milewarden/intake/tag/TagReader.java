@@ -54,7 +54,7 @@ public final class TagReader {
     Optional<SettingsAnswer> answer = given(TagName.SETTINGS_CHECK, SettingsAnswer::of);
     given(TagName.ROLE, Role::of);
     List<Reading> shown = shown();
-    Map<Integer, Exclusion.Reason> excluded = excluded();
+    Map<Integer, LeftOut> excluded = excluded();
     if (unit.isEmpty() || firmware.isEmpty() || course.isEmpty()) return Optional.empty();
     if (carriage.isEmpty() || gait.isEmpty()) return Optional.empty();
     return Optional.of(
@@ -109,21 +109,21 @@ public final class TagReader {
     return readings;
   }
 
-  private Map<Integer, Exclusion.Reason> excluded() {
-    Map<Integer, Exclusion.Reason> reasons = new LinkedHashMap<>();
+  private Map<Integer, LeftOut> excluded() {
+    Map<Integer, LeftOut> reasons = new LinkedHashMap<>();
     settled.passes().forEach((pass, tags) -> excluded(pass, tags, reasons));
     if (settled.passes().isEmpty()) excluded(TagWords.WHOLE, settled.whole(), reasons);
     return reasons;
   }
 
-  private void excluded(int pass, Map<TagName, Held> tags, Map<Integer, Exclusion.Reason> reasons) {
+  private void excluded(int pass, Map<TagName, Held> tags, Map<Integer, LeftOut> reasons) {
     Held held = tags.get(TagName.EXCLUDED_REASON);
     if (held == null) return;
     String name = held.value().strip().toUpperCase(Locale.ROOT).replace('-', '_').replace(' ', '_');
     Optional<Exclusion.Reason> reason = parse(name, Exclusion.Reason::valueOf);
     if (reason.isEmpty())
       gaps.add(new Gap(TagName.EXCLUDED_REASON, Gap.Kind.NOT_UNDERSTOOD, held.value()));
-    reason.ifPresent(r -> reasons.put(pass, r));
+    reason.ifPresent(r -> reasons.put(pass, new LeftOut(r, held.source())));
   }
 
   private <T> Optional<T> needed(TagName name, Function<String, Optional<T>> read) {

@@ -29,7 +29,7 @@ public final class TagSettling {
    * @param passes for each pass of which something is said, in order; the whole's words included
    */
   public record Settled(Map<TagName, Held> whole, SortedMap<Integer, Map<TagName, Held>> passes) {
-    Optional<Held> held(TagName name) {
+    public Optional<Held> held(TagName name) {
       return Optional.ofNullable(whole.get(name));
     }
 

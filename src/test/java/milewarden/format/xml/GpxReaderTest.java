@@ -378,6 +378,22 @@ final class GpxReaderTest {
     assertThat(why.detail()).isEqualTo("1 waypoints and 2 route points, but no track points");
   }
 
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "<rte><rtept lat=\"1\" lon=\"2\"/><rtept lat=\"1.001\" lon=\"2\"/>\n",
+        "<rte><rtept lat=\"1\" lon=\"2\"/><rtept lat=\"1.001\" lo",
+        "<rte><rtept lat=\"1\" lon=\"2\"/></rte>",
+        "<wpt lat=\"1\" lon=\"2\"/>",
+        "<trk><trkseg>"
+      })
+  void aFileThatBreaksOffBeforeAnyTrackPointIsToldToLackItsEnd(String begun) {
+    Issue why = refused(read(OPEN + begun));
+    assertThat(why.kind()).isEqualTo(Issue.Kind.MALFORMED);
+    assertThat(why.place()).isPresent();
+    assertThat(why.detail()).contains("its end is missing");
+  }
+
   @Test
   void aTrackOfNothingButSentinelsIsRefusedWithItsCount() {
     Issue why = refused(read(gpx(point(0, 0, T0), point(0, 0, T1))));
