@@ -142,11 +142,7 @@ final class FateFinder {
         .fold(
             c ->
                 timed(track, words, c.tags(), course.get())
-                    .fold(
-                        m -> SettingsHold.of(m, track, settled, counts),
-                        t -> t,
-                        w -> w,
-                        r -> r),
+                    .fold(m -> SettingsHold.of(m, track, settled, counts), t -> t, w -> w, r -> r),
             i -> waiting(words, i.gaps(), "missing-tags"));
   }
 

@@ -51,10 +51,7 @@ final class SettingsHold {
   }
 
   private static Fate answered(
-      Fate.Measured fate,
-      List<Departure> departures,
-      SettingsAnswer answer,
-      Optional<Held> said) {
+      Fate.Measured fate, List<Departure> departures, SettingsAnswer answer, Optional<Held> said) {
     RunTags tags = fate.tags();
     return switch (answer) {
       case AS_FOUND ->
@@ -70,8 +67,7 @@ final class SettingsHold {
   private static RunTags leftOut(RunTags tags, TagSource source) {
     Map<Integer, LeftOut> excluded = new HashMap<>(tags.excluded());
     // It is the word of whoever answered: the page, a field sheet or a file of tags.
-    excluded.putIfAbsent(
-        TagWords.WHOLE, new LeftOut(Exclusion.Reason.WRONG_SETTINGS, source));
+    excluded.putIfAbsent(TagWords.WHOLE, new LeftOut(Exclusion.Reason.WRONG_SETTINGS, source));
     return tags.withExcluded(excluded);
   }
 

@@ -102,8 +102,8 @@ final class TagReaderTest {
   @Test
   void aPassIsExcludedOnlyForAReasonFromTheList() {
     more.add(new TagWords(2, TagSource.SHEET, Map.of(TagName.EXCLUDED_REASON, "device fault"), ""));
-    assertThat(complete().excluded()).containsExactly(
-            Map.entry(2, new LeftOut(Exclusion.Reason.DEVICE_FAULT, TagSource.SHEET)));
+    assertThat(complete().excluded())
+        .containsExactly(Map.entry(2, new LeftOut(Exclusion.Reason.DEVICE_FAULT, TagSource.SHEET)));
     tags.put(TagName.EXCLUDED_REASON, "too far off");
     more.clear();
     assertThat(gaps()).extracting(Gap::name).containsExactly(TagName.EXCLUDED_REASON);
