@@ -12,6 +12,7 @@ import milewarden.cli.Milewarden;
 import milewarden.cli.PlanCommand;
 import milewarden.cli.ReportCommand;
 import milewarden.cli.VerdictCommand;
+import milewarden.cli.VerifyCommand;
 import milewarden.cli.Workshop;
 import milewarden.cli.export.ExportCommand;
 
@@ -34,6 +35,7 @@ public final class Main {
         new RecomputeCommand(),
         new BackupCommand(),
         new RestoreCommand(),
+        new VerifyCommand(StoreDoor::check),
         new DryRunCommand(),
         new ExportCommand(store),
         new DueCommand(store),

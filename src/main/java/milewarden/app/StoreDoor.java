@@ -7,7 +7,7 @@ import milewarden.cli.Tools;
 import milewarden.cli.Workshop;
 import milewarden.report.Digits;
 import milewarden.store.Database;
-import milewarden.store.StoreSettings;
+import milewarden.store.StoreCheck;
 import milewarden.units.LengthUnit;
 import milewarden.units.UnitChoice;
 
@@ -15,6 +15,22 @@ import milewarden.units.UnitChoice;
 final class StoreDoor implements Workshop {
   @Override
   public Tools open(Places places) {
+    Config config = config(places);
+    UnitChoice units = config.units() == LengthUnit.MILE ? UnitChoice.IMPERIAL : UnitChoice.METRIC;
+    ZoneId zone = config.zone();
+    return new Tools(
+        Database.open(config.store(), InstantSource.system()),
+        config.policy(),
+        zone,
+        Digits.of(units, zone));
+  }
+
+  /** Checks the store of a data folder, which is not changed for it. */
+  static StoreCheck.Checked check(Places places) {
+    return StoreCheck.check(config(places).store(), InstantSource.system());
+  }
+
+  private static Config config(Places places) {
     Config config =
         ConfigReader.read(places, ServeCommand::variable)
             .fold(
@@ -22,17 +38,10 @@ final class StoreDoor implements Workshop {
                 refused -> {
                   throw new IllegalArgumentException(String.join("; ", refused.why()));
                 });
-    StoreSettings store = config.store();
     // A mistyped folder must not be made and then said to hold nothing.
-    if (!store.isThere())
+    if (!config.store().isThere())
       throw new IllegalArgumentException(
           "there is no store in " + config.data() + "; name the server's data folder by --data");
-    UnitChoice units = config.units() == LengthUnit.MILE ? UnitChoice.IMPERIAL : UnitChoice.METRIC;
-    ZoneId zone = config.zone();
-    return new Tools(
-        Database.open(store, InstantSource.system()),
-        config.policy(),
-        zone,
-        Digits.of(units, zone));
+    return config;
   }
 }

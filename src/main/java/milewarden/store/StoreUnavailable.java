@@ -21,6 +21,7 @@ public final class StoreUnavailable extends RuntimeException {
     UNREACHABLE,
     READ_ONLY,
     NEWER,
+    OLDER,
     IN_USE
   }
 

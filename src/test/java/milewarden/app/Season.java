@@ -19,6 +19,7 @@ import milewarden.cli.Exit;
 import milewarden.cli.Milewarden;
 import milewarden.cli.Places;
 import milewarden.cli.VerdictCommand;
+import milewarden.cli.VerifyCommand;
 import milewarden.store.Database;
 import milewarden.store.DueItems;
 import milewarden.store.Marks;
@@ -34,7 +35,23 @@ final class Season {
   final Config config;
 
   Season(Path folder) throws Exception {
+    this(folder, StoreSettings.in(folder));
+  }
+
+  /**
+   * @param store for the address of a database server, where it has one
+   */
+  Season(Path folder, StoreSettings store) throws Exception {
     house = new Household(folder);
+    if (store.url().isPresent())
+      Files.writeString(
+          house.configFile,
+          Household.QUICK
+              + "store: {url: \"%s\", user: %s, password_file: %s}\n"
+                  .formatted(
+                      store.url().get(),
+                      store.user().orElseThrow(),
+                      Files.writeString(folder.resolve("password"), "asked for by nobody")));
     config =
         ConfigReader.read(
                 Places.of(house.data).withConfig(house.configFile), name -> Optional.empty())
@@ -46,7 +63,7 @@ final class Season {
   }
 
   Database look() {
-    return Database.open(StoreSettings.in(house.data), InstantSource.system());
+    return Database.open(config.store(), InstantSource.system());
   }
 
   static void atRest(Database database) {
@@ -122,7 +139,8 @@ final class Season {
             new VerdictCommand(new StoreDoor()),
             new DryRunCommand(),
             new RecomputeCommand(),
-            new CompareCommand(new StoreDoor())),
+            new CompareCommand(new StoreDoor()),
+            new VerifyCommand(StoreDoor::check)),
         new PrintWriter(out),
         new PrintWriter(out),
         command);
@@ -133,14 +151,14 @@ final class Season {
   }
 
   void sql(String... statements) throws Exception {
-    try (Connection c = DriverManager.getConnection(url());
+    try (Connection c = connection();
         Statement s = c.createStatement()) {
       for (String each : statements) s.executeUpdate(each);
     }
   }
 
   int count(String sql) throws Exception {
-    try (Connection c = DriverManager.getConnection(url());
+    try (Connection c = connection();
         Statement s = c.createStatement();
         ResultSet r = s.executeQuery(sql)) {
       r.next();
@@ -148,7 +166,10 @@ final class Season {
     }
   }
 
-  private String url() {
-    return "jdbc:sqlite:" + house.data.resolve("milewarden.db");
+  private Connection connection() throws Exception {
+    return config.store().url().isPresent()
+        ? DriverManager.getConnection(
+            config.store().url().get(), config.store().user().orElseThrow(), "")
+        : DriverManager.getConnection("jdbc:sqlite:" + house.data.resolve("milewarden.db"));
   }
 }
