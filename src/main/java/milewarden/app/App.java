@@ -163,7 +163,7 @@ public final class App implements AutoCloseable {
     Desk desk = desk(clockwork, renderer, database, inbox, upload);
     routes.add(new Pages(desk));
     if (config.publicVerdicts()) routes.add(ReportRoutes.forPublic(desk));
-    routes.add(api(database, inbox, upload));
+    routes.add(api(database, inbox, upload, desk.tags()));
     WebSettings settings = new WebSettings(config.port(), config.publicUrl());
     web = keep(WebServer.start(settings, renderer, routes));
     clockwork.start();
@@ -261,12 +261,13 @@ public final class App implements AutoCloseable {
         new RunPage.Line("zone", config.zone().getId(), "local dates of sessions"));
   }
 
-  private Api api(Database database, Inbox inbox, Upload upload) {
+  private Api api(Database database, Inbox inbox, Upload upload, TagForm tags) {
     return new Api(
         database,
         digits(),
         Engine.VERSION,
-        (name, bytes, tags) -> upload.take(name, bytes, tags).file(),
+        (name, bytes, said) -> upload.take(name, bytes, said).file(),
+        tags,
         () -> troubles(inbox));
   }
 

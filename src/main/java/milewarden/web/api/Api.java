@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.function.Supplier;
+import milewarden.intake.TagForm;
 import milewarden.course.CourseSlug;
 import milewarden.intake.convert.TrackTarget;
 import milewarden.report.Digits;
@@ -58,6 +59,7 @@ public final class Api implements Routes {
   /**
    * @param engineVersion whose results are given
    * @param drop where sent recordings go
+   * @param tags takes tags of recordings that came in
    * @param troubles sentences about what does not work now, for the health; empty where all does
    */
   public Api(
@@ -65,11 +67,12 @@ public final class Api implements Routes {
       Digits digits,
       String engineVersion,
       TrackDrop drop,
+      TagForm tags,
       Supplier<List<String>> troubles) {
     this.database = database;
     this.digits = digits;
     this.engineVersion = engineVersion;
-    this.tracks = new Tracks(database, drop);
+    this.tracks = new Tracks(database, drop, tags);
     this.health = new Health(database, troubles);
   }
 
@@ -98,6 +101,7 @@ public final class Api implements Routes {
     routes.post(V1 + "/tracks", tracks::take);
     routes.get(V1 + "/tracks/received", tracks::allReceived);
     routes.get(V1 + "/tracks/received/{id}", tracks::received);
+    routes.patch(V1 + "/tracks/received/{id}/tags", tracks::tag);
     routes.get(V1 + "/tracks/{sha256}", tracks::original);
     for (TrackTarget target : TrackTarget.values())
       routes.get(

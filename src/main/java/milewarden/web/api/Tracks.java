@@ -13,6 +13,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import milewarden.intake.TagForm;
 import milewarden.intake.convert.TrackTarget;
 import milewarden.store.Contents;
 import milewarden.store.Database;
@@ -29,10 +30,12 @@ final class Tracks {
 
   private final Database database;
   private final TrackDrop drop;
+  private final TagForm form;
 
-  Tracks(Database database, TrackDrop drop) {
+  Tracks(Database database, TrackDrop drop, TagForm form) {
     this.database = database;
     this.drop = drop;
+    this.form = form;
   }
 
   /** One file and its tags as fields of a form: 202, and where to follow it. */
@@ -44,6 +47,27 @@ final class Tracks {
     UploadedFile file = files.get(0);
     FileId id = drop.take(nameOf(file), bytesOf(file), tags(http));
     http.status(ACCEPTED).header("Location", "/api/v1/tracks/received/" + id.value());
+    Answers.json(http, database.<FileRow>read(tx -> row(tx, received(tx, id))));
+  }
+
+  /** Tags of a file that came in, as the tester's edit; it is measured again. */
+  void tag(Context http) {
+    FileId id = new FileId(Ids.of(http, "id"));
+    Map<TagName, String> said = SentTags.of(http.body());
+    database
+        .read(tx -> received(tx, id))
+        .duplicateOf()
+        .ifPresent(
+            first -> {
+              throw new BadRequestResponse(
+                  "These bytes came before, as number "
+                      + first.value()
+                      + ": send the tags there.");
+            });
+    List<TagForm.Problem> problems = form.apply(List.of(id), said);
+    if (!problems.isEmpty())
+      throw new BadRequestResponse(
+          String.join(" ", problems.stream().map(TagForm.Problem::sentence).toList()));
     Answers.json(http, database.<FileRow>read(tx -> row(tx, received(tx, id))));
   }
 

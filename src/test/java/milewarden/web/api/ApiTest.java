@@ -28,6 +28,11 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.EnumMap;
+import org.junit.jupiter.params.provider.CsvSource;
+import milewarden.track.TagSource;
+import milewarden.store.Tags;
+import milewarden.intake.TagForm;
 import milewarden.accuracy.ShownRun;
 import milewarden.course.Direction;
 import milewarden.course.ReferenceCourse;
@@ -78,6 +83,7 @@ final class ApiTest {
   private final HttpClient client = HttpClient.newHttpClient();
   private final List<Map<TagName, String>> tagsTaken = new ArrayList<>();
   private final List<String> troubles = new ArrayList<>();
+  private int measurings;
   private Database database;
   private WebServer server;
 
@@ -85,7 +91,14 @@ final class ApiTest {
   void start() {
     database = TestStores.SQLITE.open(folder, InstantSource.fixed(NOW));
     Digits digits = Digits.of(UnitChoice.METRIC, Locale.UK, ZoneOffset.UTC);
-    Api api = new Api(database, digits, "1", this::take, () -> List.copyOf(troubles));
+    Api api = 
+        new Api(
+            database,
+            digits,
+            "1",
+            this::take,
+            new TagForm(database, () -> measurings++),
+            () -> List.copyOf(troubles));
     server = WebServer.start(new WebSettings(0), new Renderer(), List.of(api));
   }
 
@@ -342,6 +355,76 @@ final class ApiTest {
     assertThat(answer.statusCode()).isEqualTo(400);
     assertThat(answer.body()).contains("There is no tag named colour.");
     assertThat(tagsTaken).isEmpty();
+  }
+
+  private HttpResponse<String> tag(String id, String body) throws Exception {
+    return client.send(
+        HttpRequest.newBuilder(
+                URI.create(server.address() + "api/v1/tracks/received/" + id + "/tags"))
+            .header("Content-Type", "application/json")
+            .method("PATCH", BodyPublishers.ofString(body))
+            .build(),
+        BodyHandlers.ofString());
+  }
+
+  private Map<TagName, String> edits(FileId id) {
+    Map<TagName, String> edits = new EnumMap<>(TagName.class);
+    for (Tags.Tag tag : database.<List<Tags.Tag>>read(tx -> Tags.of(tx, id)))
+      if (tag.source() == TagSource.EDIT) edits.put(tag.name(), tag.value());
+    return edits;
+  }
+
+  @Test
+  void tagsOfAFileThatCameInAreSetAndTakenBack() throws Exception {
+    FileId id = database.write(tx -> receive(tx, "a.gpx", TRACK));
+    String number = Long.toString(id.value());
+    HttpResponse<String> answer = tag(number, "{\"unit\": \"K1\", \"laps\": 2, \"control\": true}");
+    assertThat(answer.statusCode()).as(answer.body()).isEqualTo(200);
+    assertThat(errors("ReceivedFile", answer.body())).isEmpty();
+    assertThat(edits(id))
+        .isEqualTo(Map.of(TagName.UNIT, "K1", TagName.LAPS, "2", TagName.CONTROL, "yes"));
+    assertThat(measurings).isEqualTo(1);
+    assertThat(tag(number, "{\"laps\": null}").statusCode()).isEqualTo(200);
+    assertThat(edits(id)).doesNotContainKey(TagName.LAPS).containsEntry(TagName.UNIT, "K1");
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "{\"colour\": \"red\"} | There is no tag named colour.",
+        "{\"gait\": \"hop\"} | Write walk, run or ride.",
+        "{\"unit\": [1]} | is no text or number",
+        "{} | at least one tag",
+        "[] | at least one tag",
+        "unit=K1 | no JSON"
+      })
+  void tagsThatCantBeTakenAreSaidAndNothingIsKept(String body, String says) throws Exception {
+    FileId id = database.write(tx -> receive(tx, "a.gpx", TRACK));
+    HttpResponse<String> answer = tag(Long.toString(id.value()), body);
+    assertThat(answer.statusCode()).isEqualTo(400);
+    assertThat(errors("Problem", answer.body())).isEmpty();
+    assertThat(answer.body()).contains(says);
+    assertThat(edits(id)).isEmpty();
+  }
+
+  @Test
+  void tagsOfACopyBelongToTheFirstAndThoseOfNothingNowhere() throws Exception {
+    FileId first = database.write(tx -> receive(tx, "a.gpx", TRACK));
+    FileId copy =
+        database.write(
+            tx ->
+                ReceivedFiles.duplicate(
+                    tx,
+                    Batches.current(tx),
+                    "b.gpx",
+                    Contents.sha256(TRACK),
+                    ReceivedFiles.Kind.TRACK,
+                    first));
+    HttpResponse<String> answer = tag(Long.toString(copy.value()), "{\"unit\": \"K1\"}");
+    assertThat(answer.statusCode()).isEqualTo(400);
+    assertThat(answer.body()).contains("came before, as number " + first.value());
+    assertThat(tag("999", "{\"unit\": \"K1\"}").statusCode()).isEqualTo(404);
   }
 
   private HttpResponse<String> upload(String... fields) throws IOException, InterruptedException {
