@@ -20,8 +20,7 @@ final class SentTags {
     try {
       sent = JSON.readTree(body);
     } catch (JsonProcessingException e) {
-      throw new BadRequestResponse(
-          "This is no JSON. Send an object of tags: {\"unit\": \"K1\"}.");
+      throw new BadRequestResponse("This is no JSON. Send an object of tags: {\"unit\": \"K1\"}.");
     }
     if (!sent.isObject() || sent.isEmpty())
       throw new BadRequestResponse("Send an object with at least one tag: {\"unit\": \"K1\"}.");
@@ -30,8 +29,7 @@ final class SentTags {
       TagName name =
           TagName.of(field.getKey())
               .orElseThrow(
-                  () ->
-                      new BadRequestResponse("There is no tag named " + field.getKey() + "."));
+                  () -> new BadRequestResponse("There is no tag named " + field.getKey() + "."));
       if (field.getValue().isContainerNode())
         throw new BadRequestResponse("The tag " + field.getKey() + " is no text or number.");
       tags.put(name, field.getValue().isNull() ? "" : text(field.getValue()).strip());

@@ -60,9 +60,7 @@ final class Tracks {
         .ifPresent(
             first -> {
               throw new BadRequestResponse(
-                  "These bytes came before, as number "
-                      + first.value()
-                      + ": send the tags there.");
+                  "These bytes came before, as number " + first.value() + ": send the tags there.");
             });
     List<TagForm.Problem> problems = form.apply(List.of(id), said);
     if (!problems.isEmpty())

@@ -24,15 +24,11 @@ import java.time.InstantSource;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.EnumMap;
-import org.junit.jupiter.params.provider.CsvSource;
-import milewarden.track.TagSource;
-import milewarden.store.Tags;
-import milewarden.intake.TagForm;
 import milewarden.accuracy.ShownRun;
 import milewarden.course.Direction;
 import milewarden.course.ReferenceCourse;
@@ -41,6 +37,7 @@ import milewarden.device.Gait;
 import milewarden.device.Reading;
 import milewarden.device.Rounding;
 import milewarden.geodesy.Position;
+import milewarden.intake.TagForm;
 import milewarden.report.Digits;
 import milewarden.report.Judged;
 import milewarden.simulator.InventedCourse;
@@ -58,9 +55,11 @@ import milewarden.store.ReceivedFiles;
 import milewarden.store.Results;
 import milewarden.store.Runs;
 import milewarden.store.Sessions;
+import milewarden.store.Tags;
 import milewarden.store.TestStores;
 import milewarden.store.Tx;
 import milewarden.track.TagName;
+import milewarden.track.TagSource;
 import milewarden.units.LengthUnit;
 import milewarden.units.UnitChoice;
 import milewarden.web.Renderer;
@@ -71,6 +70,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** The API over HTTP, on a store with a little of everything. */
@@ -91,7 +91,7 @@ final class ApiTest {
   void start() {
     database = TestStores.SQLITE.open(folder, InstantSource.fixed(NOW));
     Digits digits = Digits.of(UnitChoice.METRIC, Locale.UK, ZoneOffset.UTC);
-    Api api = 
+    Api api =
         new Api(
             database,
             digits,
