@@ -39,6 +39,7 @@ final class ArchitectureTest {
           "matching",
           "accuracy",
           "verdict",
+          "recipient",
           "report",
           "format",
           "simulator");
@@ -56,6 +57,7 @@ final class ArchitectureTest {
               "accuracy",
               List.of("units", "statistics", "device", "geodesy", "track", "course", "matching")),
           entry("verdict", List.of("units", "statistics", "device", "course", "accuracy")),
+          entry("recipient", List.of("verdict")),
           entry(
               "report",
               List.of(
@@ -67,7 +69,8 @@ final class ArchitectureTest {
                   "course",
                   "matching",
                   "accuracy",
-                  "verdict")),
+                  "verdict",
+                  "recipient")),
           entry("format", List.of("units", "geodesy", "device", "track", "course")),
           entry("simulator", List.of("units", "device", "geodesy", "track", "course")),
           entry(
@@ -81,7 +84,8 @@ final class ArchitectureTest {
                   "course",
                   "matching",
                   "accuracy",
-                  "verdict")),
+                  "verdict",
+                  "recipient")),
           entry("intake", with(DOMAIN, "store")),
           entry("review", with(DOMAIN, "store")),
           entry("alert", List.of("store")),
@@ -89,7 +93,15 @@ final class ArchitectureTest {
           entry(
               "web",
               List.of(
-                  "units", "device", "track", "course", "verdict", "report", "store", "review",
+                  "units",
+                  "device",
+                  "track",
+                  "course",
+                  "verdict",
+                  "recipient",
+                  "report",
+                  "store",
+                  "review",
                   "intake")),
           entry("cli", with(DOMAIN, "store", "intake", "review")),
           entry(

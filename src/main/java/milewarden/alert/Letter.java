@@ -12,6 +12,7 @@ import jakarta.mail.internet.MimeMultipart;
 import jakarta.mail.util.ByteArrayDataSource;
 import java.nio.charset.StandardCharsets;
 import java.util.Date;
+import java.util.List;
 import java.util.Optional;
 import milewarden.store.Outbox;
 
@@ -35,13 +36,23 @@ final class Letter extends MimeMessage {
       throws MessagingException {
     Letter letter = new Letter(session, id(row.messageId()));
     letter.setFrom(new InternetAddress(settings.from()));
-    for (String to : settings.to()) letter.addRecipient(RecipientType.TO, new InternetAddress(to));
-    if (settings.to().isEmpty()) letter.setHeader("To", "undisclosed-recipients:;");
+    List<String> receivers = row.recipient().map(List::of).orElse(settings.to());
+    for (String to : receivers)
+      letter.addRecipient(RecipientType.TO, new InternetAddress(to, true));
+    if (receivers.isEmpty()) letter.setHeader("To", "undisclosed-recipients:;");
     letter.setSubject(oneLine(row.subject()), StandardCharsets.UTF_8.name());
     // The day of the decision: a message that is sent again is the same message.
     letter.setSentDate(Date.from(row.createdAt()));
     // RFC 3834, section 5: no holiday notes back, please.
     letter.setHeader("Auto-Submitted", "auto-generated");
+    // RFC 2919: a name by which mail programs sort it, under the sender's own domain.
+    letter.setHeader("List-Id", "Milewarden alerts <alerts." + domain(settings.from()) + ">");
+    if (!row.earlier().isEmpty()) {
+      // RFC 5322, section 3.6.4: one thread with what was told of the same before.
+      List<String> earlier = row.earlier().stream().map(Letter::id).toList();
+      letter.setHeader("In-Reply-To", earlier.get(earlier.size() - 1));
+      letter.setHeader("References", String.join("\r\n ", earlier));
+    }
     letter.setContent(content(row, picture));
     letter.saveChanges();
     return letter;
@@ -77,6 +88,11 @@ final class Letter extends MimeMessage {
   @Override
   protected void updateMessageID() throws MessagingException {
     setHeader("Message-ID", messageId);
+  }
+
+  private static String domain(String address) {
+    String domain = address.substring(address.lastIndexOf('@') + 1);
+    return domain.replaceAll("[^A-Za-z0-9.-]", "");
   }
 
   // RFC 5322, msg-id: between angle brackets, and no more of a header than that.

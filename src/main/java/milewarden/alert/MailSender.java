@@ -10,24 +10,20 @@ import java.util.Optional;
 import java.util.Properties;
 import milewarden.store.Database;
 import milewarden.store.Outbox;
-import org.slf4j.Logger;
-import org.slf4j.LoggerFactory;
 
 /**
  * Delivers the outbox: sends first and marks after, so that a crash between the two sends a message
  * twice under one Message-ID and never not at all.
  */
 public final class MailSender {
-  private static final Logger LOG = LoggerFactory.getLogger(MailSender.class);
   // A row whose sender died is free again after this; longer than a full batch of timeouts.
   private static final Duration LEASE = Duration.ofMinutes(10);
   private static final int BATCH = 20;
-  // Doubling longer than this is beyond any longest pause.
-  private static final int MOST_DOUBLINGS = 20;
 
   private final Database database;
   private final MailSettings settings;
   private final MailFolder folder;
+  private final Retrying retrying;
 
   /**
    * @param folder where messages are kept as files when there is no mail server
@@ -36,38 +32,45 @@ public final class MailSender {
     this.database = database;
     this.settings = settings;
     this.folder = new MailFolder(folder);
+    this.retrying = new Retrying(database, settings.firstRetry(), settings.longestRetry());
   }
 
   /** Delivers every message whose time has come; the number of those that went out. */
   public int sendDue() {
     int sent = 0;
     while (true) {
-      List<Outbox.Message> rows = database.write(tx -> Outbox.claim(tx, BATCH, LEASE));
+      List<Outbox.Message> rows =
+          database.write(tx -> Outbox.claim(tx, Outbox.Channel.MAIL, BATCH, LEASE));
       if (rows.isEmpty()) return sent;
-      Optional<MailSettings.Server> server = settings.server();
-      sent += server.isPresent() ? send(rows, server.get()) : keep(rows);
+      sent += settings.server().map(server -> send(rows, server)).orElseGet(() -> keep(rows));
     }
   }
 
+  // A message to nobody is kept as a file, also where there is a server.
   private int send(List<Outbox.Message> rows, MailSettings.Server server) {
-    Session session = Post.session(server);
-    int sent = 0;
-    try (Post post = Post.open(session, server)) {
-      for (Outbox.Message row : rows) if (send(post, session, row)) sent++;
-    } catch (MessagingException e) {
+    List<Outbox.Message> letters = rows.stream().filter(this::hasReceiver).toList();
+    int sent = keep(rows.stream().filter(r -> !hasReceiver(r)).toList());
+    if (letters.isEmpty()) return sent;
+    try (Post post = Post.open(server)) {
+      for (Outbox.Message row : letters) if (send(post, row)) sent++;
+    } catch (MessagingException | IOException e) {
       // Rows that are marked already are left as they are.
-      for (Outbox.Message row : rows) failed(row, e);
+      for (Outbox.Message row : letters) retrying.failed(row, Post.answer(e), false);
     }
     return sent;
   }
 
-  private boolean send(Post post, Session session, Outbox.Message row) {
+  private boolean hasReceiver(Outbox.Message row) {
+    return row.recipient().isPresent() || !settings.to().isEmpty();
+  }
+
+  private boolean send(Post post, Outbox.Message row) {
     try {
-      String answer = post.send(letter(session, row));
+      String answer = post.send(letter(post.session(), row));
       database.change(tx -> Outbox.sent(tx, row.id(), answer));
       return true;
     } catch (MessagingException e) {
-      failed(row, e);
+      retrying.failed(row, Post.answer(e), Post.isRefusal(e));
       return false;
     }
   }
@@ -81,7 +84,7 @@ public final class MailSender {
         database.change(tx -> Outbox.sent(tx, row.id(), "written to " + file.getFileName()));
         kept++;
       } catch (IOException | MessagingException e) {
-        failed(row, e);
+        retrying.failed(row, Post.answer(e), false);
       }
     }
     return kept;
@@ -90,29 +93,5 @@ public final class MailSender {
   private Letter letter(Session session, Outbox.Message row) throws MessagingException {
     Optional<byte[]> picture = database.read(tx -> Outbox.picture(tx, row.id()));
     return Letter.of(session, settings, row, picture);
-  }
-
-  private void failed(Outbox.Message row, Exception why) {
-    String answer = Post.answer(why);
-    boolean changed =
-        database.write(
-            tx -> {
-              boolean queued =
-                  Outbox.find(tx, row.id())
-                      .filter(m -> m.state() == Outbox.State.QUEUED)
-                      .filter(m -> m.attempts() == row.attempts())
-                      .isPresent();
-              if (queued) Outbox.retry(tx, row.id(), tx.now().plus(pause(row.attempts())), answer);
-              return queued;
-            });
-    if (changed && row.attempts() == 0)
-      LOG.warn("message {} isn't delivered and will be tried again: {}", row.messageId(), answer);
-  }
-
-  /** How long after this many failed tries before it the next one comes. */
-  Duration pause(int attempts) {
-    Duration pause = settings.firstRetry();
-    for (int i = 0; i < Math.min(attempts, MOST_DOUBLINGS); i++) pause = pause.multipliedBy(2);
-    return pause.compareTo(settings.longestRetry()) < 0 ? pause : settings.longestRetry();
   }
 }

@@ -1,5 +1,6 @@
 package milewarden.alert;
 
+import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
@@ -9,7 +10,7 @@ import java.util.Optional;
  *
  * @param server empty: messages are kept as files
  * @param from the sender's address
- * @param to the receivers' addresses; at least one where there is a server
+ * @param to receivers of messages that name none themselves; kept as files where empty
  * @param firstRetry how long after a first failure the next try comes; it doubles from then on
  * @param longestRetry the longest pause between two tries
  */
@@ -21,8 +22,6 @@ public record MailSettings(
     Duration longestRetry) {
   public MailSettings {
     to = List.copyOf(to);
-    if (server.isPresent() && to.isEmpty())
-      throw new IllegalArgumentException("a mail server and nobody to write to");
   }
 
   /** How the connection is kept private. */
@@ -36,9 +35,15 @@ public record MailSettings(
    * A mail server.
    *
    * @param timeout for connecting, reading and writing, each
+   * @param trusted file of certificates to trust instead of the usual authorities
    */
   public record Server(
-      String host, int port, Security security, Optional<Login> login, Duration timeout) {}
+      String host,
+      int port,
+      Security security,
+      Optional<Login> login,
+      Duration timeout,
+      Optional<Path> trusted) {}
 
   /** Who logs in; the password is never printed. */
   public record Login(String user, String password) {

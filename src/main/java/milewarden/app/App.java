@@ -8,8 +8,10 @@ import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.Consumer;
 import milewarden.accuracy.Engine;
+import milewarden.alert.HookSender;
 import milewarden.alert.MailSender;
 import milewarden.intake.CourseDrafting;
 import milewarden.intake.CourseFolder;
@@ -21,6 +23,7 @@ import milewarden.intake.TrialMeasuring;
 import milewarden.intake.Trouble;
 import milewarden.intake.Upload;
 import milewarden.intake.course.CourseEditing;
+import milewarden.recipient.Audience;
 import milewarden.report.Digits;
 import milewarden.report.page.RunPage;
 import milewarden.review.DryRun;
@@ -52,6 +55,8 @@ import org.slf4j.LoggerFactory;
 /** Everything wired together; closes in reverse order. */
 public final class App implements AutoCloseable {
   private static final Logger LOG = LoggerFactory.getLogger(App.class);
+  // Whether a digest's time has come is asked this often.
+  private static final Duration DIGEST_SWEEP = Duration.ofSeconds(30);
   // Stages wake each other after their commits; this finds what a crash left between them.
   private static final Duration STAGE_SWEEP = Duration.ofSeconds(5);
   // Verdicts grow old without a new run: once at the start, then daily.
@@ -106,7 +111,7 @@ public final class App implements AutoCloseable {
     FolderIntake.Taken taken =
         new FolderIntake(database, measuring, config.inbox().standStill(), pause).take(folder);
     review(database, () -> {}).run();
-    mail(database).sendDue();
+    deliver(database);
     return taken;
   }
 
@@ -122,7 +127,7 @@ public final class App implements AutoCloseable {
     Review review = review(database, () -> {});
     review.markOutdated();
     review.run();
-    mail(database).sendDue();
+    deliver(database);
     return database.read(
         tx -> new Recomputed(runs, policy, Recomputations.pending(tx), before, DueItems.open(tx)));
   }
@@ -149,8 +154,22 @@ public final class App implements AutoCloseable {
     return database;
   }
 
+  private void deliver(Database database) {
+    mail(database).sendDue();
+    hook(database).ifPresent(HookSender::sendDue);
+  }
+
   private MailSender mail(Database database) {
     return new MailSender(database, config.mail(), config.data().resolve("outbox"));
+  }
+
+  private Optional<HookSender> hook(Database database) {
+    return config
+        .hook()
+        .map(
+            h ->
+                new HookSender(
+                    database, h, config.mail().firstRetry(), config.mail().longestRetry()));
   }
 
   private void wire() {
@@ -192,7 +211,7 @@ public final class App implements AutoCloseable {
               measure.run();
             });
     MailSender mail = mail(database);
-    Review judge = review(database, () -> clockwork.wake("outbox"));
+    Review judge = review(database, () -> wakeSenders(clockwork));
     measuring.remeasure();
     database.change(tx -> Recomputations.policy(tx, config.policy(), Engine.VERSION));
     clockwork.every("outdated", OUTDATED_SWEEP, judge::markOutdated);
@@ -202,8 +221,15 @@ public final class App implements AutoCloseable {
     clockwork.every("inbox", config.inbox().poll(), inbox::sweep);
     clockwork.every("measure", STAGE_SWEEP, measuring::work);
     clockwork.every("review", STAGE_SWEEP, judge::run);
+    clockwork.every("digest", DIGEST_SWEEP, judge::digest);
     clockwork.every("outbox", OUTBOX_SWEEP, mail::sendDue);
+    hook(database).ifPresent(h -> clockwork.every("hook", OUTBOX_SWEEP, h::sendDue));
     return inbox;
+  }
+
+  private void wakeSenders(Clockwork clockwork) {
+    clockwork.wake("outbox");
+    if (config.hook().isPresent()) clockwork.wake("hook");
   }
 
   private Review review(Database database, Runnable wakeOutbox) {
@@ -213,6 +239,7 @@ public final class App implements AutoCloseable {
         config.zone(),
         digits(),
         config.publicUrl().map(App::withoutSlash),
+        new Audience(config.mail().to(), config.zone(), config.hook().isPresent()),
         wakeOutbox);
   }
 

@@ -4,6 +4,7 @@ import java.net.URI;
 import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.Optional;
+import milewarden.alert.HookSettings;
 import milewarden.alert.MailSettings;
 import milewarden.intake.InboxSettings;
 import milewarden.store.StoreSettings;
@@ -20,6 +21,7 @@ import milewarden.verdict.Policy;
  * @param units the unit of long distances on pages: kilometres or miles
  * @param policy the rules of judging
  * @param publicVerdicts true where anybody may read the reports of published verdicts
+ * @param hook where programs are told; empty: nowhere
  * @param publicUrl the dashboard's address for links in mail; its own on this machine where empty
  */
 public record Config(
@@ -33,4 +35,5 @@ public record Config(
     StoreSettings store,
     InboxSettings inbox,
     MailSettings mail,
+    Optional<HookSettings> hook,
     Policy policy) {}

@@ -13,11 +13,14 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
+import milewarden.alert.Certificates;
+import milewarden.alert.HookSettings;
 import milewarden.alert.MailSettings;
 import milewarden.cli.Places;
 import milewarden.device.Carriage;
 import milewarden.device.Gait;
 import milewarden.intake.InboxSettings;
+import milewarden.recipient.Recipient;
 import milewarden.store.StoreSettings;
 import milewarden.track.TagName;
 import milewarden.units.LengthUnit;
@@ -30,6 +33,9 @@ final class ConfigReader {
   private static final int HIGHEST_PORT = 65535;
   // The submission port of mail: RFC 6409.
   private static final int SUBMISSION_PORT = 587;
+  // RFC 2104, section 3: a key shorter than the hash's 32 octets weakens it; 32 letters of a
+  // random text are common practice.
+  private static final int SHORTEST_SECRET = 32;
 
   private final Keys keys;
   private final Path base;
@@ -91,6 +97,7 @@ final class ConfigReader {
         store(places.data()),
         inbox(),
         mail(),
+        hook(),
         policy());
   }
 
@@ -187,36 +194,68 @@ final class ConfigReader {
     Optional<String> password =
         secret("mail", "MILEWARDEN_MAIL_PASSWORD", host.isPresent() && user.isPresent());
     Duration timeout = keys.span("mail.timeout", Duration.ofSeconds(20));
+    Optional<Path> trusted = keys.text("mail.certificate_file").map(base::resolve);
+    trusted
+        .filter(f -> !Certificates.canBeRead(f))
+        .ifPresent(
+            f ->
+                keys.refuse(
+                    "mail.certificate_file",
+                    "names " + f + ", which holds no certificate; write the path of a PEM file"));
     String from = address("mail.from", keys.text("mail.from", "milewarden@localhost"));
     List<String> to = keys.texts("mail.to", List.of());
     to.forEach(t -> address("mail.to", t));
     Duration first = keys.span("mail.first_retry", Duration.ofMinutes(1));
     Duration longest = keys.span("mail.longest_retry", Duration.ofHours(1));
-    if (host.isPresent() && to.isEmpty())
-      keys.refuse(
-          "mail.host", "is given but `mail.to` names nobody; write `to: [you@your.domain]`");
     Optional<MailSettings.Login> login =
         user.map(u -> new MailSettings.Login(u, password.orElse("")));
     Optional<MailSettings.Server> server =
-        host.filter(h -> !to.isEmpty())
-            .map(h -> new MailSettings.Server(h, port, security, login, timeout));
+        host.map(h -> new MailSettings.Server(h, port, security, login, timeout, trusted));
     return new MailSettings(server, from, to, first, longest);
+  }
+
+  /** Where programs are told: an address and the secret that signs what is posted there. */
+  private Optional<HookSettings> hook() {
+    Optional<String> text = keys.text("webhook.url");
+    Duration timeout = keys.span("webhook.timeout", Duration.ofSeconds(20));
+    String variable = keys.text("webhook.secret_env", "MILEWARDEN_WEBHOOK_SECRET");
+    Optional<String> file = keys.text("webhook.secret_file");
+    Optional<String> secret = secret(variable, file);
+    if (text.isEmpty()) return Optional.empty();
+    Optional<URI> url = url(text.get()).flatMap(u -> u).filter(u -> u.getHost() != null);
+    if (url.isEmpty())
+      keys.refuse(
+          "webhook.url",
+          "is `" + text.get() + "`; write an address such as https://chat.example/hooks/alerts");
+    if (secret.filter(s -> s.length() >= SHORTEST_SECRET).isEmpty())
+      keys.refuse(
+          file.isPresent() ? "webhook.secret_file" : "webhook.url",
+          "needs a secret of "
+              + SHORTEST_SECRET
+              + " characters or more: set the environment variable "
+              + variable
+              + " or name a readable file in `webhook.secret_file`");
+    return secret.flatMap(s -> url.map(u -> new HookSettings(u, s, timeout)));
   }
 
   // One mailbox, no line break, no list: what a header may hold without more ado.
   private String address(String key, String text) {
-    if (!text.matches("[^\\s@<>,;\"]+@[^\\s@<>,;\"]+"))
+    if (!Recipient.isAddress(text))
       keys.refuse(key, "holds `" + text.strip() + "`; write a plain address: name@your.domain");
     return text;
+  }
+
+  private Optional<String> secret(String variable, Optional<String> file) {
+    Optional<String> secret = environment.apply(variable).filter(s -> !s.isEmpty());
+    if (secret.isPresent() || file.isEmpty()) return secret;
+    return Keys.parse(file.get(), f -> Secrets.read(base.resolve(f)));
   }
 
   /** A password from the environment or a file: never from the configuration itself. */
   private Optional<String> secret(String part, String usualVariable, boolean needed) {
     String variable = keys.text(part + ".password_env", usualVariable);
     Optional<String> file = keys.text(part + ".password_file");
-    Optional<String> secret = environment.apply(variable);
-    if (secret.isEmpty() && file.isPresent())
-      secret = Keys.parse(file.get(), f -> Secrets.read(base.resolve(f)));
+    Optional<String> secret = secret(variable, file);
     if (needed && secret.isEmpty())
       keys.refuse(
           file.isPresent() ? part + ".password_file" : part + ".user",

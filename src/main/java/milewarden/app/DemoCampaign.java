@@ -17,6 +17,7 @@ import milewarden.format.CourseFile;
 import milewarden.intake.CourseFolder;
 import milewarden.intake.Inbox;
 import milewarden.intake.Measuring;
+import milewarden.recipient.Audience;
 import milewarden.report.Digits;
 import milewarden.review.Publishing;
 import milewarden.review.Review;
@@ -68,7 +69,9 @@ final class DemoCampaign {
     courses = new CourseFolder(config.courses(), config.inbox().poll(), database, clock, nobody);
     Digits digits = Digits.of(UnitChoice.METRIC, config.zone());
     Optional<String> link = config.publicUrl().map(URI::toString);
-    review = new Review(database, POLICY, config.zone(), digits, link, nobody);
+    review =
+        new Review(
+            database, POLICY, config.zone(), digits, link, Audience.nobody(config.zone()), nobody);
     publishing = new Publishing(database, POLICY, config.zone(), nobody);
     mail = new MailSender(database, config.mail(), config.data().resolve("outbox"));
     files = new DemoFiles(campaign.events());

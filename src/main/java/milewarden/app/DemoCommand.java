@@ -144,6 +144,7 @@ final class DemoCommand implements Callable<Integer> {
         StoreSettings.in(data),
         usual.inbox(),
         files,
+        Optional.empty(),
         // What the table expects was worked out under these rules.
         Policy.defaults());
   }

@@ -1,5 +1,6 @@
 package milewarden.report;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -63,21 +64,63 @@ public final class DueMail {
    * @param link to the page that shows more; empty where no address is configured
    */
   public static DueMail of(List<About> abouts, Digits digits, Optional<String> link) {
+    return of(
+        abouts, new Occasion(Why.BECAME_DUE, Optional.empty(), 0, link, Optional.empty()), digits);
+  }
+
+  /** Why something is told. */
+  public enum Why {
+    BECAME_DUE,
+    /** Put off until now, and still due. */
+    STILL_DUE,
+    DIGEST
+  }
+
+  /**
+   * What a message is written for.
+   *
+   * @param day of the digest
+   * @param closedMeanwhile became due and was closed again before the digest
+   * @param link to the page that shows more; empty where no address is configured
+   * @param handling to the page on which it is acknowledged or put off
+   */
+  public record Occasion(
+      Why why,
+      Optional<LocalDate> day,
+      int closedMeanwhile,
+      Optional<String> link,
+      Optional<String> handling) {}
+
+  /**
+   * One message on several things that are due.
+   *
+   * @param abouts at least one, the most pressing first; the picture is of the first
+   */
+  public static DueMail of(List<About> abouts, Occasion occasion, Digits digits) {
     About first = abouts.get(0);
     int items = abouts.stream().mapToInt(a -> a.items().size()).sum();
-    String more = items == 1 ? "" : " (and " + (items - 1) + " more)";
-    String subject = Words.capital(DueWords.title(first.items().get(0), digits)) + more;
+    String title = DueWords.title(first.items().get(0), digits);
     List<Part> parts = new ArrayList<>();
     for (About about : abouts)
       for (DueItem item : about.items()) parts.add(part(item, about.judgement(), digits));
     parts = withoutRepeats(parts);
     Optional<byte[]> png = ErrorPicture.of(first.judgement(), digits);
+    Around around =
+        new Around(
+            OccasionWords.opening(occasion, items, digits),
+            occasion.link(),
+            occasion.handling(),
+            OccasionWords.foot(occasion.why()));
     return new DueMail(
-        plain(subject),
-        plain(MailText.of(parts, digits, link)),
-        MailHtml.of(parts, picture(png, first.judgement(), digits), digits, link),
+        plain(OccasionWords.subject(occasion, title, items, digits)),
+        plain(MailText.of(parts, digits, around)),
+        MailHtml.of(parts, picture(png, first.judgement(), digits), digits, around),
         png);
   }
+
+  /** What stands before and after the parts. */
+  record Around(
+      Optional<String> opening, Optional<String> link, Optional<String> handling, String foot) {}
 
   /** The same figures under the next sentence would only make a reader look for a difference. */
   private static List<Part> withoutRepeats(List<Part> parts) {

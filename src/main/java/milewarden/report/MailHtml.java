@@ -2,6 +2,7 @@ package milewarden.report;
 
 import java.util.List;
 import java.util.Optional;
+import milewarden.report.DueMail.Around;
 import milewarden.report.DueMail.Line;
 import milewarden.report.DueMail.Part;
 
@@ -28,25 +29,32 @@ final class MailHtml {
 
   private MailHtml() {}
 
-  static String of(
-      List<Part> parts, Optional<String> picture, Digits digits, Optional<String> link) {
+  static String of(List<Part> parts, Optional<String> picture, Digits digits, Around around) {
     StringBuilder out = new StringBuilder();
     out.append("<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">")
         .append("<meta name=\"viewport\" content=\"width=device-width,initial-scale=1\">")
         .append("<meta name=\"color-scheme\" content=\"light\"></head>\n")
         .append("<body style=\"margin:0;padding:0;background:" + PAPER + "\">\n")
         .append("<div style=\"max-width:640px;margin:0 auto;padding:24px 16px;" + TYPE + "\">\n");
+    around
+        .opening()
+        .ifPresent(
+            words ->
+                out.append("<p style=\"margin:0 0 16px;color:" + QUIET + "\">")
+                    .append(escaped(words))
+                    .append("</p>\n"));
     for (int i = 0; i < parts.size(); i++) {
       part(out, parts.get(i), i == 0, digits);
       if (i == 0) picture.ifPresent(words -> picture(out, words));
       next(out, parts.get(i).advice());
     }
-    link.ifPresent(l -> link(out, l));
+    around.link().ifPresent(l -> link(out, l, "See the figures and the evidence"));
+    around.handling().ifPresent(l -> link(out, l, MailText.HANDLE));
     out.append("<p style=\"margin:24px 0 0;padding-top:12px;border-top:1px solid " + RULE + ";")
         .append("font-size:13px;color:" + QUIET + "\">")
         .append(escaped(MailText.KEY))
         .append("<br>")
-        .append(escaped(MailText.FOOT))
+        .append(escaped(around.foot()))
         .append("</p>\n</div>\n</body></html>\n");
     return out.toString();
   }
@@ -114,10 +122,12 @@ final class MailHtml {
     out.append("</ul>\n");
   }
 
-  private static void link(StringBuilder out, String link) {
+  private static void link(StringBuilder out, String link, String words) {
     out.append("<p style=\"margin:16px 0\"><a style=\"color:" + ACCENT + "\" href=\"")
         .append(escaped(link))
-        .append("\">See the figures and the evidence</a></p>\n");
+        .append("\">")
+        .append(words)
+        .append("</a></p>\n");
   }
 
   static String escaped(String text) {

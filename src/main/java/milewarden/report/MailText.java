@@ -2,7 +2,7 @@ package milewarden.report;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
+import milewarden.report.DueMail.Around;
 import milewarden.report.DueMail.Line;
 import milewarden.report.DueMail.Part;
 import milewarden.verdict.ReleaseFigures;
@@ -10,20 +10,22 @@ import milewarden.verdict.ReleaseFigures;
 /** The plain text of an e-mail: as good as the HTML for who reads only this. */
 final class MailText {
   static final String KEY = "Errors are in percent of the measured length; plus reads long.";
-  static final String FOOT =
-      "Sent by Milewarden because something became due; each cause is told once. " + Words.SCOPE;
+  static final String HANDLE = "Acknowledge it or put it off";
   private static final int WIDTH = 72;
 
   private MailText() {}
 
-  static String of(List<Part> parts, Digits digits, Optional<String> link) {
+  static String of(List<Part> parts, Digits digits, Around around) {
     StringBuilder out = new StringBuilder();
+    around.opening().ifPresent(words -> out.append(wrapped(words, "")).append("\n"));
     for (int i = 0; i < parts.size(); i++) {
       if (i > 0) out.append("\n").append("-".repeat(WIDTH)).append("\n\n");
       part(out, parts.get(i), digits);
     }
-    link.ifPresent(l -> out.append("\nMore: ").append(l).append("\n"));
-    out.append("\n--\n").append(wrapped(KEY, "")).append(wrapped(FOOT, ""));
+    around.link().ifPresent(l -> out.append("\nMore: ").append(l).append("\n"));
+    around.handling().ifPresent(l -> out.append(HANDLE).append(": ").append(l).append("\n"));
+    // RFC 3676, section 4.3: dash, dash, space begins what programs may fold away.
+    out.append("\n-- \n").append(wrapped(KEY, "")).append(wrapped(around.foot(), ""));
     return out.toString();
   }
 

@@ -4,6 +4,7 @@ import java.time.Duration;
 import java.time.ZoneId;
 import java.util.Optional;
 import milewarden.accuracy.Engine;
+import milewarden.recipient.Audience;
 import milewarden.report.Digits;
 import milewarden.store.Database;
 import milewarden.store.DueItems;
@@ -33,6 +34,7 @@ public final class Review {
    * @param zone in which ages are counted
    * @param digits how figures are written in messages
    * @param publicUrl without a slash at its end, for the links in messages
+   * @param audience who is told by the configuration
    * @param wakeOutbox called after a message was queued and committed
    */
   public Review(
@@ -41,8 +43,9 @@ public final class Review {
       ZoneId zone,
       Digits digits,
       Optional<String> publicUrl,
+      Audience audience,
       Runnable wakeOutbox) {
-    this(database, Judging.by(policy, zone), new Telling(digits, publicUrl), wakeOutbox);
+    this(database, Judging.by(policy, zone), new Telling(digits, publicUrl, audience), wakeOutbox);
   }
 
   Review(Database database, Judging judging, Telling telling, Runnable wakeOutbox) {
@@ -98,6 +101,11 @@ public final class Review {
     boolean queued = database.write(telling::tell);
     if (queued) wakeOutbox.run();
     return queued;
+  }
+
+  /** Queues the daily digests whose time has come. */
+  public void digest() {
+    if (database.write(telling::digest)) wakeOutbox.run();
   }
 
   /**

@@ -1,103 +1,103 @@
 package milewarden.review;
 
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
-import java.util.stream.Collectors;
+import milewarden.recipient.Audience;
+import milewarden.recipient.Recipient;
 import milewarden.report.Digits;
 import milewarden.report.DueMail;
 import milewarden.store.Batches;
+import milewarden.store.Digests;
 import milewarden.store.DueItems;
-import milewarden.store.Id.ModelId;
-import milewarden.store.Judgements;
+import milewarden.store.Id.DueId;
 import milewarden.store.Outbox;
+import milewarden.store.Recipients;
 import milewarden.store.Tx;
 import milewarden.verdict.DueItem;
-import milewarden.verdict.ModelJudgement;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
 /**
- * Queues the message about what became due. A batch tells once, at its end, and only of what is
+ * Queues the messages about what became due. A batch tells once, at its end, and only of what is
  * open then: an archive of three years sends one message, not fifty. Each cause stands in one
- * message only.
+ * message to each receiver only, and again only where somebody put it off.
  */
 final class Telling {
   private static final Logger LOG = LoggerFactory.getLogger(Telling.class);
 
-  private final Digits digits;
-  private final Optional<String> publicUrl;
+  private final Audience audience;
+  private final MailWords words;
 
-  Telling(Digits digits, Optional<String> publicUrl) {
-    this.digits = digits;
-    this.publicUrl = publicUrl;
+  Telling(Digits digits, Optional<String> publicUrl, Audience audience) {
+    this.audience = audience;
+    this.words = new MailWords(digits, publicUrl);
   }
 
   /**
-   * Queues a message where nothing is coming in, being measured or being judged any more, and
-   * something open was not told yet.
+   * Queues what is to be told: where nothing is coming in, being measured or being judged any more,
+   * what is open and was not told yet; and what was put off until now.
    *
    * @return true where a message was queued
    */
   boolean tell(Tx tx) {
-    if (!Batches.isQuiet(tx)) return false;
+    boolean again = spread(tx, DueItems.awake(tx), DueMail.Why.STILL_DUE);
+    if (!Batches.isQuiet(tx)) return again;
     List<DueItems.Due> untold = DueItems.untold(tx);
-    if (untold.isEmpty()) {
-      Batches.told(tx);
-      return false;
-    }
-    Optional<DueMail> mail = words(abouts(tx, untold));
-    mail.ifPresent(m -> queue(tx, untold, m));
-    return mail.isPresent();
+    boolean first = spread(tx, untold, DueMail.Why.BECAME_DUE);
+    if (first || untold.isEmpty()) Batches.told(tx);
+    return first || again;
   }
 
-  private static void queue(Tx tx, List<DueItems.Due> items, DueMail mail) {
-    String messageId = messageId(items);
-    Outbox.queue(
-        tx,
-        messageId,
-        Optional.of(items.get(0).id()),
-        mail.subject(),
-        mail.text(),
-        mail.html(),
-        mail.png());
-    for (DueItems.Due due : items) DueItems.told(tx, due.id(), messageId);
-    Batches.told(tx);
+  /** Queues the digests whose time has come. */
+  boolean digest(Tx tx) {
+    List<Recipient> all = audience.with(Recipients.all(tx));
+    boolean queued = false;
+    for (Recipient recipient : all) queued |= Digesting.of(tx, recipient, words);
+    for (String address : Digests.addresses(tx))
+      if (all.stream().noneMatch(r -> r.is(address)))
+        for (DueId item : Digests.waiting(tx, address)) Digests.settle(tx, address, item);
+    return queued;
   }
 
   // A mistake in the words must not keep the decision from being stored: it is logged, the items
-  // stay untold, and the next telling tries again.
-  private Optional<DueMail> words(List<DueMail.About> abouts) {
+  // stay untold, and the next telling tries again. So all words are found before a row is written.
+  private boolean spread(Tx tx, List<DueItems.Due> items, DueMail.Why why) {
+    if (items.isEmpty()) return false;
+    List<Outbox.Draft> drafts = new ArrayList<>();
+    List<Recipient> recipients = audience.with(Recipients.all(tx));
     try {
-      return Optional.of(DueMail.of(abouts, digits, publicUrl.map(url -> url + "/due")));
+      if (recipients.isEmpty()) drafts.add(words.forNobody(tx, items, why));
+      for (Recipient r : recipients) {
+        List<DueItems.Due> now = items.stream().filter(d -> now(r, d)).toList();
+        if (!now.isEmpty()) drafts.add(words.mail(tx, now, why, r));
+      }
+      if (audience.hook()) drafts.add(words.hook(tx, items, why));
     } catch (RuntimeException e) {
       LOG.error("the message about what is due can't be written; it is tried again", e);
-      return Optional.empty();
+      return false;
     }
+    for (Recipient r : recipients)
+      for (DueItems.Due due : items)
+        if (r.wants(due.item()) && !r.atOnce(due.item())) Digests.add(tx, r.address(), due.id());
+    for (Outbox.Draft draft : drafts) Outbox.queue(tx, draft);
+    for (DueItems.Due due : items) told(tx, due.id(), why, drafts);
+    return true;
   }
 
-  /** By model, the model of the most pressing item first. */
-  private static List<DueMail.About> abouts(Tx tx, List<DueItems.Due> items) {
-    Map<ModelId, List<DueItem>> byModel = new LinkedHashMap<>();
-    for (DueItems.Due due : items)
-      byModel.computeIfAbsent(due.model(), m -> new ArrayList<>()).add(due.item());
-    List<DueMail.About> abouts = new ArrayList<>();
-    byModel.forEach(
-        (model, due) -> {
-          ModelJudgement judgement = Judgements.find(tx, model).orElseThrow();
-          abouts.add(new DueMail.About(judgement, due));
-        });
-    return abouts;
+  private static boolean now(Recipient recipient, DueItems.Due due) {
+    DueItem item = due.item();
+    return recipient.wants(item) && recipient.atOnce(item);
   }
 
-  /** Made of the items' numbers: the same items give the same id, however often it is sent. */
-  private static String messageId(List<DueItems.Due> items) {
-    String numbers =
-        items.stream().map(d -> Long.toString(d.id().value())).collect(Collectors.joining("."));
-    // RFC 5322 limits a line to 998 characters; a message about very many items names the first.
-    String shortened = numbers.length() > 200 ? numbers.substring(0, 200) : numbers;
-    return "due." + shortened + "@milewarden.invalid";
+  private static void told(Tx tx, DueId id, DueMail.Why why, List<Outbox.Draft> drafts) {
+    String messageId =
+        drafts.stream()
+            .filter(d -> d.items().contains(id))
+            .findFirst()
+            .map(Outbox.Draft::messageId)
+            .orElse("");
+    if (why == DueMail.Why.STILL_DUE) DueItems.reminded(tx, id, messageId);
+    else DueItems.told(tx, id, messageId);
   }
 }

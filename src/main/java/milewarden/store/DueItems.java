@@ -21,9 +21,22 @@ import milewarden.verdict.DueItem;
 public final class DueItems {
   private static final String COLUMNS =
       """
-      select id, model_id, item, raised_at, told_at, closed_at, closed_by, closed_words, gone_at
+      select id, model_id, item, raised_at, told_at, closed_at, closed_by, closed_words, gone_at,
+             acknowledged_at, acknowledged_by, snoozed_until
         from due_item
       """;
+  private static final String AWAKE =
+      COLUMNS + " where closed_at is null and snoozed_until <= :now order by id";
+  private static final String ACKNOWLEDGE =
+      """
+      update due_item set acknowledged_at = :now, acknowledged_by = :by, snoozed_until = null
+       where id = :id and closed_at is null""";
+  private static final String SNOOZE =
+      """
+      update due_item set snoozed_until = :until where id = :id and closed_at is null""";
+  private static final String WAKE =
+      """
+      update due_item set snoozed_until = null where id = :id""";
   private static final String OPEN = COLUMNS + " where closed_at is null order by id";
   private static final String OPEN_OF_MODEL =
       COLUMNS + " where model_id = :model and closed_at is null order by id";
@@ -87,6 +100,8 @@ public final class DueItems {
    * A due item with its fate.
    *
    * @param toldAt when a message about it was queued; empty where none was yet
+   * @param seen who has acknowledged it
+   * @param snoozedUntil when it is told again, where it was put off
    */
   public record Due(
       DueId id,
@@ -94,14 +109,23 @@ public final class DueItems {
       DueItem item,
       Instant raisedAt,
       Optional<Instant> toldAt,
-      Optional<Closing> closed) {}
+      Optional<Closing> closed,
+      Optional<Seen> seen,
+      Optional<Instant> snoozedUntil) {}
+
+  /** Who has acknowledged an item, last. */
+  public record Seen(Instant at, String by) {}
 
   /** What happened to an item. */
   public enum What {
     RAISED,
     TOLD,
     CLOSED,
-    CAUSE_GONE
+    CAUSE_GONE,
+    ACKNOWLEDGED,
+    SNOOZED,
+    /** Told again after it was put off. */
+    REMINDED
   }
 
   /** One line of an item's history. */
@@ -272,6 +296,40 @@ public final class DueItems {
       event(tx, id, What.TOLD, JUDGE, messageId);
   }
 
+  /** Open items that were put off until now or earlier, most pressing first. */
+  public static List<Due> awake(Tx tx) {
+    return sorted(tx.query(AWAKE).bind("now", tx.now()).map(Row.as(DueItems::read)).list());
+  }
+
+  /** A message told of the item again; it is no longer put off. */
+  public static void reminded(Tx tx, DueId id, String messageId) {
+    tx.update(WAKE).bind("id", id).execute();
+    event(tx, id, What.REMINDED, JUDGE, messageId);
+  }
+
+  /**
+   * Somebody has seen an item and takes it on: it is not told again.
+   *
+   * @return false where it is not open
+   */
+  public static boolean acknowledge(Tx tx, DueId id, String by, String words) {
+    if (tx.update(ACKNOWLEDGE).bind("id", id).bind("now", tx.now()).bind("by", by).execute() == 0)
+      return false;
+    event(tx, id, What.ACKNOWLEDGED, by, words);
+    return true;
+  }
+
+  /**
+   * Puts an item off: it is told again then, if it is still open.
+   *
+   * @return false where it is not open
+   */
+  public static boolean snooze(Tx tx, DueId id, Instant until, String by, String words) {
+    if (tx.update(SNOOZE).bind("id", id).bind("until", until).execute() == 0) return false;
+    event(tx, id, What.SNOOZED, by, (Codes.text(until) + " " + words).strip());
+    return true;
+  }
+
   private static void event(Tx tx, DueId id, What what, String by, String words) {
     tx.update(EVENT)
         .bind("due", id)
@@ -303,6 +361,10 @@ public final class DueItems {
         Json.read(r.text("item"), DueItem.class),
         r.instant("raised_at"),
         r.instantIfAny("told_at"),
-        closed);
+        closed,
+        r.has("acknowledged_at")
+            ? Optional.of(new Seen(r.instant("acknowledged_at"), r.text("acknowledged_by")))
+            : Optional.empty(),
+        r.instantIfAny("snoozed_until"));
   }
 }

@@ -63,13 +63,23 @@ final class MailSenderTest {
   private Optional<MailSettings.Server> at(int port, Optional<MailSettings.Login> login) {
     return Optional.of(
         new MailSettings.Server(
-            "127.0.0.1", port, MailSettings.Security.NONE, login, Duration.ofSeconds(10)));
+            "127.0.0.1",
+            port,
+            MailSettings.Security.NONE,
+            login,
+            Duration.ofSeconds(10),
+            Optional.empty()));
   }
 
   private Optional<MailSettings.Server> secured(int port, MailSettings.Security security) {
     return Optional.of(
         new MailSettings.Server(
-            "127.0.0.1", port, security, Optional.empty(), Duration.ofSeconds(10)));
+            "127.0.0.1",
+            port,
+            security,
+            Optional.empty(),
+            Duration.ofSeconds(10),
+            Optional.empty()));
   }
 
   private void queue(String id, String subject) {
@@ -212,15 +222,6 @@ final class MailSenderTest {
         .hasSize(4)
         .allSatisfy(
             m -> assertThat(m.getHeader("Message-ID")).containsExactly("<due-1@milewarden>"));
-  }
-
-  @Test
-  void thePauseDoublesUpToTheLongest() {
-    MailSender sender = sender(Optional.empty());
-    assertThat(sender.pause(0)).isEqualTo(Duration.ofMinutes(1));
-    assertThat(sender.pause(3)).isEqualTo(Duration.ofMinutes(8));
-    assertThat(sender.pause(6)).isEqualTo(Duration.ofHours(1));
-    assertThat(sender.pause(1_000_000)).isEqualTo(Duration.ofHours(1));
   }
 
   @Test

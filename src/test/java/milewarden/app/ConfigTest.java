@@ -191,11 +191,38 @@ final class ConfigTest {
   }
 
   @Test
-  void aServerWithNobodyToWriteToIsRefused() {
-    assertThat(refused("mail:\n  host: mail.example\n"))
+  void whoIsToldMayBeChosenOnTheSettingsPageAlone() {
+    Config config = usable("mail:\n  host: mail.example\n");
+    assertThat(config.mail().server()).isPresent();
+    assertThat(config.mail().to()).isEmpty();
+  }
+
+  @Test
+  void aWebhookNeedsAnAddressAndASecretThatIsNeverPrinted() {
+    String yaml = "webhook:\n  url: https://chat.example/hooks/1\n";
+    assertThat(refused(yaml))
         .singleElement()
         .asString()
-        .contains("line 2", "mail.to");
+        .contains("line 2", "MILEWARDEN_WEBHOOK_SECRET");
+    assertThat(refused("webhook:\n  url: chat\n")).anyMatch(w -> w.contains("`webhook.url`"));
+    String secret = "0123456789abcdef0123456789abcdef";
+    ConfigRead read = read(yaml, Map.of("MILEWARDEN_WEBHOOK_SECRET", secret));
+    assertThat(read.toString()).doesNotContain(secret).doesNotContain("hooks/1");
+    Config config =
+        read.fold(
+            ConfigRead.Usable::config,
+            r -> {
+              throw new AssertionError(r.why());
+            });
+    assertThat(config.hook().orElseThrow().secret()).isEqualTo(secret);
+  }
+
+  @Test
+  void aCertificateFileThatHoldsNoneIsRefused() {
+    assertThat(refused("mail:\n  host: mail.example\n  certificate_file: none.pem\n"))
+        .singleElement()
+        .asString()
+        .contains("line 3", "none.pem");
   }
 
   private static List<String> wrongPolicy(String yaml) {

@@ -16,6 +16,7 @@ import java.util.OptionalInt;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.Consumer;
 import milewarden.accuracy.Engine;
+import milewarden.recipient.Audience;
 import milewarden.report.Digits;
 import milewarden.store.Batches;
 import milewarden.store.Database;
@@ -68,7 +69,9 @@ final class ReviewTest {
             database,
             this::judge,
             new Telling(
-                Digits.of(UnitChoice.METRIC, Locale.ENGLISH, ZoneOffset.UTC), Optional.empty()),
+                Digits.of(UnitChoice.METRIC, Locale.ENGLISH, ZoneOffset.UTC),
+                Optional.empty(),
+                Audience.nobody(ZoneOffset.UTC)),
             woken::incrementAndGet);
   }
 
@@ -487,6 +490,7 @@ final class ReviewTest {
             ZoneOffset.UTC,
             Digits.of(UnitChoice.METRIC, Locale.ENGLISH, ZoneOffset.UTC),
             Optional.of("https://milewarden.invalid"),
+            Audience.nobody(ZoneOffset.UTC),
             woken::incrementAndGet);
     real.run();
     ModelId model = model("Model A");

@@ -46,7 +46,7 @@ final class OutboxTest {
   }
 
   private List<Message> claim() {
-    return database.write(tx -> Outbox.claim(tx, 10, LEASE));
+    return database.write(tx -> Outbox.claim(tx, Outbox.Channel.MAIL, 10, LEASE));
   }
 
   @Test
