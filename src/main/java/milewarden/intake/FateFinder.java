@@ -53,8 +53,8 @@ final class FateFinder {
                       withDrops(placed(recording, u.track()), u.drops()),
                       recording.file().sha256()),
               r -> refused(List.of(), r.why()));
-    } catch (RuntimeException e) {
-      // Our mistake, with this file alone: the others go on.
+    } catch (RuntimeException | OutOfMemoryError e) {
+      // Our mistake, or a recording beyond the memory: with this file alone, the others go on.
       return new Fate.Refused(List.of(), IntakeWords.stumbled(e));
     }
   }

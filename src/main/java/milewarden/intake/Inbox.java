@@ -159,7 +159,7 @@ public final class Inbox {
     List<FileId> gone = new ArrayList<>();
     settled.forEach(
         (seen, state) -> {
-          if (!leaving.move(seen.file(), state, found)) return;
+          if (!leaving.move(seen, state, found)) return;
           Optional.ofNullable(stored.remove(seen)).ifPresent(gone::addAll);
         });
     if (!gone.isEmpty()) database.change(tx -> gone.forEach(id -> ReceivedFiles.leftInbox(tx, id)));

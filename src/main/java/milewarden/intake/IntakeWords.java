@@ -94,7 +94,7 @@ final class IntakeWords {
         + ". Name another course here, or begin before the first mark and end after the last.";
   }
 
-  static Reason stumbled(RuntimeException why) {
+  static Reason stumbled(Throwable why) {
     return new Reason(
         "stumbled",
         "",
@@ -144,6 +144,14 @@ final class IntakeWords {
         + " is larger than "
         + megabytes
         + " MB, which no recording is. Take it out of the inbox, or cut it into parts.";
+  }
+
+  static String tooLargeHere(String path, long megabytes) {
+    return path
+        + " is larger than "
+        + megabytes
+        + " MB, for which this server has too little memory. Start it with more (`java -Xmx2g"
+        + " -jar ...`), or cut the file into parts; it stays where it is.";
   }
 
   static String label(TagName name) {

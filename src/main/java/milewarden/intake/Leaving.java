@@ -6,7 +6,9 @@ import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
+import java.nio.file.attribute.BasicFileAttributes;
 import java.util.List;
+import milewarden.intake.DropFolder.Seen;
 import milewarden.store.ReceivedFiles.State;
 
 /**
@@ -14,6 +16,9 @@ import milewarden.store.ReceivedFiles.State;
  * name that is taken gets a number.
  */
 final class Leaving {
+  // FAT keeps the times of files to 2 s, and `done` may lie on another file system than the inbox.
+  private static final long COARSEST_TIME_MS = 2000;
+
   private final DropFolder inbox;
   private final Path done;
   private final Path refused;
@@ -25,15 +30,20 @@ final class Leaving {
   }
 
   /**
-   * @return true where the file lies no longer in the inbox
+   * Moves a file whose bytes are stored. One that was written to or replaced since it was seen goes
+   * back: it is another file, and is taken in as such.
+   *
+   * @return true where the stored file lies no longer in the inbox
    */
-  boolean move(Path file, State state, List<Trouble> troubles) {
+  boolean move(Seen seen, State state, List<Trouble> troubles) {
+    Path file = seen.file();
     Path to = state == State.REFUSED ? refused : done;
     Path target = to.resolve(inbox.root().relativize(file));
     try {
       Path parent = target.getParent();
       if (parent != null) Files.createDirectories(parent);
-      moveBeside(file, target);
+      Path moved = moveBeside(file, target);
+      if (!isAsSeen(moved, seen)) moveBeside(moved, file);
       return true;
     } catch (NoSuchFileException e) {
       return Files.notExists(file, LinkOption.NOFOLLOW_LINKS);
@@ -44,14 +54,21 @@ final class Leaving {
     }
   }
 
-  private static void moveBeside(Path file, Path target) throws IOException {
+  // Only a look after the move leaves no moment in which a file could be replaced unseen.
+  private static boolean isAsSeen(Path moved, Seen seen) throws IOException {
+    BasicFileAttributes now =
+        Files.readAttributes(moved, BasicFileAttributes.class, LinkOption.NOFOLLOW_LINKS);
+    long laterMs = Math.abs(now.lastModifiedTime().toMillis() - seen.changedMs());
+    return now.size() == seen.sizeBytes() && laterMs < COARSEST_TIME_MS;
+  }
+
+  private static Path moveBeside(Path file, Path target) throws IOException {
     Path free = target;
     for (int i = 2; ; i++) {
       if (Files.notExists(free, LinkOption.NOFOLLOW_LINKS)) {
         try {
           // Without REPLACE_EXISTING: a file that came in between is never overwritten.
-          Files.move(file, free);
-          return;
+          return Files.move(file, free);
         } catch (FileAlreadyExistsException e) {
           // Taken in this very moment: the next number, then.
         }

@@ -26,6 +26,8 @@ public final class Measuring {
   private static final Logger LOG = LoggerFactory.getLogger(Measuring.class);
   // One commit to disk costs about as much as measuring a recording: many files share it.
   private static final int BATCH = 32;
+  // Recordings in the memory at one time, before they are read; a larger one comes alone.
+  private static final long MOST_BYTES = 16L << 20;
   // Far longer than a batch takes; a node that died holds its files no longer than that.
   private static final Duration LEASE = Duration.ofMinutes(5);
 
@@ -103,9 +105,36 @@ public final class Measuring {
   private void tracks(List<Received> files) {
     if (files.isEmpty()) return;
     Known known = known();
+    List<Recording> together = new ArrayList<>();
+    long bytes = 0;
+    for (Received file : files) {
+      Optional<Recording> loaded = load(file);
+      if (loaded.isEmpty()) continue;
+      together.add(loaded.get());
+      bytes += loaded.get().bytes().length;
+      if (bytes < MOST_BYTES) continue;
+      measure(known, together);
+      together.clear();
+      bytes = 0;
+    }
+    measure(known, together);
+  }
+
+  private Optional<Recording> load(Received file) {
+    try {
+      return Optional.of(database.read(tx -> Recording.load(tx, file)));
+    } catch (StoreUnavailable e) {
+      throw e;
+    } catch (RuntimeException e) {
+      // Its stored bytes are damaged, say: the others go on.
+      stumbled(file, e);
+      return Optional.empty();
+    }
+  }
+
+  private void measure(Known known, List<Recording> recordings) {
+    if (recordings.isEmpty()) return;
     FateFinder finder = new FateFinder(known, settings, zone);
-    List<Recording> recordings =
-        database.read(tx -> files.stream().map(f -> Recording.load(tx, f)).toList());
     List<Fate> fates = recordings.parallelStream().map(finder::of).toList();
     try {
       database.change(tx -> keep(tx, known, recordings, fates));

@@ -34,8 +34,14 @@ final class Receiving {
   private static final int MOST_FILES = 64;
   private static final long MOST_BYTES = 32L << 20;
 
-  /** No recording is larger; a file that is would fill the memory. */
-  static final long LARGEST_BYTES = 256L << 20;
+  // No recording is larger.
+  private static final long LARGEST_EVER = 256L << 20;
+  // A file lies in the memory as it came, deflated and read: with an eighth, serving goes on
+  // beside.
+  private static final long LARGEST_HERE = Runtime.getRuntime().maxMemory() / 8;
+
+  /** A larger file is no recording, or would fill the memory that the server was given. */
+  static final long LARGEST_BYTES = Math.min(LARGEST_EVER, LARGEST_HERE);
 
   private final Database database;
 
@@ -79,7 +85,7 @@ final class Receiving {
   private static List<Packed> pack(Seen seen, List<Trouble> troubles) {
     String path = seen.path();
     if (seen.sizeBytes() > LARGEST_BYTES) {
-      troubles.add(new Trouble(path, IntakeWords.tooLarge(path, LARGEST_BYTES >> 20)));
+      troubles.add(new Trouble(path, tooLarge(path)));
       return List.of();
     }
     try {
@@ -100,6 +106,13 @@ final class Receiving {
       troubles.add(new Trouble(path, IntakeWords.unreadable(path, e.toString())));
       return List.of();
     }
+  }
+
+  private static String tooLarge(String path) {
+    long megabytes = LARGEST_BYTES >> 20;
+    return LARGEST_HERE < LARGEST_EVER
+        ? IntakeWords.tooLargeHere(path, megabytes)
+        : IntakeWords.tooLarge(path, megabytes);
   }
 
   private void commit(List<Packed> batch, Map<Seen, List<FileId>> stored) {

@@ -351,7 +351,10 @@ final class InboxTest {
     takeIn();
     assertThat(inbox.troubles())
         .singleElement()
-        .satisfies(t -> assertThat(t.sentence()).contains("large.gpx", "256 MB"));
+        .satisfies(
+            t ->
+                assertThat(t.sentence())
+                    .contains("large.gpx", (Receiving.LARGEST_BYTES >> 20) + " MB"));
     inbox.sweep();
     assertThat(batchIsClosed()).isTrue();
     drop("b.gpx", "b");
