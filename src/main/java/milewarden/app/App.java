@@ -31,6 +31,7 @@ import milewarden.review.FalseAlarms;
 import milewarden.review.Publishing;
 import milewarden.review.Review;
 import milewarden.schedule.Clockwork;
+import milewarden.store.Changes;
 import milewarden.store.Database;
 import milewarden.store.DueItems;
 import milewarden.store.FolderLock;
@@ -40,6 +41,7 @@ import milewarden.store.ReceivedFiles;
 import milewarden.store.Recomputations;
 import milewarden.units.LengthUnit;
 import milewarden.units.UnitChoice;
+import milewarden.web.Live;
 import milewarden.web.Renderer;
 import milewarden.web.Routes;
 import milewarden.web.WebServer;
@@ -64,6 +66,8 @@ public final class App implements AutoCloseable {
   // Whether the rate of false alarms is to be measured again is asked this often.
   private static final Duration FALSE_ALARMS_SWEEP = Duration.ofHours(1);
   private static final Duration OUTBOX_SWEEP = Duration.ofSeconds(1);
+  // An eye takes what comes within a second as at once; counts cost little.
+  private static final Duration LIVE_SWEEP = Duration.ofMillis(500);
 
   private final Config config;
   private final InstantSource clock;
@@ -183,8 +187,12 @@ public final class App implements AutoCloseable {
     routes.add(new Pages(desk));
     if (config.publicVerdicts()) routes.add(ReportRoutes.forPublic(desk));
     routes.add(api(database, inbox, upload, desk.tags()));
+    Live live = new Live(() -> database.read(Changes::trace));
+    routes.add(live);
+    clockwork.every("live", LIVE_SWEEP, live::look);
     WebSettings settings = new WebSettings(config.port(), config.publicUrl());
     web = keep(WebServer.start(settings, renderer, routes));
+    keep(live);
     clockwork.start();
   }
 

@@ -2,8 +2,12 @@ package milewarden.web;
 
 import java.util.List;
 
-/** What stands around every page: the places that a reader can go to. */
-public record Frame(String title, List<Place> places) {
+/**
+ * What stands around every page: the places that a reader can go to.
+ *
+ * @param state in which the page was made, for {@link Live}; empty where nobody is told
+ */
+public record Frame(String title, List<Place> places, String state) {
   public Frame {
     places = List.copyOf(places);
   }
@@ -25,6 +29,12 @@ public record Frame(String title, List<Place> places) {
   public static Frame of(String title, String href) {
     return new Frame(
         title,
-        ALL.stream().map(p -> new Place(p.href(), p.label(), p.href().equals(href))).toList());
+        ALL.stream().map(p -> new Place(p.href(), p.label(), p.href().equals(href))).toList(),
+        "");
+  }
+
+  /** The same around a page that was made in this state. */
+  Frame madeIn(String now) {
+    return new Frame(title, places, now);
   }
 }

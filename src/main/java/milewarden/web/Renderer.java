@@ -42,7 +42,10 @@ public final class Renderer implements FileRenderer {
   public void show(Context http, String template, Frame frame, Object page, Object data) {
     http.contentType("text/html; charset=utf-8");
     http.render(
-        template + ".jte", Map.of("on", new Shown<>(page, frame, Csrf.token(http), toJson(data))));
+        template + ".jte",
+        Map.of(
+            "on",
+            new Shown<>(page, frame.madeIn(Live.madeIn(http)), Csrf.token(http), toJson(data))));
   }
 
   @Override

@@ -40,6 +40,11 @@ function mount(place, its, draw) {
     tip.hidden = true;
   };
   again();
+  document.addEventListener("chartdata", (event) => {
+    its = event.detail[place.dataset.chart] ?? its;
+    width = 0;
+    again();
+  });
   place.append(tip);
   new ResizeObserver(again).observe(place);
   tell(place, tip);
