@@ -6,9 +6,11 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.GeneralSecurityException;
 import java.security.KeyStore;
-import java.security.cert.Certificate;
+import java.security.cert.CertificateExpiredException;
 import java.security.cert.CertificateFactory;
-import java.util.Collection;
+import java.security.cert.CertificateNotYetValidException;
+import java.security.cert.X509Certificate;
+import java.util.List;
 import javax.net.ssl.SSLContext;
 import javax.net.ssl.SSLSocketFactory;
 import javax.net.ssl.TrustManagerFactory;
@@ -26,10 +28,21 @@ public final class Certificates {
     }
   }
 
-  private static Collection<? extends Certificate> read(Path file)
+  private static List<X509Certificate> read(Path file)
       throws IOException, GeneralSecurityException {
     try (InputStream in = Files.newInputStream(file)) {
-      return CertificateFactory.getInstance("X.509").generateCertificates(in);
+      return CertificateFactory.getInstance("X.509").generateCertificates(in).stream()
+          .map(X509Certificate.class::cast)
+          .toList();
+    }
+  }
+
+  private static boolean holdsToday(X509Certificate certificate) {
+    try {
+      certificate.checkValidity();
+      return true;
+    } catch (CertificateExpiredException | CertificateNotYetValidException e) {
+      return false;
     }
   }
 
@@ -39,7 +52,10 @@ public final class Certificates {
       KeyStore trusted = KeyStore.getInstance(KeyStore.getDefaultType());
       trusted.load(null, null);
       int number = 0;
-      for (Certificate each : read(file)) trusted.setCertificateEntry("trusted-" + number++, each);
+      // A certificate that is itself trusted is not asked for its dates by the platform.
+      for (X509Certificate each : read(file))
+        if (holdsToday(each)) trusted.setCertificateEntry("trusted-" + number++, each);
+      if (number == 0) throw new IOException("every certificate in " + file + " has run out");
       TrustManagerFactory trust =
           TrustManagerFactory.getInstance(TrustManagerFactory.getDefaultAlgorithm());
       trust.init(trusted);

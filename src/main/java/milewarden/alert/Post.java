@@ -46,8 +46,11 @@ final class Post implements AutoCloseable {
     }
     // A server that goes before it was said goodbye to has taken the message all the same.
     p.setProperty("mail.smtp.quitwait", "false");
-    if (server.trusted().isPresent())
+    if (server.trusted().isPresent()) {
       p.put("mail.smtp.ssl.socketFactory", Certificates.trusting(server.trusted().get()));
+      // These certificates and no others: not the usual authorities after them.
+      p.setProperty("mail.smtp.socketFactory.fallback", "false");
+    }
     return Session.getInstance(p);
   }
 
