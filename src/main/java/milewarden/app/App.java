@@ -10,6 +10,7 @@ import java.util.Deque;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
+import java.util.stream.Stream;
 import milewarden.accuracy.Engine;
 import milewarden.alert.HookSender;
 import milewarden.alert.MailSender;
@@ -32,6 +33,7 @@ import milewarden.review.Publishing;
 import milewarden.review.Review;
 import milewarden.schedule.Clockwork;
 import milewarden.store.Changes;
+import milewarden.store.Backups;
 import milewarden.store.Database;
 import milewarden.store.DueItems;
 import milewarden.store.FolderLock;
@@ -57,12 +59,15 @@ import org.slf4j.LoggerFactory;
 /** Everything wired together; closes in reverse order. */
 public final class App implements AutoCloseable {
   private static final Logger LOG = LoggerFactory.getLogger(App.class);
+  // Whether today's copy of the store is there is asked this often.
+  private static final Duration BACKUP_SWEEP = Duration.ofMinutes(5);
   // Whether a digest's time has come is asked this often.
   private static final Duration DIGEST_SWEEP = Duration.ofSeconds(30);
   // Stages wake each other after their commits; this finds what a crash left between them.
   private static final Duration STAGE_SWEEP = Duration.ofSeconds(5);
-  // Verdicts grow old without a new run: once at the start, then daily.
-  private static final Duration OUTDATED_SWEEP = Duration.ofDays(1);
+  // Verdicts grow old without a new run: a model is judged again when its last judgement is a day
+  // old, which is asked this often, so that a sleep or another clock makes it late by no more.
+  private static final Duration OUTDATED_SWEEP = Duration.ofHours(1);
   // Whether the rate of false alarms is to be measured again is asked this often.
   private static final Duration FALSE_ALARMS_SWEEP = Duration.ofHours(1);
   private static final Duration OUTBOX_SWEEP = Duration.ofSeconds(1);
@@ -72,6 +77,7 @@ public final class App implements AutoCloseable {
   private final Config config;
   private final InstantSource clock;
   private final Extra extra;
+  private final Optional<Backups> backups;
   private final Deque<AutoCloseable> open = new ArrayDeque<>();
   private @Nullable WebServer web;
 
@@ -86,6 +92,7 @@ public final class App implements AutoCloseable {
     this.config = config;
     this.clock = clock;
     this.extra = extra;
+    this.backups = config.backups().map(settings -> new Backups(config.store(), settings));
   }
 
   /** Pages that only one command shows. */
@@ -178,7 +185,7 @@ public final class App implements AutoCloseable {
 
   private void wire() {
     Database database = openStore();
-    Clockwork clockwork = keep(new Clockwork());
+    Clockwork clockwork = keep(new Clockwork(clock));
     Inbox inbox = works(clockwork, database);
     Renderer renderer = new Renderer();
     List<Routes> routes = new ArrayList<>(extra.routes(renderer, database));
@@ -231,6 +238,7 @@ public final class App implements AutoCloseable {
     clockwork.every("review", STAGE_SWEEP, judge::run);
     clockwork.every("digest", DIGEST_SWEEP, judge::digest);
     clockwork.every("outbox", OUTBOX_SWEEP, mail::sendDue);
+    backups.ifPresent(b -> clockwork.every("backup", BACKUP_SWEEP, () -> b.make(clock.instant())));
     hook(database).ifPresent(h -> clockwork.every("hook", OUTBOX_SWEEP, h::sendDue));
     return inbox;
   }
@@ -306,8 +314,11 @@ public final class App implements AutoCloseable {
         () -> troubles(inbox));
   }
 
-  private static List<String> troubles(Inbox inbox) {
-    return inbox.troubles().stream().map(Trouble::sentence).toList();
+  private List<String> troubles(Inbox inbox) {
+    return Stream.concat(
+            inbox.troubles().stream().map(Trouble::sentence),
+            backups.flatMap(Backups::trouble).stream())
+        .toList();
   }
 
   private Digits digits() {

@@ -7,6 +7,7 @@ import java.util.Optional;
 import milewarden.alert.HookSettings;
 import milewarden.alert.MailSettings;
 import milewarden.intake.InboxSettings;
+import milewarden.store.Backups;
 import milewarden.store.StoreSettings;
 import milewarden.units.LengthUnit;
 import milewarden.verdict.Policy;
@@ -21,6 +22,7 @@ import milewarden.verdict.Policy;
  * @param units the unit of long distances on pages: kilometres or miles
  * @param policy the rules of judging
  * @param publicVerdicts true where anybody may read the reports of published verdicts
+ * @param backups the daily copies of the store; empty: none
  * @param hook where programs are told; empty: nowhere
  * @param publicUrl the dashboard's address for links in mail; its own on this machine where empty
  */
@@ -36,4 +38,5 @@ public record Config(
     InboxSettings inbox,
     MailSettings mail,
     Optional<HookSettings> hook,
+    Optional<Backups.Settings> backups,
     Policy policy) {}

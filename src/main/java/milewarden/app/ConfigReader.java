@@ -4,6 +4,7 @@ import java.net.URI;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.time.LocalTime;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.EnumMap;
@@ -20,7 +21,9 @@ import milewarden.cli.Places;
 import milewarden.device.Carriage;
 import milewarden.device.Gait;
 import milewarden.intake.InboxSettings;
+import milewarden.recipient.DailyTime;
 import milewarden.recipient.Recipient;
+import milewarden.store.Backups;
 import milewarden.store.StoreSettings;
 import milewarden.track.TagName;
 import milewarden.units.LengthUnit;
@@ -77,14 +80,14 @@ final class ConfigReader {
   }
 
   private Config config(Places places) {
+    ZoneId zone = zone();
     Path courses =
         keys.text("courses.folder").map(base::resolve).orElse(places.data().resolve("courses"));
     return new Config(
         places.data(),
         places.courses().orElse(courses),
         places.port().orElse(keys.number("port", PORT, 0, HIGHEST_PORT)),
-        keys.value(
-            "zone", ZoneId.systemDefault(), "`system` or a zone such as Europe/Vienna", this::zone),
+        zone,
         keys.value("units", LengthUnit.KILOMETRE, "`kilometres` or `miles`", this::units),
         Optional.ofNullable(
                 keys.<Optional<URI>>value(
@@ -98,6 +101,7 @@ final class ConfigReader {
         inbox(),
         mail(),
         hook(),
+        backups(zone),
         policy());
   }
 
@@ -116,6 +120,11 @@ final class ConfigReader {
       case "false" -> Optional.of(false);
       default -> Optional.empty();
     };
+  }
+
+  private ZoneId zone() {
+    return keys.value(
+        "zone", ZoneId.systemDefault(), "`system` or a zone such as Europe/Vienna", this::zone);
   }
 
   private Optional<ZoneId> zone(String text) {
@@ -236,6 +245,22 @@ final class ConfigReader {
               + variable
               + " or name a readable file in `webhook.secret_file`");
     return secret.flatMap(s -> url.map(u -> new HookSettings(u, s, timeout)));
+  }
+
+  private Optional<Backups.Settings> backups(ZoneId zone) {
+    Optional<Path> folder = keys.text("backup.folder").map(base::resolve);
+    LocalTime at =
+        keys.value(
+            "backup.at",
+            LocalTime.of(3, 0),
+            "a local time such as 03:00",
+            t -> Keys.parse(t, LocalTime::parse));
+    int keep = keys.number("backup.keep", 14, 1, 10_000);
+    if (folder.isPresent() && keys.text("store.url").isPresent())
+      keys.refuse(
+          "backup.folder",
+          "is for a store in a file; back a PostgreSQL up with its own tools and leave this empty");
+    return folder.map(f -> new Backups.Settings(f, new DailyTime(at, zone), keep));
   }
 
   // One mailbox, no line break, no list: what a header may hold without more ado.

@@ -145,6 +145,7 @@ final class DemoCommand implements Callable<Integer> {
         usual.inbox(),
         files,
         Optional.empty(),
+        Optional.empty(),
         // What the table expects was worked out under these rules.
         Policy.defaults());
   }

@@ -1,10 +1,16 @@
 package milewarden.schedule;
 
 import java.time.Duration;
+import java.time.Instant;
+import java.time.InstantSource;
 import java.util.Map;
 import java.util.Properties;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.Executors;
+import java.util.concurrent.ScheduledExecutorService;
+import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicInteger;
+import java.util.function.LongSupplier;
 import org.quartz.JobBuilder;
 import org.quartz.JobDetail;
 import org.quartz.JobKey;
@@ -13,6 +19,7 @@ import org.quartz.SchedulerException;
 import org.quartz.SimpleScheduleBuilder;
 import org.quartz.Trigger;
 import org.quartz.TriggerBuilder;
+import org.quartz.TriggerKey;
 import org.quartz.impl.StdSchedulerFactory;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -33,12 +40,37 @@ public final class Clockwork implements AutoCloseable {
   // The longest that a stop waits for running works; the project's own choice.
   private static final Duration STOP_WITHIN = Duration.ofSeconds(5);
 
-  private final Scheduler scheduler;
-  private final Map<String, Work> works = new ConcurrentHashMap<>();
-  private volatile boolean closed;
+  // The scheduler goes by the wall clock: where that was set back, every work would wait for the
+  // time that was taken away. The watch goes by the processor's own.
+  private static final Duration WATCH = Duration.ofSeconds(5);
+  // Slewing by a time service stays far below; the project's own choice, no source.
+  private static final Duration JUMP = Duration.ofSeconds(2);
 
-  /** A clockwork that stands still until {@link #start}. */
-  public Clockwork() {
+  private final Scheduler scheduler;
+  private final InstantSource clock;
+  private final LongSupplier nanoTime;
+  private final ScheduledExecutorService watch =
+      Executors.newSingleThreadScheduledExecutor(Clockwork::watcher);
+  private final Map<String, Work> works = new ConcurrentHashMap<>();
+  private final Map<String, Duration> periods = new ConcurrentHashMap<>();
+  private volatile boolean closed;
+  private Instant lastSeen;
+  private long lastNanos;
+
+  /**
+   * A clockwork that stands still until {@link #start}.
+   *
+   * @param clock watched for being set back
+   */
+  public Clockwork(InstantSource clock) {
+    this(clock, System::nanoTime);
+  }
+
+  Clockwork(InstantSource clock, LongSupplier nanoTime) {
+    this.clock = clock;
+    this.nanoTime = nanoTime;
+    this.lastSeen = clock.instant();
+    this.lastNanos = nanoTime.getAsLong();
     try {
       scheduler = new StdSchedulerFactory(properties()).getScheduler();
       scheduler.setJobFactory(
@@ -55,8 +87,8 @@ public final class Clockwork implements AutoCloseable {
     p.setProperty("org.quartz.scheduler.makeSchedulerThreadDaemon", "true");
     p.setProperty("org.quartz.threadPool.class", "org.quartz.simpl.SimpleThreadPool");
     p.setProperty("org.quartz.threadPool.makeThreadsDaemons", "true");
-    // Intake, courses, review, outbox, and one to spare: each work takes one thread at most.
-    p.setProperty("org.quartz.threadPool.threadCount", "6");
+    // Each work takes one thread at most; those that wait for servers are mail and webhook.
+    p.setProperty("org.quartz.threadPool.threadCount", "8");
     p.setProperty("org.quartz.jobStore.class", "org.quartz.simpl.RAMJobStore");
     return p;
   }
@@ -75,30 +107,66 @@ public final class Clockwork implements AutoCloseable {
     if (works.putIfAbsent(name, new Work(name, work, () -> closed)) != null)
       throw new IllegalArgumentException("a second work named " + name);
     JobDetail job = JobBuilder.newJob(WorkJob.class).withIdentity(name).build();
-    Trigger trigger =
-        TriggerBuilder.newTrigger()
-            .withIdentity(name)
-            .startNow()
-            .withSchedule(
-                SimpleScheduleBuilder.simpleSchedule()
-                    .withIntervalInMilliseconds(period.toMillis())
-                    .repeatForever()
-                    .withMisfireHandlingInstructionNextWithRemainingCount())
-            .build();
+    periods.put(name, period);
     try {
-      scheduler.scheduleJob(job, trigger);
+      scheduler.scheduleJob(job, trigger(name, period));
     } catch (SchedulerException e) {
       throw new IllegalStateException("work " + name + ": " + e.getMessage(), e);
     }
+  }
+
+  static Trigger trigger(String name, Duration period) {
+    return TriggerBuilder.newTrigger()
+        .withIdentity(name)
+        .startNow()
+        .withSchedule(
+            SimpleScheduleBuilder.simpleSchedule()
+                .withIntervalInMilliseconds(period.toMillis())
+                .repeatForever()
+                // After a sleep at once, and then period by period: a work of the night on a
+                // machine that sleeps at night would else never run.
+                .withMisfireHandlingInstructionNowWithExistingCount())
+        .build();
   }
 
   /** Lets the works run. */
   public void start() {
     try {
       scheduler.start();
+      watch.scheduleWithFixedDelay(
+          this::lookAtTheClock, WATCH.toMillis(), WATCH.toMillis(), TimeUnit.MILLISECONDS);
     } catch (SchedulerException e) {
       throw new IllegalStateException("the scheduler doesn't start: " + e.getMessage(), e);
     }
+  }
+
+  /** Begins every work's periods anew where the clock was set back since the last look. */
+  synchronized void lookAtTheClock() {
+    Instant now = clock.instant();
+    long nanos = nanoTime.getAsLong();
+    Duration passed = Duration.ofNanos(nanos - lastNanos);
+    boolean setBack = now.isBefore(lastSeen.plus(passed).minus(JUMP));
+    if (setBack)
+      LOG.warn(
+          "the clock was set back by some {} s; every work begins its periods anew",
+          Duration.between(now, lastSeen.plus(passed)).toSeconds());
+    lastSeen = now;
+    lastNanos = nanos;
+    if (!setBack || closed) return;
+    periods.forEach(
+        (name, period) -> {
+          try {
+            scheduler.rescheduleJob(TriggerKey.triggerKey(name), trigger(name, period));
+          } catch (SchedulerException e) {
+            LOG.error("work {} can't be begun anew: {}", name, e.getMessage());
+          }
+        });
+  }
+
+  private static Thread watcher(Runnable look) {
+    Thread thread = new Thread(look, "clock-watch");
+    thread.setDaemon(true);
+    return thread;
   }
 
   /**
@@ -126,6 +194,7 @@ public final class Clockwork implements AutoCloseable {
   public void close() {
     if (closed) return;
     closed = true;
+    watch.shutdownNow();
     long until = System.nanoTime() + STOP_WITHIN.toNanos();
     try {
       scheduler.standby();

@@ -4,18 +4,27 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.time.Duration;
+import java.time.Instant;
+import java.util.Date;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.Semaphore;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicInteger;
+import java.util.concurrent.atomic.AtomicLong;
+import java.util.concurrent.atomic.AtomicReference;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
+import org.quartz.Trigger;
+import org.quartz.spi.OperableTrigger;
 
 @Timeout(60)
 final class ClockworkTest {
   private static final Duration NEVER_AGAIN = Duration.ofDays(1);
-  private final Clockwork clockwork = new Clockwork();
+  private final AtomicReference<Instant> time =
+      new AtomicReference<>(Instant.parse("2026-10-25T00:59:00Z"));
+  private final AtomicLong nanos = new AtomicLong();
+  private final Clockwork clockwork = new Clockwork(time::get, nanos::get);
 
   @AfterEach
   void stop() {
@@ -52,6 +61,59 @@ final class ClockworkTest {
     ran.acquire();
     clockwork.wake("sleeper");
     ran.acquire();
+  }
+
+  private void pass(Duration wall, Duration really) {
+    time.updateAndGet(t -> t.plus(wall));
+    nanos.addAndGet(really.toNanos());
+    clockwork.lookAtTheClock();
+  }
+
+  @Test
+  void aClockThatIsSetBackHoldsNoWorkUp() throws Exception {
+    Semaphore ran = new Semaphore(0);
+    clockwork.every("daily", NEVER_AGAIN, ran::release);
+    clockwork.start();
+    ran.acquire();
+    pass(Duration.ofHours(-3).plusSeconds(5), Duration.ofSeconds(5));
+    ran.acquire();
+    // And again later: the first time is not all that it was good for.
+    pass(Duration.ofSeconds(-30), Duration.ofSeconds(5));
+    ran.acquire();
+  }
+
+  @Test
+  void aClockThatGoesOnOrAheadBeginsNothingAnew() throws Exception {
+    Semaphore ran = new Semaphore(0);
+    Semaphore other = new Semaphore(0);
+    clockwork.every("daily", NEVER_AGAIN, ran::release);
+    clockwork.every("other", NEVER_AGAIN, other::release);
+    clockwork.start();
+    ran.acquire();
+    other.acquire();
+    pass(Duration.ofSeconds(5), Duration.ofSeconds(5));
+    // The change from summer time moves no instant; this is a clock that was late.
+    pass(Duration.ofHours(1), Duration.ofSeconds(5));
+    // A time service slews by fractions of a second.
+    pass(Duration.ofMillis(4500), Duration.ofSeconds(5));
+    clockwork.wake("other");
+    other.acquire();
+    assertThat(ran.tryAcquire()).isFalse();
+  }
+
+  @Test
+  void afterASleepAWorkRunsAtOnceAndNotAPeriodLater() throws Exception {
+    // Quartz takes a firing that is over a minute late for a misfire: a sleep without sleeping.
+    Trigger late =
+        Clockwork.trigger("night", NEVER_AGAIN)
+            .getTriggerBuilder()
+            .startAt(Date.from(Instant.now().minus(Duration.ofHours(30))))
+            .build();
+    ((OperableTrigger) late).computeFirstFireTime(null);
+    Instant before = Instant.now();
+    ((OperableTrigger) late).updateAfterMisfire(null);
+    assertThat(late.getNextFireTime().toInstant())
+        .isBetween(before.minusSeconds(1), Instant.now().plusSeconds(1));
   }
 
   @Test
