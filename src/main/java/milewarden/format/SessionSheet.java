@@ -95,7 +95,7 @@ public final class SessionSheet {
     Map<String, String> extra = new LinkedHashMap<>();
     Optional<String> file = Optional.empty();
     for (int i = 0; i < cells.size(); i++) {
-      String text = cells.get(i);
+      String text = plain(cells.get(i));
       if (text.isEmpty()) continue;
       String heading = headings.get(i);
       Optional<TagName> tag = TagName.of(heading);
@@ -107,6 +107,13 @@ public final class SessionSheet {
       else extra(extra, heading, i, text);
     }
     keep(line.number(), tags, file, extra);
+  }
+
+  /** Without the apostrophe that keeps a spreadsheet from taking the cell for a formula. */
+  private static String plain(String cell) {
+    boolean guarded =
+        cell.length() > 1 && cell.charAt(0) == '\'' && "=+-@".indexOf(cell.charAt(1)) >= 0;
+    return guarded ? cell.substring(1) : cell;
   }
 
   private static Optional<String> tagged(Map<TagName, String> tags, TagName tag) {

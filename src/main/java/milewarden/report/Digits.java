@@ -305,7 +305,12 @@ public final class Digits {
 
   /** The local day of an instant. */
   public String date(Instant at) {
-    return date(at.atZone(zone).toLocalDate());
+    return date(day(at));
+  }
+
+  /** The day that an instant lies in where the tester is. */
+  public LocalDate day(Instant at) {
+    return at.atZone(zone).toLocalDate();
   }
 
   /** A day and the time to the minute in the reader's zone: {@code 12 May 2026, 07:05}. */

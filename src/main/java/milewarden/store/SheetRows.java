@@ -31,6 +31,10 @@ public final class SheetRows {
       "select " + COLUMNS + " from sheet_row where file_path = '' and is_current order by id";
   private static final String OF_SHEET =
       "select " + COLUMNS + " from sheet_row where sheet_file_id = :sheet order by row_number, id";
+  private static final String OF_SESSION =
+      "select "
+          + COLUMNS
+          + " from sheet_row where session = :session and is_current order by pass, unit, id";
   private static final String RETIRE =
       """
       update sheet_row set is_current = false where id = :id""";
@@ -121,6 +125,11 @@ public final class SheetRows {
         .bind("pass", key.pass())
         .map(Row.as(SheetRows::read))
         .findOne();
+  }
+
+  /** The rows in force of a session, by pass and unit. */
+  public static List<SheetRow> ofSession(Tx tx, String session) {
+    return tx.query(OF_SESSION).bind("session", session).map(Row.as(SheetRows::read)).list();
   }
 
   /** The rows in force about the track at this path of the inbox, in order of pass. */

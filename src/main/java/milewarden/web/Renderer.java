@@ -59,6 +59,11 @@ public final class Renderer implements FileRenderer {
     return out.toString();
   }
 
+  /** What a page's script asked for. */
+  public String json(Object answer) {
+    return toJson(answer);
+  }
+
   String toJson(Object data) {
     try {
       return json.writeValueAsString(data);

@@ -84,7 +84,8 @@ final class Gallery {
         "Publish a new verdict, or run the 6 sessions that remain to the last look.",
         "12 Jun 2026",
         List.of(new DueEntry.Evidence("12 Jun, harbour-loop, unit A1", "/runs/1")),
-        "");
+        "",
+        "/models/1/sheet?item=1");
   }
 
   public static void main(String[] args) {

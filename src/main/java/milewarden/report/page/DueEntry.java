@@ -14,6 +14,8 @@ import milewarden.verdict.DueItem;
  * @param id of the stored item; for the form that closes it
  * @param evidence links to the results that it rests on, words first
  * @param closed how it was closed; empty text while open
+ * @param sheetLink the field sheet of the session that it asks for; empty text where it asks for
+ *     none
  */
 public record DueEntry(
     long id,
@@ -25,7 +27,8 @@ public record DueEntry(
     String advice,
     String since,
     List<Evidence> evidence,
-    String closed) {
+    String closed,
+    String sheetLink) {
   public DueEntry {
     evidence = List.copyOf(evidence);
   }
@@ -49,7 +52,10 @@ public record DueEntry(
             .limit(MOST_EVIDENCE)
             .map(r -> new Evidence("result " + r, Links.result(r)))
             .toList(),
-        closed);
+        closed,
+        closed.isEmpty() && item.advice().outing().isPresent()
+            ? modelLink + "/sheet?item=" + id
+            : "");
   }
 
   /** A result that the item rests on. */

@@ -19,6 +19,16 @@ public final class Links {
     return model(modelId) + "/plan";
   }
 
+  /** The field sheet of a model's next session. */
+  public static String sheet(long modelId) {
+    return model(modelId) + "/sheet";
+  }
+
+  /** The field sheet of the session of this name. */
+  public static String sheet(long modelId, String session) {
+    return sheet(modelId) + "?session=" + part(session);
+  }
+
   public static String session(String key) {
     return "/sessions/" + part(key);
   }

@@ -14,6 +14,7 @@ public final class Pages implements Routes {
             new OverviewRoutes(desk),
             new ModelRoutes(desk),
             new PlanRoutes(desk),
+            new SheetRoutes(desk),
             new RunRoutes(desk),
             new IntakeRoutes(desk),
             new DueRoutes(desk),
