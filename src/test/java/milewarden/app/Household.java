@@ -81,7 +81,11 @@ final class Household {
   }
 
   void dropSheet(String path, String rows) throws IOException {
-    drop(path, (HEAD + rows).getBytes(StandardCharsets.UTF_8));
+    drop(path, sheet(rows));
+  }
+
+  static byte[] sheet(String rows) {
+    return (HEAD + rows).getBytes(StandardCharsets.UTF_8);
   }
 
   List<String> files(String name) {
