@@ -35,6 +35,7 @@ public final class Main {
         new RecomputeCommand(),
         new BackupCommand(),
         new RestoreCommand(),
+        new MoveCommand(),
         new VerifyCommand(StoreDoor::check),
         new DryRunCommand(),
         new ExportCommand(store),

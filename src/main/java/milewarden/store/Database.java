@@ -36,7 +36,7 @@ public final class Database implements AutoCloseable {
     this.where = settings.where();
     this.postgres = settings.url().isPresent();
     this.clock = clock;
-    this.writing = postgres ? postgres(settings, false) : sqlite(settings, false);
+    this.writing = writing(settings);
     try {
       migrate(settings);
       this.reading = reading(settings);
@@ -139,6 +139,11 @@ public final class Database implements AutoCloseable {
   /** Connections that can't change anything. */
   static HikariDataSource reading(StoreSettings settings) {
     return settings.url().isPresent() ? postgres(settings, true) : sqlite(settings, true);
+  }
+
+  /** The one connection of a writer. */
+  static HikariDataSource writing(StoreSettings settings) {
+    return settings.url().isPresent() ? postgres(settings, false) : sqlite(settings, false);
   }
 
   private static HikariDataSource sqlite(StoreSettings settings, boolean readOnly) {

@@ -1,11 +1,9 @@
 package milewarden.store;
 
-import java.sql.DatabaseMetaData;
-import java.sql.ResultSet;
 import java.sql.SQLException;
-import java.util.ArrayList;
 import java.util.List;
 import milewarden.store.StoreFinding.Kind;
+import milewarden.store.Tables.Arrow;
 
 /**
  * Whether every row finds what it names: the references that the tables declare, asked of the
@@ -62,8 +60,6 @@ final class References {
 
   private References() {}
 
-  private record Arrow(String table, String column, String toTable, String toColumn) {}
-
   /** How many rows name another. */
   static long check(Tx tx, List<StoreFinding> findings) {
     long seen = 0;
@@ -86,51 +82,36 @@ final class References {
   }
 
   private static long count(Tx tx, Arrow a) {
-    return tx.query("select count(" + a.column + ") from " + a.table).mapTo(Long.class).one();
+    return tx.query("select count(" + a.column() + ") from " + a.table()).mapTo(Long.class).one();
   }
 
   private static String lost(Arrow a) {
     return "select 'A row of "
-        + a.table
+        + a.table()
         + " names "
-        + a.toTable
+        + a.toTable()
         + " ' || a."
-        + a.column
+        + a.column()
         + " || ', which is not there.' from "
-        + a.table
+        + a.table()
         + " a where a."
-        + a.column
+        + a.column()
         + " is not null and not exists (select 1 from "
-        + a.toTable
+        + a.toTable()
         + " b where b."
-        + a.toColumn
+        + a.toColumn()
         + " = a."
-        + a.column
+        + a.column()
         + ") order by a."
-        + a.column;
+        + a.column();
   }
 
   // Names of our own tables alone: nothing from outside reaches the SQL above.
   private static List<Arrow> declared(Tx tx) {
     try {
-      String schema = tx.handle().getConnection().getSchema();
-      DatabaseMetaData data = tx.handle().getConnection().getMetaData();
-      List<String> tables = new ArrayList<>();
-      try (ResultSet rows = data.getTables(null, schema, "%", new String[] {"TABLE"})) {
-        while (rows.next()) tables.add(rows.getString("TABLE_NAME"));
-      }
-      List<Arrow> arrows = new ArrayList<>();
-      for (String table : tables)
-        try (ResultSet keys = data.getImportedKeys(null, schema, table)) {
-          while (keys.next())
-            arrows.add(
-                new Arrow(
-                    table,
-                    keys.getString("FKCOLUMN_NAME"),
-                    keys.getString("PKTABLE_NAME"),
-                    keys.getString("PKCOLUMN_NAME")));
-        }
-      return arrows;
+      return Tables.of(tx.handle().getConnection()).all().stream()
+          .flatMap(t -> t.arrows().stream())
+          .toList();
     } catch (SQLException e) {
       throw StoreUnavailable.unreachable("The store", e.toString(), e);
     }

@@ -139,6 +139,7 @@ final class Season {
             new VerdictCommand(new StoreDoor()),
             new DryRunCommand(),
             new RecomputeCommand(),
+            new MoveCommand(),
             new CompareCommand(new StoreDoor()),
             new VerifyCommand(StoreDoor::check)),
         new PrintWriter(out),
