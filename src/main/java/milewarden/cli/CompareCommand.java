@@ -169,7 +169,7 @@ public final class CompareCommand implements Callable<Integer> {
         + l.number()
         + " at "
         + digits.sessions(l.sessions())
-        + (l.reLook() ? ", taken again" : "")
+        + JudgedWords.again(l)
         + ": "
         + JudgedWords.of(l.outcome()).word()
         + ", p "

@@ -10,7 +10,6 @@ import milewarden.report.Digits;
 import milewarden.report.PlanWords;
 import milewarden.report.page.PlanPage;
 import milewarden.review.Planning;
-import milewarden.store.FolderLock;
 import milewarden.store.Models;
 import milewarden.verdict.CampaignPlan;
 import milewarden.verdict.CampaignPlan.Planned;
@@ -98,8 +97,8 @@ public final class PlanCommand implements Runnable {
           boolean toTheEnd,
       @Option(names = "--words", paramLabel = "TEXT", defaultValue = "") String words,
       @Option(names = "--by", required = true, paramLabel = "NAME") String by) {
-    try (FolderLock lock = FolderLock.take(places.data());
-        Tools tools = workshop.open(places)) {
+    // One row in one transaction: as a verdict, it may be written beside a running server.
+    try (Tools tools = workshop.open(places)) {
       Models.Model known = model(tools, model);
       Planning.Basis basis = tools.database().read(tx -> Planning.basis(tx, known));
       List<Planned> planned = new ArrayList<>();

@@ -1,5 +1,6 @@
 package milewarden.report;
 
+import milewarden.verdict.Look;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.Condition;
 import milewarden.verdict.Conformity;
@@ -68,9 +69,17 @@ public final class JudgedWords {
       case SESSIONS_WITHOUT_CONTROL ->
           "Sessions without a control unit are left out of the adjusted difference.";
       case RE_LOOK ->
-          "Runs that came late, were newly excluded or were computed anew opened a re-look.";
+          "Runs that came late, were newly excluded or were computed anew opened a re-look. Where"
+              + " sessions came late, the look that was taken decides and the re-look stands beside"
+              + " it; where its own runs changed, the re-look takes its place.";
       case CLOSED -> "The last look was taken; later sessions feed the monitoring.";
     };
+  }
+
+  /** What sets a look off from an earlier one of its number; empty where nothing does. */
+  public static String again(Look look) {
+    if (look.beside()) return ", as late sessions would have made it; it decides nothing";
+    return look.reLook() ? ", re-look" : "";
   }
 
   public static Status of(Conformity.Decision decision) {

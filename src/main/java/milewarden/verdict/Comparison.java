@@ -46,6 +46,11 @@ public record Comparison(
     cautions = List.copyOf(cautions);
   }
 
+  /** The last look that decides; those beside it are passed over. */
+  public Optional<Look> lastLook() {
+    return looks.stream().filter(l -> !l.beside()).reduce((a, b) -> b);
+  }
+
   /** What the candidate is held against. */
   public enum Against {
     /** The release on which the published verdict rests: this one decides. */

@@ -17,6 +17,9 @@ import java.util.Optional;
  * @param candidateResults evidence, ascending
  * @param baselineResults evidence, ascending; frozen by the first look
  * @param spread empty where it could not be tested
+ * @param beside true where it was taken on other sessions than the look that decides, because late
+ *     ones began before those: it is shown and decides nothing
+ * @param drawn the sessions that it was taken on; empty in records from before they were kept
  */
 public record Look(
     String candidate,
@@ -35,10 +38,20 @@ public record Look(
     List<Comparison.OfCondition> conditions,
     Optional<Comparison.Spread> spread,
     Comparison.Outcome outcome,
-    Comparison.Because because) {
+    Comparison.Because because,
+    boolean beside,
+    Optional<Drawn> drawn) {
   public Look {
     candidateResults = List.copyOf(candidateResults);
     baselineResults = List.copyOf(baselineResults);
     conditions = List.copyOf(conditions);
+  }
+
+  /** Sessions by key, in order of start. */
+  public record Drawn(List<String> candidate, List<String> baseline) {
+    public Drawn {
+      candidate = List.copyOf(candidate);
+      baseline = List.copyOf(baseline);
+    }
   }
 }

@@ -18,6 +18,7 @@ import milewarden.cli.CompareCommand;
 import milewarden.cli.Exit;
 import milewarden.cli.Milewarden;
 import milewarden.cli.Places;
+import milewarden.cli.PlanCommand;
 import milewarden.cli.VerdictCommand;
 import milewarden.cli.VerifyCommand;
 import milewarden.store.Database;
@@ -140,6 +141,7 @@ final class Season {
             new DryRunCommand(),
             new RecomputeCommand(),
             new MoveCommand(),
+            new PlanCommand(new StoreDoor()),
             new CompareCommand(new StoreDoor()),
             new VerifyCommand(StoreDoor::check)),
         new PrintWriter(out),

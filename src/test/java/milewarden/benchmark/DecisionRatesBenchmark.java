@@ -1,5 +1,6 @@
 package milewarden.benchmark;
 
+import java.time.Duration;
 import milewarden.verdict.DecisionRates;
 import milewarden.verdict.DecisionRates.Calls;
 import milewarden.verdict.DecisionRates.Setting;
@@ -45,9 +46,25 @@ public final class DecisionRatesBenchmark {
       say(what + "same mean: called for the mean", noisier.mean());
       say(what + "called at all", noisier.called(3));
     }
-    DecisionRates.Arrival any = DecisionRates.inAnyOrder(plain, 6, Math.max(1, n / 20));
-    say("files in any order: called once all have come", any.called());
-    say("files in any order: called at any moment", any.ever());
+    arrivals("files in any order, days apart", plain, Duration.ofDays(2), n);
+    arrivals("files in any order, minutes apart", plain, Duration.ofMinutes(1), n);
+    arrivals(
+        "four files a session, any order, days apart",
+        new Setting(1, 2, 0.8, 0, 0.6, 0, 0, 1, false),
+        Duration.ofDays(2),
+        n);
+    arrivals(
+        "a shift of 2 SD, files in any order, days apart",
+        plain.shifted(2),
+        Duration.ofDays(2),
+        n);
+  }
+
+  private static void arrivals(String what, Setting s, Duration apart, int n) {
+    // Each judges a dozen times or more.
+    DecisionRates.Arrival any = DecisionRates.inAnyOrder(s, apart, 6, Math.max(1, n / 5));
+    say(what + ": called once all have come", any.called());
+    say(what + ": called at any moment", any.ever());
   }
 
   private static void say(String what, Object rate) {

@@ -1,5 +1,6 @@
 package milewarden.verdict;
 
+import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -157,7 +158,11 @@ public final class DecisionRates {
   }
 
   static Comparison compare(ModelHistory history) {
-    return new Comparing(AFTER, BEFORE, Against.ANCHOR, history, Policy.defaults(), NOW).compare();
+    return compare(history, NOW);
+  }
+
+  private static Comparison compare(ModelHistory history, Instant at) {
+    return new Comparing(AFTER, BEFORE, Against.ANCHOR, history, Policy.defaults(), at).compare();
   }
 
   /** Two releases, 8 sessions and then 12. */
@@ -246,7 +251,12 @@ public final class DecisionRates {
    */
   public record Arrival(Rate called, Rate ever) {}
 
-  public static Arrival inAnyOrder(Setting s, long seed, int n) {
+  /**
+   * Files in any order.
+   *
+   * @param apart how long after one file the next comes
+   */
+  public static Arrival inAnyOrder(Setting s, Duration apart, long seed, int n) {
     SplittableRandom random = new SplittableRandom(seed);
     int last = 0;
     int ever = 0;
@@ -257,26 +267,30 @@ public final class DecisionRates {
       Collections.shuffle(coming, new Random(random.nextLong()));
       List<Look> looks = List.of();
       boolean any = false;
-      Comparison c = compare(history(here, looks));
+      boolean now = false;
+      Instant at = NOW;
       for (PassEvidence p : coming) {
         here.add(p);
-        c = compare(history(here, looks));
+        at = at.plus(apart);
+        Comparison c = compare(history(here, looks), at);
         looks = c.looks();
-        any |= called(c.outcome());
+        now = newestCalled(c);
+        any |= now;
       }
-      if (newestCalled(c)) last++;
+      if (now) last++;
       if (any) ever++;
     }
     return new Arrival(new Rate(last / (double) n, n), new Rate(ever / (double) n, n));
   }
 
+  /** True where a look that decides calls a change. */
   private static boolean newestCalled(Comparison c) {
     boolean called = false;
     for (int number = 1; number <= 3; number++) {
       int wanted = number;
       called |=
           c.looks().stream()
-              .filter(l -> l.number() == wanted)
+              .filter(l -> l.number() == wanted && !l.beside())
               .reduce((a, b) -> b)
               .filter(l -> called(l.outcome()))
               .isPresent();

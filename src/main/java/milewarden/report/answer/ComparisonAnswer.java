@@ -128,10 +128,10 @@ public record ComparisonAnswer(
   }
 
   private static LookAnswer look(Comparison c) {
-    if (c.looks().isEmpty())
+    if (c.lastLook().isEmpty())
       return new LookAnswer(
           OptionalInt.empty(), OptionalInt.empty(), OptionalDouble.empty(), c.nextLookAt());
-    Look last = c.looks().get(c.looks().size() - 1);
+    Look last = c.lastLook().get();
     return new LookAnswer(
         OptionalInt.of(last.number()),
         OptionalInt.of(last.sessions()),

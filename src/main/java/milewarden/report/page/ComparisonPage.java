@@ -255,7 +255,7 @@ public record ComparisonPage(
             + l.number()
             + " at "
             + digits.sessions(l.sessions())
-            + (l.reLook() ? ", re-look" : ""),
+            + JudgedWords.again(l),
         digits.date(l.takenAt()),
         digits.points(e.percent())
             + " ("

@@ -20,6 +20,7 @@ import milewarden.verdict.plan.Needed;
  * @param needed sessions by size of change; empty where no spread is known yet
  * @param courses lengths by purpose; empty where no display was read
  * @param plans in force, newest first
+ * @param entered what stands in the form
  * @param refusal why nothing was planned; empty text where nothing was refused
  */
 public record PlanPage(
@@ -37,6 +38,7 @@ public record PlanPage(
     List<IntakePage.Option> conditions,
     List<IntakePage.Option> units,
     List<IntakePage.Option> stops,
+    Entered entered,
     String refusal) {
   public PlanPage {
     looks = List.copyOf(looks);
@@ -46,6 +48,26 @@ public record PlanPage(
     conditions = List.copyOf(conditions);
     units = List.copyOf(units);
     stops = List.copyOf(stops);
+  }
+
+  /**
+   * What a tester has entered; a refused plan loses none of it.
+   *
+   * @param conditions codes of those that are ticked
+   * @param units those that are ticked
+   * @param stop code of the choice; empty text for the first
+   */
+  public record Entered(
+      String firmware,
+      String by,
+      String words,
+      String stop,
+      List<String> conditions,
+      List<String> units) {
+    public Entered {
+      conditions = List.copyOf(conditions);
+      units = List.copyOf(units);
+    }
   }
 
   /** A size of change with what it needs; one chance per look. */
@@ -82,6 +104,7 @@ public record PlanPage(
       String model,
       Known known,
       List<PlanPart> plans,
+      Optional<Entered> entered,
       String refusal,
       Policy policy,
       Digits digits) {
@@ -119,6 +142,15 @@ public record PlanPage(
         java.util.Arrays.stream(CampaignPlan.Stop.values())
             .map(s -> new IntakePage.Option(s.name(), PlanWords.of(s)))
             .toList(),
+        entered.orElseGet(
+            () ->
+                new Entered(
+                    "",
+                    "",
+                    "",
+                    "",
+                    conditions.stream().map(IntakePage.Option::code).toList(),
+                    known.units())),
         refusal);
   }
 

@@ -2,6 +2,7 @@ package milewarden.verdict.comparing;
 
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -18,6 +19,7 @@ import milewarden.verdict.Look;
 import milewarden.verdict.ModelHistory;
 import milewarden.verdict.Policy;
 import milewarden.verdict.Policy.LookPlan;
+import milewarden.verdict.SessionFigure;
 import milewarden.verdict.figures.Evidence;
 
 /** Holds one release against an earlier one: what counts, the looks, the state between them. */
@@ -59,25 +61,85 @@ public final class Comparing {
     List<Look> looks = new ArrayList<>();
     Because waiting = Because.TOO_FEW_SESSIONS;
     OptionalInt next = OptionalInt.empty();
+    List<String> before = List.of();
     for (int i = 0; i < policy.looks().size(); i++) {
       LookPlan plan = policy.looks().get(i);
+      looks.addAll(taken.of(i + 1));
       // A look that was taken is taken again on what is left, should sessions have been excluded.
       boolean due = have() >= plan.sessions() || (i < taken.last() && have() >= 2);
-      Optional<Difference> d = due ? Optional.of(difference(i)) : Optional.empty();
-      if (d.isPresent() && d.get().estimate().isPresent()) {
-        last = d;
-        looks.addAll(taken.with(look(d.get(), i)));
+      Optional<Draw> draw = due ? Optional.of(draw(i, before)) : Optional.empty();
+      if (draw.isPresent() && draw.get().difference().estimate().isPresent()) {
+        last = Optional.of(draw.get().difference());
+        before = draw.get().sessions();
+        take(draw.get(), i, looks);
         continue;
       }
-      looks.addAll(taken.of(i + 1));
-      if (d.isPresent()) waiting = d.get().outcome().because();
+      if (draw.isPresent()) waiting = draw.get().difference().outcome().because();
       if (next.isEmpty() && taken.of(i + 1).isEmpty()) next = OptionalInt.of(plan.sessions());
     }
     if (looks.stream().anyMatch(Look::reLook)) cautions.add(Caution.RE_LOOK);
     return summary(looks, next, waiting);
   }
 
-  private Look look(Difference d, int plan) {
+  /**
+   * What a look is taken on.
+   *
+   * @param fixed true where it was taken before and keeps its sessions
+   */
+  private record Draw(Ground on, List<String> sessions, Difference difference, boolean fixed) {}
+
+  /**
+   * The sessions of a look: those that it was taken on, else those of the look before and the next
+   * in order of start. So a session that comes late moves no look that was taken, and a change is
+   * called as often as the alphas say in whatever order files arrive.
+   */
+  private Draw draw(int plan, List<String> before) {
+    Optional<Look.Drawn> kept = taken.kept(plan + 1, now);
+    Ground on = kept.map(Look.Drawn::baseline).map(this::on).orElse(ground);
+    int n = Math.min(policy.looks().get(plan).sessions(), on.candidate().sessions().size());
+    boolean lasting = plan > 0 && taken.kept(plan, now).isPresent();
+    List<String> first = kept.map(Look.Drawn::candidate).orElse(lasting ? before : List.of());
+    List<SessionFigure> drawn = drawn(on.candidate().sessions(), first, n);
+    return new Draw(on, keys(drawn), difference(plan, on, drawn), kept.isPresent());
+  }
+
+  private Ground on(List<String> baselineSessions) {
+    return keys(ground.baseline().sessions()).equals(baselineSessions)
+        ? ground
+        : Ground.of(history, candidate, baseline, policy, Optional.of(baselineSessions));
+  }
+
+  private static List<String> keys(List<SessionFigure> sessions) {
+    return sessions.stream().map(SessionFigure::session).toList();
+  }
+
+  /** So many of them: first the named ones that are left, then the earliest. */
+  private static List<SessionFigure> drawn(List<SessionFigure> all, List<String> first, int n) {
+    Set<String> chosen = new HashSet<>();
+    for (SessionFigure s : all)
+      if (first.contains(s.session()) && chosen.size() < n) chosen.add(s.session());
+    for (SessionFigure s : all) if (chosen.size() < n) chosen.add(s.session());
+    return all.stream().filter(s -> chosen.contains(s.session())).toList();
+  }
+
+  /** Takes the look, and beside it the one that late sessions would have made of it. */
+  private void take(Draw draw, int plan, List<Look> looks) {
+    Look look = look(draw.difference(), draw.on(), plan, false);
+    if (!taken.holds(look)) {
+      looks.add(look);
+      return;
+    }
+    if (!draw.fixed()) return;
+    int n = Math.min(policy.looks().get(plan).sessions(), have());
+    List<SessionFigure> first = ground.candidate().sessions().subList(0, n);
+    if (keys(first).equals(draw.sessions()) && draw.on() == ground) return;
+    Difference d = difference(plan, ground, first);
+    if (d.estimate().isEmpty()) return;
+    Look other = look(d, ground, plan, true);
+    if (!taken.holds(other)) looks.add(other);
+  }
+
+  private Look look(Difference d, Ground on, int plan, boolean beside) {
     LookPlan p = policy.looks().get(plan);
     return new Look(
         candidate,
@@ -87,8 +149,8 @@ public final class Comparing {
         p.sessions(),
         d.alpha(),
         now,
-        taken.newest(plan + 1).isPresent(),
-        ground.source(),
+        !taken.of(plan + 1).isEmpty(),
+        on.source(),
         d.candidate().resultIds(),
         d.baseline().resultIds(),
         d.sides(),
@@ -96,31 +158,36 @@ public final class Comparing {
         d.conditions(),
         d.spread(),
         d.outcome().outcome(),
-        d.outcome().because());
+        d.outcome().because(),
+        beside,
+        Optional.of(
+            new Look.Drawn(keys(d.candidate().sessions()), keys(on.baseline().sessions()))));
   }
 
   private double alpha(LookPlan plan) {
     return against == Against.ANCHOR ? plan.alpha() : plan.alpha() / 2;
   }
 
-  /** The difference on the candidate's first sessions, by the rules of a look. */
-  private Difference difference(int plan) {
+  /** The difference on these of the candidate's sessions, by the rules of a look. */
+  private Difference difference(int plan, Ground on, List<SessionFigure> sessions) {
     LookPlan p = policy.looks().get(plan);
-    int n = Math.min(p.sessions(), have());
-    Evidence c = ground.candidate().ofSessions(ground.candidate().sessions().subList(0, n));
+    Evidence c = on.candidate().ofSessions(sessions);
     Set<Like> likes = Likeness.likes(c);
-    Evidence b = Likeness.keep(ground.baseline(), likes::contains);
+    Evidence b = Likeness.keep(on.baseline(), likes::contains);
     return Difference.of(
         c,
         b,
-        ground,
+        on,
         new Difference.Rules(
             policy, alpha(p), p.equivalenceLevel(), plan > 0, history.otherModelsUnits()));
   }
 
   private Comparison summary(List<Look> looks, OptionalInt next, Because waiting) {
     Optional<Difference> d = last;
-    if (d.isEmpty() && !ground.candidate().isEmpty()) d = Optional.of(difference(0));
+    if (d.isEmpty() && !ground.candidate().isEmpty()) {
+      int n = Math.min(policy.looks().get(0).sessions(), have());
+      d = Optional.of(difference(0, ground, ground.candidate().sessions().subList(0, n)));
+    }
     d.ifPresent(x -> cautions.addAll(x.cautions()));
     if (next.isEmpty()) cautions.add(Caution.CLOSED);
     Outcome outcome = Outcome.NOT_SETTLED;
@@ -154,6 +221,7 @@ public final class Comparing {
   private static List<Look> newest(List<Look> looks) {
     List<Look> newest = new ArrayList<>();
     for (Look l : looks) {
+      if (l.beside()) continue;
       newest.removeIf(o -> o.number() == l.number());
       newest.add(l);
     }

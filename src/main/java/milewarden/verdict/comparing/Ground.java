@@ -35,6 +35,20 @@ record Ground(
     boolean cut) {
 
   static Ground of(ModelHistory history, String candidate, String baseline, Policy policy) {
+    return of(history, candidate, baseline, policy, Optional.empty());
+  }
+
+  /**
+   * The same.
+   *
+   * @param kept the baseline's sessions that a look holds on to; those that are left of them count
+   */
+  static Ground of(
+      ModelHistory history,
+      String candidate,
+      String baseline,
+      Policy policy,
+      Optional<List<String>> kept) {
     List<PassEvidence> c = history.passesOf(candidate);
     List<PassEvidence> b = history.passesOf(baseline);
     Source.Choice source = Source.choose(List.of(c, b), policy.materialChangePercent(), policy);
@@ -56,7 +70,10 @@ record Ground(
             ? reanchored(history, source.source(), ce.units(), be.units(), policy)
             : Optional.empty();
     Likeness.Alike alike =
-        Likeness.of(ce, frozen(ce, be, policy), policy.looks().get(0).sessions());
+        Likeness.of(
+            ce,
+            held(be, kept).orElse(frozen(ce, be, policy)),
+            policy.looks().get(0).sessions());
     return new Ground(
         source,
         alike.candidate(),
@@ -65,6 +82,14 @@ record Ground(
         differ && !ce.isEmpty() && !be.isEmpty(),
         anchored,
         alike.cut());
+  }
+
+  private static Optional<Evidence> held(Evidence b, Optional<List<String>> kept) {
+    return kept.map(
+            keys ->
+                b.ofSessions(
+                    b.sessions().stream().filter(s -> keys.contains(s.session())).toList()))
+        .filter(e -> !e.isEmpty());
   }
 
   /** Whether the common units ran often enough under both to be compared with themselves. */

@@ -1,6 +1,7 @@
 package milewarden.verdict.comparing;
 
-import java.util.ArrayList;
+import java.time.Duration;
+import java.time.Instant;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -10,6 +11,10 @@ import milewarden.verdict.ModelHistory;
 
 /** The looks at one comparison that were taken before now: none is ever lost or changed. */
 final class TakenLooks {
+  // The files of an outing, or of an archive that is taken in, come one by one: what they are is
+  // known when they have come (common practice, no source).
+  private static final Duration COMING_IN = Duration.ofDays(1);
+
   private final List<Look> taken;
 
   TakenLooks(ModelHistory history, String candidate, String baseline, Against against) {
@@ -33,15 +38,25 @@ final class TakenLooks {
     return taken.stream().filter(l -> l.number() == number).toList();
   }
 
-  Optional<Look> newest(int number) {
-    return of(number).stream().reduce((a, b) -> b);
+  /**
+   * The sessions that a look keeps, whatever comes later; empty where it was not taken, or so
+   * lately that its files may still be coming in.
+   */
+  Optional<Look.Drawn> kept(int number, Instant now) {
+    List<Look> deciding = of(number, false);
+    if (deciding.isEmpty() || deciding.get(0).takenAt().plus(COMING_IN).isAfter(now))
+      return Optional.empty();
+    return deciding.get(deciding.size() - 1).drawn();
   }
 
-  /** Those of this number, and the look as it would be taken now where it differs from the last. */
-  List<Look> with(Look now) {
-    List<Look> all = new ArrayList<>(of(now.number()));
-    if (all.isEmpty() || !same(all.get(all.size() - 1), now)) all.add(now);
-    return all;
+  /** True where the look as it would be taken now is the last of its kind. */
+  boolean holds(Look now) {
+    List<Look> before = of(now.number(), now.beside());
+    return !before.isEmpty() && same(before.get(before.size() - 1), now);
+  }
+
+  private List<Look> of(int number, boolean beside) {
+    return of(number).stream().filter(l -> l.beside() == beside).toList();
   }
 
   /**

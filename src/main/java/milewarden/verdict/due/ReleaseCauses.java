@@ -95,8 +95,7 @@ final class ReleaseCauses {
             .source(c.source().source());
     c.estimate().ifPresent(e -> raised.percent(e.percent()).interval(e.interval()));
     c.nextLookAt().ifPresent(raised::wanted);
-    if (!c.looks().isEmpty())
-      raised.evidence(c.looks().get(c.looks().size() - 1).candidateResults());
+    c.lastLook().ifPresent(l -> raised.evidence(l.candidateResults()));
     return raised;
   }
 

@@ -115,7 +115,8 @@ public final class Deviations {
                     c.looks().stream()
                         .anyMatch(
                             l ->
-                                l.outcome() != Comparison.Outcome.NOT_SETTLED
+                                !l.beside()
+                                    && l.outcome() != Comparison.Outcome.NOT_SETTLED
                                     && !l.takenAt().isAfter(v.at())))
             .isPresent();
     if (plan.stop() == Stop.WHEN_SETTLED && settled) return;

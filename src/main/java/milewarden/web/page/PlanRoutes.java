@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import milewarden.report.Digits;
 import milewarden.report.page.Links;
@@ -29,13 +30,13 @@ final class PlanRoutes implements Routes {
 
   @Override
   public void add(JavalinConfig config) {
-    config.routes.get("/models/{id}/plan", http -> show(http, ""));
+    config.routes.get("/models/{id}/plan", http -> show(http, Optional.empty(), ""));
     config.routes.post("/models/{id}/plan", this::plan);
   }
 
-  private void show(Context http, String refusal) {
+  private void show(Context http, Optional<PlanPage.Entered> entered, String refusal) {
     ModelId id = new ModelId(Sent.part(http, "id"));
-    PlanPage page = desk.database().read(tx -> page(tx, model(tx, id), refusal));
+    PlanPage page = desk.database().read(tx -> page(tx, model(tx, id), entered, refusal));
     desk.renderer().show(http, "plan", Frame.of(page.model() + ", plan", "/"), page);
   }
 
@@ -43,7 +44,8 @@ final class PlanRoutes implements Routes {
     return Models.find(tx, id).orElseThrow(() -> Sent.missing("model"));
   }
 
-  private PlanPage page(Tx tx, Models.Model model, String refusal) {
+  private PlanPage page(
+      Tx tx, Models.Model model, Optional<PlanPage.Entered> entered, String refusal) {
     Planning.Basis b = Planning.basis(tx, model);
     return PlanPage.of(
         model.id().value(),
@@ -57,6 +59,7 @@ final class PlanRoutes implements Routes {
             b.stepM(),
             b.courses()),
         parts(tx, model.id()),
+        entered,
         refusal,
         desk.policy(),
         desk.digits());
@@ -107,8 +110,18 @@ final class PlanRoutes implements Routes {
               return true;
             },
             refused -> {
-              show(http, refused.sentence(desk.digits()));
+              show(http, Optional.of(entered(http)), refused.sentence(desk.digits()));
               return false;
             });
+  }
+
+  private static PlanPage.Entered entered(Context http) {
+    return new PlanPage.Entered(
+        Sent.text(http, "firmware"),
+        Sent.text(http, "by"),
+        Sent.text(http, "words"),
+        Sent.text(http, "stop"),
+        http.formParams("condition"),
+        http.formParams("unit"));
   }
 }

@@ -203,11 +203,70 @@ final class ComparisonTest {
     assertThat(found.looks().get(0)).isEqualTo(first);
     assertThat(found.looks().get(1).reLook()).isTrue();
     assertThat(found.looks().get(1).takenAt()).isEqualTo(Campaign.at(later));
+    assertThat(found.looks().get(1).beside()).isTrue();
     assertThat(found.cautions()).contains(Caution.RE_LOOK);
     // And it stays so.
     assertThat(
             Campaign.comparison(c.judgeAndKeep(later.plusDays(1)), "1.1", Against.ANCHOR).looks())
         .isEqualTo(found.looks());
+  }
+
+  private static Comparison kept(Campaign c, LocalDate day) {
+    return Campaign.comparison(c.judgeAndKeep(day), "1.1", Against.ANCHOR);
+  }
+
+  @Test
+  void aSessionThatComesLateCallsNothingAtALookThatWasTaken() {
+    Campaign c = two().sessions("1.1", 40, BEFORE[0] + 2, BEFORE[1] - 2, BEFORE[2]);
+    LocalDate then = Campaign.FIRST.plusDays(60);
+    assertThat(kept(c, then).outcome()).isNotEqualTo(Outcome.WORSE);
+    // Two earlier sessions come: by order of start the look would hold these and the first.
+    c.sessions("1.1", 30, shifted(2, 2));
+    Comparison found = kept(c, then.plusDays(5));
+    assertThat(found.looks().get(1).outcome()).isEqualTo(Outcome.WORSE);
+    assertThat(found.outcome()).isNotEqualTo(Outcome.WORSE);
+    assertThat(found.lastLook()).contains(found.looks().get(0));
+    // The look to come counts them with the rest, and it decides.
+    c.sessions("1.1", 50, shifted(2, 1));
+    Comparison next = kept(c, then.plusDays(9));
+    assertThat(next.lastLook().orElseThrow().number()).isEqualTo(2);
+    assertThat(next.lastLook().orElseThrow().candidateResults()).hasSize(6);
+  }
+
+  @Test
+  void whileFilesAreComingInTheLookIsOfTheEarliestSessions() {
+    Campaign c = two().sessions("1.1", 40, shifted(0, 3));
+    LocalDate then = Campaign.FIRST.plusDays(60);
+    kept(c, then);
+    c.sessions("1.1", 30, shifted(2, 2));
+    Comparison found = kept(c, then);
+    assertThat(found.lastLook().orElseThrow().drawn().orElseThrow().candidate())
+        .contains("day-30", "day-31");
+  }
+
+  @Test
+  void aPassExcludedFromALookMakesALookThatTakesItsPlace() {
+    Campaign c = two().sessions("1.1", 40, shifted(2, 4));
+    LocalDate then = Campaign.FIRST.plusDays(60);
+    Look first = kept(c, then).lastLook().orElseThrow();
+    assertThat(first.outcome()).isEqualTo(Outcome.WORSE);
+    c.passes.removeIf(p -> p.session().equals("day-40"));
+    Look again = kept(c, then.plusDays(5)).lastLook().orElseThrow();
+    assertThat(again.reLook()).isTrue();
+    assertThat(again.drawn().orElseThrow().candidate())
+        .containsExactly("day-41", "day-42", "day-43");
+  }
+
+  @Test
+  void aPassMoreOfTheSameSessionsMakesALookThatTakesItsPlace() {
+    Campaign c = two().sessions("1.1", 40, shifted(0, 3));
+    LocalDate then = Campaign.FIRST.plusDays(60);
+    kept(c, then);
+    c.track("1.1", 41, Campaign.LOOP, "unit-a", Direction.FORWARD, 0.3);
+    Look again = kept(c, then.plusDays(5)).lastLook().orElseThrow();
+    assertThat(again.reLook()).isTrue();
+    assertThat(again.beside()).isFalse();
+    assertThat(again.candidateResults()).hasSize(4);
   }
 
   @Test

@@ -3,6 +3,7 @@ package milewarden.verdict.comparing;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.time.Duration;
 import java.util.SplittableRandom;
 import milewarden.statistics.Contrast;
 import milewarden.statistics.Sample;
@@ -59,8 +60,14 @@ final class DecisionRatesTest {
   }
 
   @Test
-  void theOrderOfArrivalCallsNoMoreOnceAllHaveCome() {
-    Rate rate = DecisionRates.inAnyOrder(Setting.PLAIN, 106, 150).called();
+  void filesInAnyOrderCallNoMoreAtAnyMoment() {
+    Rate rate = DecisionRates.inAnyOrder(Setting.PLAIN, Duration.ofDays(2), 106, 200).ever();
+    assertThat(rate.share()).isLessThan(PROMISED + 4 * rate.error(PROMISED));
+  }
+
+  @Test
+  void filesThatComeInTogetherInAnyOrderCallNoMoreOnceAllHaveCome() {
+    Rate rate = DecisionRates.inAnyOrder(Setting.PLAIN, Duration.ofMinutes(1), 106, 100).called();
     assertThat(rate.share()).isLessThan(PROMISED + 4 * rate.error(PROMISED));
   }
 
