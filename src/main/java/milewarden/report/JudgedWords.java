@@ -1,10 +1,10 @@
 package milewarden.report;
 
-import milewarden.verdict.Look;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.Condition;
 import milewarden.verdict.Conformity;
 import milewarden.verdict.DueItem;
+import milewarden.verdict.Look;
 import milewarden.verdict.Policy;
 import milewarden.verdict.PublishedVerdict;
 import milewarden.verdict.Source;

@@ -31,12 +31,12 @@ final class PlanTest {
   private final HttpClient client = HttpClient.newHttpClient();
 
   private static List<CampaignPlan> plans(Database database, String firmware) {
-    return database.read(
-        tx -> Plans.of(tx, Models.find(tx, "K1").orElseThrow().id(), firmware));
+    return database.read(tx -> Plans.of(tx, Models.find(tx, "K1").orElseThrow().id(), firmware));
   }
 
   private HttpResponse<String> get(String address) throws Exception {
-    return client.send(HttpRequest.newBuilder(URI.create(address)).build(), BodyHandlers.ofString());
+    return client.send(
+        HttpRequest.newBuilder(URI.create(address)).build(), BodyHandlers.ofString());
   }
 
   private HttpResponse<String> post(String address, String fields) throws Exception {

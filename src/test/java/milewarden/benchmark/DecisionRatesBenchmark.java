@@ -54,10 +54,7 @@ public final class DecisionRatesBenchmark {
         Duration.ofDays(2),
         n);
     arrivals(
-        "a shift of 2 SD, files in any order, days apart",
-        plain.shifted(2),
-        Duration.ofDays(2),
-        n);
+        "a shift of 2 SD, files in any order, days apart", plain.shifted(2), Duration.ofDays(2), n);
   }
 
   private static void arrivals(String what, Setting s, Duration apart, int n) {

@@ -251,11 +251,7 @@ public record ComparisonPage(
   private static LookRow look(Look l, Digits digits) {
     var e = l.estimate();
     return new LookRow(
-        "look "
-            + l.number()
-            + " at "
-            + digits.sessions(l.sessions())
-            + JudgedWords.again(l),
+        "look " + l.number() + " at " + digits.sessions(l.sessions()) + JudgedWords.again(l),
         digits.date(l.takenAt()),
         digits.points(e.percent())
             + " ("

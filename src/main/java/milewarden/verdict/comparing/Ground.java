@@ -71,9 +71,7 @@ record Ground(
             : Optional.empty();
     Likeness.Alike alike =
         Likeness.of(
-            ce,
-            held(be, kept).orElse(frozen(ce, be, policy)),
-            policy.looks().get(0).sessions());
+            ce, held(be, kept).orElse(frozen(ce, be, policy)), policy.looks().get(0).sessions());
     return new Ground(
         source,
         alike.candidate(),
