@@ -44,6 +44,7 @@ import milewarden.store.Recomputations;
 import milewarden.units.LengthUnit;
 import milewarden.units.UnitChoice;
 import milewarden.web.Live;
+import milewarden.web.Reading;
 import milewarden.web.Renderer;
 import milewarden.web.Routes;
 import milewarden.web.WebServer;
@@ -82,7 +83,7 @@ public final class App implements AutoCloseable {
   private @Nullable WebServer web;
 
   public App(Config config, InstantSource clock) {
-    this(config, clock, (renderer, database) -> List.of());
+    this(config, clock, (renderer, database, reading) -> List.of());
   }
 
   /**
@@ -98,7 +99,7 @@ public final class App implements AutoCloseable {
   /** Pages that only one command shows. */
   @FunctionalInterface
   interface Extra {
-    List<Routes> routes(Renderer renderer, Database database);
+    List<Routes> routes(Renderer renderer, Database database, Reading reading);
   }
 
   /** Starts everything; what was started is closed again where a later part fails. */
@@ -188,9 +189,10 @@ public final class App implements AutoCloseable {
     Clockwork clockwork = keep(new Clockwork(clock));
     Inbox inbox = works(clockwork, database);
     Renderer renderer = new Renderer();
-    List<Routes> routes = new ArrayList<>(extra.routes(renderer, database));
+    Reading reading = new Reading(digits());
+    List<Routes> routes = new ArrayList<>(extra.routes(renderer, database, reading));
     Upload upload = upload(clockwork, database, inbox);
-    Desk desk = desk(clockwork, renderer, database, inbox, upload);
+    Desk desk = desk(clockwork, renderer, reading, database, inbox, upload);
     routes.add(new Pages(desk));
     if (config.publicVerdicts()) routes.add(ReportRoutes.forPublic(desk));
     routes.add(api(database, inbox, upload, desk.tags()));
@@ -269,12 +271,17 @@ public final class App implements AutoCloseable {
   }
 
   private Desk desk(
-      Clockwork clockwork, Renderer renderer, Database database, Inbox inbox, Upload upload) {
+      Clockwork clockwork,
+      Renderer renderer,
+      Reading reading,
+      Database database,
+      Inbox inbox,
+      Upload upload) {
     return new Desk(
         renderer,
         database,
         config.policy(),
-        digits(),
+        reading,
         Engine.VERSION,
         config.data().resolve("inbox").toAbsolutePath().normalize().toString(),
         config.courses().toAbsolutePath().normalize().toString(),
@@ -327,7 +334,7 @@ public final class App implements AutoCloseable {
 
   static Digits digits(Config config) {
     UnitChoice units = config.units() == LengthUnit.MILE ? UnitChoice.IMPERIAL : UnitChoice.METRIC;
-    return Digits.of(units, config.zone());
+    return Digits.of(units, config.locale(), config.zone());
   }
 
   private static String withoutSlash(URI address) {

@@ -3,6 +3,7 @@ package milewarden.app;
 import java.net.URI;
 import java.nio.file.Path;
 import java.time.ZoneId;
+import java.util.Locale;
 import java.util.Optional;
 import milewarden.alert.HookSettings;
 import milewarden.alert.MailSettings;
@@ -20,6 +21,7 @@ import milewarden.verdict.Policy;
  * @param port of the dashboard on 127.0.0.1; 0 takes a free one
  * @param zone of local dates
  * @param units the unit of long distances on pages: kilometres or miles
+ * @param locale whose numerals and dates stand beside the English words
  * @param policy the rules of judging
  * @param publicVerdicts true where anybody may read the reports of published verdicts
  * @param backups the daily copies of the store; empty: none
@@ -32,6 +34,7 @@ public record Config(
     int port,
     ZoneId zone,
     LengthUnit units,
+    Locale locale,
     Optional<URI> publicUrl,
     boolean publicVerdicts,
     StoreSettings store,

@@ -7,6 +7,7 @@ import java.time.Duration;
 import java.time.LocalTime;
 import java.time.ZoneId;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
@@ -89,6 +90,7 @@ final class ConfigReader {
         places.port().orElse(keys.number("port", PORT, 0, HIGHEST_PORT)),
         zone,
         keys.value("units", LengthUnit.KILOMETRE, "`kilometres` or `miles`", this::units),
+        keys.value("locale", Locale.UK, "a language tag such as en-GB or de-DE", this::locale),
         Optional.ofNullable(
                 keys.<Optional<URI>>value(
                     "public.url",
@@ -134,6 +136,14 @@ final class ConfigReader {
 
   private Optional<LengthUnit> units(String text) {
     return LengthUnit.of(text).filter(u -> u == LengthUnit.KILOMETRE || u == LengthUnit.MILE);
+  }
+
+  private Optional<Locale> locale(String text) {
+    Locale locale = Locale.forLanguageTag(text);
+    boolean known =
+        Arrays.asList(Locale.getAvailableLocales()).contains(locale)
+            && !locale.toString().isEmpty();
+    return known ? Optional.of(locale) : Optional.empty();
   }
 
   private Optional<Optional<URI>> url(String text) {

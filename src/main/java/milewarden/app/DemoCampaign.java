@@ -30,7 +30,6 @@ import milewarden.store.Judgements;
 import milewarden.store.Marks;
 import milewarden.store.Models;
 import milewarden.store.Verdicts;
-import milewarden.units.UnitChoice;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.Policy;
@@ -67,7 +66,7 @@ final class DemoCampaign {
     inbox = new Inbox(config.data(), config.inbox(), database, clock, nobody);
     measuring = new Measuring(database, config.inbox(), config.zone(), nobody);
     courses = new CourseFolder(config.courses(), config.inbox().poll(), database, clock, nobody);
-    Digits digits = Digits.of(UnitChoice.METRIC, config.zone());
+    Digits digits = App.digits(config);
     Optional<String> link = config.publicUrl().map(URI::toString);
     review =
         new Review(

@@ -21,7 +21,6 @@ import milewarden.report.page.DemoPage;
 import milewarden.simulator.Campaign;
 import milewarden.store.Database;
 import milewarden.store.StoreSettings;
-import milewarden.units.UnitChoice;
 import milewarden.verdict.Policy;
 import milewarden.web.page.DemoRoutes;
 import picocli.CommandLine.Command;
@@ -66,9 +65,10 @@ final class DemoCommand implements Callable<Integer> {
         new App(
                 config,
                 clock,
-                (renderer, database) -> {
-                  DemoTable.print(page(table, database), out);
-                  return List.of(new DemoRoutes(renderer, () -> page(table, database)));
+                (renderer, database, reading) -> {
+                  DemoTable.print(page(table, database, reading.digits()), out);
+                  return List.of(
+                      new DemoRoutes(renderer, () -> page(table, database, reading.digits())));
                 })
             .start()) {
       Runtime.getRuntime()
@@ -110,8 +110,7 @@ final class DemoCommand implements Callable<Integer> {
     }
   }
 
-  static DemoPage page(DemoTable table, Database database) {
-    Digits digits = Digits.of(UnitChoice.METRIC, ZoneOffset.UTC);
+  static DemoPage page(DemoTable table, Database database, Digits digits) {
     return DemoPage.of(table.releases(database), digits);
   }
 
@@ -139,6 +138,7 @@ final class DemoCommand implements Callable<Integer> {
         // The invented tester's clock: the same dates on every machine.
         ZoneOffset.UTC,
         usual.units(),
+        usual.locale(),
         Optional.empty(),
         false,
         StoreSettings.in(data),

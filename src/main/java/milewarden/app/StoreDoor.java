@@ -5,24 +5,20 @@ import java.time.ZoneId;
 import milewarden.cli.Places;
 import milewarden.cli.Tools;
 import milewarden.cli.Workshop;
-import milewarden.report.Digits;
 import milewarden.store.Database;
 import milewarden.store.StoreCheck;
-import milewarden.units.LengthUnit;
-import milewarden.units.UnitChoice;
 
 /** Opens the store of a data folder for the commands, beside a running server or without one. */
 final class StoreDoor implements Workshop {
   @Override
   public Tools open(Places places) {
     Config config = config(places);
-    UnitChoice units = config.units() == LengthUnit.MILE ? UnitChoice.IMPERIAL : UnitChoice.METRIC;
     ZoneId zone = config.zone();
     return new Tools(
         Database.open(config.store(), InstantSource.system()),
         config.policy(),
         zone,
-        Digits.of(units, zone));
+        App.digits(config));
   }
 
   /** Checks the store of a data folder, which is not changed for it. */

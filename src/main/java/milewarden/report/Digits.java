@@ -9,6 +9,7 @@ import java.time.LocalDate;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.time.format.FormatStyle;
+import java.time.temporal.ChronoUnit;
 import java.util.Locale;
 import java.util.OptionalDouble;
 import milewarden.units.LengthRange;
@@ -40,16 +41,31 @@ public final class Digits {
   private final UnitChoice units;
   private final Locale locale;
   private final ZoneId zone;
+  private final boolean programs;
 
-  private Digits(UnitChoice units, Locale locale, ZoneId zone) {
+  private Digits(UnitChoice units, Locale locale, ZoneId zone, boolean programs) {
     this.units = units;
     this.locale = locale;
     this.zone = zone;
+    this.programs = programs;
   }
 
   /** Digits for readers of these units, this locale's numerals and dates, and this time zone. */
   public static Digits of(UnitChoice units, Locale locale, ZoneId zone) {
-    return new Digits(units, locale, zone);
+    return new Digits(units, locale, zone, false);
+  }
+
+  /** The same for a reader of other units, numerals and dates. */
+  public Digits forReader(UnitChoice reading, Locale numerals) {
+    return new Digits(reading, numerals, zone, programs);
+  }
+
+  /**
+   * The same rounding for programs: a decimal point, nothing between thousands, days by ISO 8601
+   * and times by RFC 3339.
+   */
+  public Digits forPrograms() {
+    return new Digits(units, Locale.ROOT, zone, true);
   }
 
   /** Digits beside English words: days stand before months, as on every page and command. */
@@ -59,6 +75,10 @@ public final class Digits {
 
   public UnitChoice units() {
     return units;
+  }
+
+  public Locale locale() {
+    return locale;
   }
 
   /**
@@ -300,11 +320,13 @@ public final class Digits {
 
   /** A day, as this locale writes it: {@code 12 May 2026}. */
   public String date(LocalDate date) {
+    if (programs) return date.toString();
     return DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM).withLocale(locale).format(date);
   }
 
   /** The local day of an instant. */
   public String date(Instant at) {
+    if (programs) return moment(at);
     return date(day(at));
   }
 
@@ -315,6 +337,7 @@ public final class Digits {
 
   /** A day and the time to the minute in the reader's zone: {@code 12 May 2026, 07:05}. */
   public String moment(Instant at) {
+    if (programs) return at.truncatedTo(ChronoUnit.SECONDS).toString();
     var local = at.atZone(zone);
     return date(local.toLocalDate())
         + ", "
@@ -327,6 +350,7 @@ public final class Digits {
   }
 
   private String magnitude(BigDecimal rounded) {
+    if (programs) return rounded.abs().toPlainString();
     NumberFormat format = NumberFormat.getNumberInstance(locale);
     format.setMinimumFractionDigits(rounded.scale());
     format.setMaximumFractionDigits(rounded.scale());

@@ -6,13 +6,15 @@ import java.util.List;
  * What stands around every page: the places that a reader can go to.
  *
  * @param state in which the page was made, for {@link Live}; empty where nobody is told
+ * @param data where the page can be had as data: JSON, then each of its tables
  */
-public record Frame(String title, List<Place> places, String state) {
+public record Frame(String title, List<Place> places, String state, List<Place> data) {
   public Frame {
     places = List.copyOf(places);
+    data = List.copyOf(data);
   }
 
-  /** One entry of the navigation. */
+  /** A link, such as an entry of the navigation. */
   public record Place(String href, String label, boolean here) {}
 
   private static final List<Place> ALL =
@@ -30,11 +32,12 @@ public record Frame(String title, List<Place> places, String state) {
     return new Frame(
         title,
         ALL.stream().map(p -> new Place(p.href(), p.label(), p.href().equals(href))).toList(),
-        "");
+        "",
+        List.of());
   }
 
-  /** The same around a page that was made in this state. */
-  Frame madeIn(String now) {
-    return new Frame(title, places, now);
+  /** The same around a page that was made in this state and can be had as data there. */
+  Frame around(String now, List<Place> asData) {
+    return new Frame(title, places, now, asData);
   }
 }

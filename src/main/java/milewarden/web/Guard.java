@@ -169,7 +169,7 @@ final class Guard implements Routes {
   private void answer(Context http, int status, String detail) {
     HEADERS.forEach(http::header);
     ProblemPage page = ProblemPage.of(status, detail);
-    if (isApi(http) || !wantsPage(http.header("Accept"))) {
+    if (isApi(http) || http.queryParam("as") != null || !wantsPage(http.header("Accept"))) {
       // A program needs no way back to a page, but how to send more than fits.
       boolean withRemedy = detail.isEmpty() || status == 413 || status == MISDIRECTED;
       String words = withRemedy ? (detail + " " + page.remedy()).strip() : detail;

@@ -33,19 +33,18 @@ public final class Renderer implements FileRenderer {
     json.getFactory().setCharacterEscapes(new InScriptElement());
   }
 
-  /** Answers with a page that has no chart. */
+  /** Answers with a page that has no chart, or with its data where these are asked for. */
   public void show(Context http, String template, Frame frame, Object page) {
     show(http, template, frame, page, Map.of());
   }
 
-  /** Answers with a page and the data of its charts. */
+  /** Answers with a page and the data of its charts, or with its data where these are asked for. */
   public void show(Context http, String template, Frame frame, Object page, Object data) {
+    if (PageData.answered(http, page)) return;
+    Frame around = frame.around(Live.madeIn(http), PageData.places(http, page));
     http.contentType("text/html; charset=utf-8");
     http.render(
-        template + ".jte",
-        Map.of(
-            "on",
-            new Shown<>(page, frame.madeIn(Live.madeIn(http)), Csrf.token(http), toJson(data))));
+        template + ".jte", Map.of("on", new Shown<>(page, around, Csrf.token(http), toJson(data))));
   }
 
   @Override

@@ -16,44 +16,38 @@ import java.time.Instant;
 import java.time.InstantSource;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import java.util.stream.Stream;
 import milewarden.report.page.DemoPage;
-import milewarden.simulator.Campaign;
 import milewarden.store.Database;
 import milewarden.store.DueItems;
 import milewarden.store.ReceivedFiles;
 import milewarden.verdict.Comparison.Outcome;
 import milewarden.verdict.DueItem;
-import milewarden.web.page.DemoRoutes;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 
 /**
  * The whole house on a campaign whose truth is known: what was put into each release is the check
  * from outside.
  */
 final class DemoTest {
-  private static final InstantSource CLOCK =
-      InstantSource.fixed(Instant.parse("2026-11-25T09:00:00Z"));
+  private static final InstantSource CLOCK = PlayedDemo.CLOCK;
 
-  @TempDir private static Path folder;
   private static Config config;
   private static DemoRecord record;
   private static List<DemoPage.Release> releases;
 
   @BeforeAll
   static void playTheCampaign() {
-    config = DemoCommand.config(folder.resolve("demo"), Optional.of(0));
-    record = DemoCommand.prepare(config, CLOCK, new PrintWriter(new StringWriter()));
+    config = PlayedDemo.once().config;
+    record = PlayedDemo.once().record;
     try (Database database = Database.open(config.store(), CLOCK)) {
       releases = table().releases(database);
     }
   }
 
   private static DemoTable table() {
-    return new DemoTable(Campaign.invented(record.day(), record.seed()), record);
+    return PlayedDemo.once().table();
   }
 
   private static DemoPage.Release release(String firmware) {
@@ -62,7 +56,7 @@ final class DemoTest {
 
   @Test
   void theInventedCoursesLieInTheDemosOwnFolder() throws Exception {
-    assertThat(config.courses()).isEqualTo(folder.resolve("demo/courses"));
+    assertThat(config.courses()).isEqualTo(config.data().resolve("courses"));
     try (Stream<Path> files = Files.list(config.courses())) {
       assertThat(files).hasSize(3);
     }
@@ -139,14 +133,7 @@ final class DemoTest {
 
   @Test
   void thePageShowsTheTable() throws Exception {
-    DemoTable table = table();
-    try (App app =
-        new App(
-                config,
-                CLOCK,
-                (renderer, database) ->
-                    List.of(new DemoRoutes(renderer, () -> DemoCommand.page(table, database))))
-            .start()) {
+    try (App app = PlayedDemo.once().serve(config)) {
       HttpRequest ask =
           HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + app.port() + "/demo")).build();
       String page = HttpClient.newHttpClient().send(ask, BodyHandlers.ofString()).body();

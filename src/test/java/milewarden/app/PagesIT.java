@@ -49,8 +49,10 @@ final class PagesIT extends BrowserTests {
         new App(
                 config,
                 clock,
-                (renderer, database) ->
-                    List.of(new DemoRoutes(renderer, () -> DemoCommand.page(table, database))))
+                (renderer, database, reading) ->
+                    List.of(
+                        new DemoRoutes(
+                            renderer, () -> DemoCommand.page(table, database, reading.digits()))))
             .start();
   }
 

@@ -6,13 +6,19 @@ import milewarden.report.Digits;
 import milewarden.report.JudgedWords;
 import milewarden.verdict.Policy;
 
-/** What are the rules? Read-only: they stand in the configuration. */
+/**
+ * What are the rules? Read-only: they stand in the configuration; how pages are read is chosen.
+ *
+ * @param done an answer to the form that was just sent; empty text where none
+ */
 public record SettingsPage(
     List<RunPage.Line> purposes,
     List<RunPage.Line> rules,
     List<RunPage.Line> looks,
     List<RunPage.Line> alarms,
-    List<RunPage.Line> program) {
+    List<RunPage.Line> program,
+    ReadingChoice reading,
+    String done) {
   public SettingsPage {
     purposes = List.copyOf(purposes);
     rules = List.copyOf(rules);
@@ -27,7 +33,12 @@ public record SettingsPage(
    * @param alarms how often nothing was taken for something, in words
    */
   public static SettingsPage of(
-      Policy p, List<RunPage.Line> alarms, List<RunPage.Line> program, Digits digits) {
+      Policy p,
+      List<RunPage.Line> alarms,
+      List<RunPage.Line> program,
+      ReadingChoice reading,
+      String done,
+      Digits digits) {
     List<RunPage.Line> rules = new ArrayList<>();
     rules.add(
         new RunPage.Line(
@@ -72,6 +83,8 @@ public record SettingsPage(
                         "equivalence at " + digits.number(100 * l.equivalenceLevel(), 0) + " %"))
             .toList(),
         alarms,
-        program);
+        program,
+        reading,
+        done);
   }
 }

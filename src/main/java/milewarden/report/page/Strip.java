@@ -18,7 +18,15 @@ import milewarden.verdict.ReleaseJudgement;
  * @param words the same in words, for those who don't see it
  */
 public record Strip(
-    double lowX, double widthX, double meanX, List<Double> limitsX, String lozenge, String words) {
+    double meanPercent,
+    double lowPercent,
+    double highPercent,
+    double lowX,
+    double widthX,
+    double meanX,
+    List<Double> limitsX,
+    String lozenge,
+    String words) {
   private static final double WIDTH = 160;
   private static final double MIDDLE = WIDTH / 2;
   // Room for half a lozenge at either end.
@@ -48,7 +56,16 @@ public record Strip(
             .flatMap(l -> List.of(x(-l, scalePercent), x(l, scalePercent)).stream())
             .sorted()
             .toList();
-    return new Strip(low, Math.max(1, high - low), mean, ticks, lozenge(mean), words);
+    return new Strip(
+        meanPercent,
+        lowPercent,
+        highPercent,
+        low,
+        Math.max(1, high - low),
+        mean,
+        ticks,
+        lozenge(mean),
+        words);
   }
 
   /** The scale on which all releases of a model fit: one for a table. */

@@ -12,11 +12,13 @@ import milewarden.review.DryRun;
 import milewarden.review.Publishing;
 import milewarden.store.Database;
 import milewarden.verdict.Policy;
+import milewarden.web.Reading;
 import milewarden.web.Renderer;
 
 /**
  * What the pages work with.
  *
+ * @param reading how pages are read
  * @param engineVersion of the results that are shown
  * @param inbox path of the inbox, for people
  * @param courses path of the courses' folder, for people
@@ -27,7 +29,7 @@ public record Desk(
     Renderer renderer,
     Database database,
     Policy policy,
-    Digits digits,
+    Reading reading,
     String engineVersion,
     String inbox,
     String courses,
@@ -38,4 +40,9 @@ public record Desk(
     CourseDrafting drafting,
     CourseEditing editing,
     Supplier<List<String>> troubles,
-    List<RunPage.Line> about) {}
+    List<RunPage.Line> about) {
+  /** Digits for the reader of the request under way. */
+  Digits digits() {
+    return reading.digits();
+  }
+}

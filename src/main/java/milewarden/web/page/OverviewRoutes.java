@@ -85,6 +85,10 @@ final class OverviewRoutes implements Routes {
                     .map(m -> new AlarmLines.Measured(m.at(), m.rate())),
                 desk.digits()),
             desk.about(),
+            desk.reading().choice(),
+            Sent.text(http, "done").equals("reading")
+                ? "The pages are written so now, in this browser."
+                : "",
             desk.digits());
     desk.renderer().show(http, "settings", Frame.of("Settings", "/settings"), page);
   }

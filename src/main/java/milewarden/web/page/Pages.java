@@ -11,6 +11,7 @@ public final class Pages implements Routes {
   public Pages(Desk desk) {
     all =
         List.of(
+            desk.reading(),
             new OverviewRoutes(desk),
             new ModelRoutes(desk),
             new PlanRoutes(desk),

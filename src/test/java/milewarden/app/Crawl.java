@@ -1,0 +1,74 @@
+package milewarden.app;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
+import java.net.http.HttpResponse.BodyHandlers;
+import java.util.ArrayDeque;
+import java.util.Deque;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+
+/** Every kind of page that links lead to from the overview, a few of each kind. */
+final class Crawl {
+  private static final Pattern LINK = Pattern.compile("href=\"(/[^\"#]*)\"");
+  private static final Pattern NO_PAGE =
+      Pattern.compile(
+          "/(assets|webjars|api|live|results)(/.*)?|.*[?&](as|download)=.*|.*\\.[a-z]{2,8}(\\?.*)?");
+  private static final int OF_A_KIND = 2;
+
+  private final HttpClient client = HttpClient.newHttpClient();
+  private final String home;
+
+  /**
+   * @param home without a slash at its end
+   */
+  Crawl(String home) {
+    this.home = home;
+  }
+
+  /** Pages by address. */
+  Map<String, String> pages() {
+    Map<String, String> pages = new LinkedHashMap<>();
+    Map<String, Integer> kinds = new HashMap<>();
+    Deque<String> ahead = new ArrayDeque<>();
+    ahead.add("/");
+    while (!ahead.isEmpty()) {
+      String address = ahead.poll();
+      if (pages.containsKey(address) || NO_PAGE.matcher(address).matches()) continue;
+      if (kinds.merge(kind(address), 1, Integer::sum) > OF_A_KIND) continue;
+      HttpResponse<String> answer = ask(address);
+      if (!answer.headers().firstValue("content-type").orElse("").startsWith("text/html")) continue;
+      if (answer.statusCode() != 200)
+        throw new AssertionError(address + " is linked and answers " + answer.statusCode());
+      pages.put(address, answer.body());
+      Matcher link = LINK.matcher(answer.body());
+      while (link.find()) ahead.add(link.group(1).replace("&amp;", "&"));
+    }
+    return pages;
+  }
+
+  /** An address without what only names one of many: {@code /models/#/compare}. */
+  static String kind(String address) {
+    String path = address.replaceFirst("\\?.*", "");
+    return path.replaceAll("\\d+", "#").replaceFirst("^/(courses|sessions)/[^/]+", "/$1/*");
+  }
+
+  HttpResponse<String> ask(String address) {
+    try {
+      HttpRequest request =
+          HttpRequest.newBuilder(URI.create(home + address)).header("Accept", "*/*").build();
+      return client.send(request, BodyHandlers.ofString());
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    } catch (InterruptedException e) {
+      throw new IllegalStateException(e);
+    }
+  }
+}

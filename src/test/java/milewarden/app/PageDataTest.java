@@ -1,0 +1,146 @@
+package milewarden.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.MappingIterator;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.dataformat.csv.CsvMapper;
+import com.fasterxml.jackson.dataformat.csv.CsvParser;
+import java.net.http.HttpResponse;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+
+/** Whatever a page shows can be had from it as JSON and CSV, read here by a general library. */
+final class PageDataTest {
+  private static final Pattern CELL = Pattern.compile("<t[dh][^>]*>(.*?)</t[dh]>", Pattern.DOTALL);
+  private static final Pattern NUMBER = Pattern.compile("\\d+(,\\d{3})*(\\.\\d+)?");
+  private static final Pattern TABLE = Pattern.compile("href=\"([^\"]*as=csv[^\"]*)\"");
+
+  private static App app;
+  private static Crawl crawl;
+  private static Map<String, String> pages;
+
+  @BeforeAll
+  static void serveTheDemo() {
+    PlayedDemo demo = PlayedDemo.once();
+    app = demo.serve(demo.config);
+    crawl = new Crawl("http://127.0.0.1:" + app.port());
+    pages = crawl.pages();
+  }
+
+  @AfterAll
+  static void stop() {
+    app.close();
+  }
+
+  @Test
+  void everyKindOfPageIsReachedByLinks() {
+    Set<String> kinds = pages.keySet().stream().map(Crawl::kind).collect(Collectors.toSet());
+    assertThat(kinds)
+        .contains(
+            "/",
+            "/due",
+            "/intake",
+            "/courses",
+            "/courses/*",
+            "/courses/*/measure",
+            "/verdicts",
+            "/verdicts/#/#",
+            "/verdicts/draft",
+            "/alerts",
+            "/settings",
+            "/models/#",
+            "/models/#/compare",
+            "/models/#/plan",
+            "/runs/#",
+            "/sessions/*");
+  }
+
+  @Test
+  void everyPageCanBeHadAsJsonWithTheNumbersOfItsTables() throws Exception {
+    ObjectMapper json = new ObjectMapper();
+    for (String page : pages.keySet()) {
+      HttpResponse<String> answer = crawl.ask(page + (page.contains("?") ? "&" : "?") + "as=json");
+      assertThat(answer.statusCode()).as(page).isEqualTo(200);
+      JsonNode read = json.readTree(answer.body());
+      assertThat(read.size()).as(page).isPositive();
+      Set<String> told = new TreeSet<>();
+      collect(read, told);
+      Set<String> lacking = numbers(pages.get(page));
+      lacking.removeAll(told);
+      assertThat(lacking).as("numbers in cells of " + page + " that its JSON lacks").isEmpty();
+    }
+  }
+
+  @Test
+  void everyTableOfAPageCanBeHadAsCsvWithACellForEachName() throws Exception {
+    CsvMapper csv = new CsvMapper();
+    int tables = 0;
+    for (Map.Entry<String, String> page : pages.entrySet()) {
+      Matcher link = TABLE.matcher(page.getValue());
+      while (link.find()) {
+        String address = link.group(1).replace("&amp;", "&");
+        HttpResponse<String> answer = crawl.ask(address);
+        assertThat(answer.statusCode()).as(address).isEqualTo(200);
+        List<String[]> rows = new ArrayList<>();
+        try (MappingIterator<String[]> lines =
+            csv.readerFor(String[].class)
+                .with(CsvParser.Feature.WRAP_AS_ARRAY)
+                .readValues(answer.body())) {
+          lines.forEachRemaining(rows::add);
+        }
+        assertThat(rows).as(address).hasSizeGreaterThan(1);
+        assertThat(rows).as(address).allMatch(r -> r.length == rows.get(0).length);
+        assertThat(rows.get(0)).as(address).doesNotHaveDuplicates();
+        tables++;
+      }
+    }
+    assertThat(tables).isGreaterThan(50);
+  }
+
+  @Test
+  void aTableThatIsNoneIsToldWithThoseThatAre() {
+    HttpResponse<String> answer = crawl.ask("/models/1?as=csv&table=none");
+    assertThat(answer.statusCode()).isEqualTo(404);
+    assertThat(answer.headers().firstValue("content-type").orElse(""))
+        .startsWith("application/problem+json");
+    assertThat(answer.body()).contains("releases").contains("table=NAME");
+    assertThat(crawl.ask("/models/1?as=pdf").statusCode()).isEqualTo(400);
+  }
+
+  private static Set<String> numbers(String html) {
+    Set<String> numbers = new TreeSet<>();
+    Matcher cell = CELL.matcher(html);
+    while (cell.find()) {
+      // What is drawn and what is filled in are no words of the cell.
+      String words = cell.group(1).replaceAll("(?s)<svg.*?</svg>|<select.*?</select>|<[^>]*>", " ");
+      numbers.addAll(numbersIn(words.replaceAll("&#?[a-z0-9]+;", " ")));
+    }
+    return numbers;
+  }
+
+  private static Set<String> numbersIn(String words) {
+    Set<String> numbers = new TreeSet<>();
+    Matcher number = NUMBER.matcher(words);
+    // Programs get days as 2026-05-05, and nothing between thousands.
+    while (number.find())
+      numbers.add(number.group().replace(",", "").replaceFirst("^0+(?=\\d)", ""));
+    return numbers;
+  }
+
+  private static void collect(JsonNode node, Set<String> into) {
+    if (node.isTextual()) into.addAll(numbersIn(node.asText()));
+    if (node.isNumber()) into.add(node.asText());
+    node.forEach(each -> collect(each, into));
+  }
+}

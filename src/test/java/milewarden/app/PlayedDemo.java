@@ -1,0 +1,61 @@
+package milewarden.app;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.InstantSource;
+import java.util.List;
+import java.util.Optional;
+import milewarden.simulator.Campaign;
+import milewarden.web.page.DemoRoutes;
+import org.jspecify.annotations.Nullable;
+
+/** The demo's campaign, played once for all tests of a run, at a time that stands still. */
+final class PlayedDemo {
+  static final InstantSource CLOCK = InstantSource.fixed(Instant.parse("2026-11-25T09:00:00Z"));
+
+  private static @Nullable PlayedDemo played;
+
+  final Config config;
+  final DemoRecord record;
+
+  private PlayedDemo(Path folder) {
+    config = DemoCommand.config(folder.resolve("demo"), Optional.of(0));
+    record = DemoCommand.prepare(config, CLOCK, new PrintWriter(new StringWriter()));
+  }
+
+  static synchronized PlayedDemo once() {
+    PlayedDemo there = played;
+    if (there != null) return there;
+    try {
+      // Under target, which a clean build removes: the tests that share it end at no common point.
+      Path folder = Files.createTempDirectory(Files.createDirectories(Path.of("target")), "played");
+      PlayedDemo fresh = new PlayedDemo(folder.toAbsolutePath());
+      played = fresh;
+      return fresh;
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  DemoTable table() {
+    return new DemoTable(Campaign.invented(record.day(), record.seed()), record);
+  }
+
+  /** The demo being served; to be closed. */
+  App serve(Config with) {
+    DemoTable table = table();
+    return new App(
+            with,
+            CLOCK,
+            (renderer, database, reading) ->
+                List.of(
+                    new DemoRoutes(
+                        renderer, () -> DemoCommand.page(table, database, reading.digits()))))
+        .start();
+  }
+}
