@@ -96,14 +96,14 @@ final class PageData {
   }
 
   /** A state is its word. */
-  private interface WordOnly {
+  private abstract static class WordOnly {
     @JsonValue
-    String word();
+    abstract String word();
   }
 
   /** Of a strip its figures, not where they are drawn. */
   @JsonIncludeProperties({"meanPercent", "lowPercent", "highPercent", "words"})
-  private interface Figures {}
+  private abstract static class Figures {}
 
   /** Texts with the signs of a keyboard. */
   private static final class Plain extends StdSerializer<String> {
