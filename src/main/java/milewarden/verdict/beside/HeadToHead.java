@@ -1,0 +1,92 @@
+package milewarden.verdict.beside;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import milewarden.units.PercentRange;
+import milewarden.verdict.Condition;
+import milewarden.verdict.Conformity;
+import milewarden.verdict.ReleaseFigures;
+import milewarden.verdict.Source;
+
+/**
+ * Releases of several models, on what they have in common.
+ *
+ * @param source the one distance by which all are judged
+ * @param common conditions in which every one of them was tested; both wrists are one
+ * @param sides in the order asked for
+ * @param pairs every two of them, in that order
+ */
+public record HeadToHead(
+    Source.Choice source, List<Condition> common, List<Side> sides, List<Pair> pairs) {
+  public HeadToHead {
+    common = List.copyOf(common);
+    sides = List.copyOf(sides);
+    pairs = List.copyOf(pairs);
+  }
+
+  /** One release of a model. */
+  public record Release(long model, String name, String firmware) {}
+
+  /**
+   * A release in the common conditions.
+   *
+   * @param figures empty where nothing is in common
+   * @param conformity one per purpose; empty where nothing is in common
+   * @param elsewhere sessions in other conditions, which are left out here
+   */
+  public record Side(
+      Release release,
+      Optional<ReleaseFigures> figures,
+      List<Conformity> conformity,
+      int elsewhere) {
+    public Side {
+      conformity = List.copyOf(conformity);
+    }
+  }
+
+  /**
+   * Two releases: the first's error less the second's.
+   *
+   * @param together sessions in which both were carried over the same course
+   * @param carriedTogether from those alone, by their differences; empty with fewer than two
+   * @param apart from all sessions of both; empty where a spread is not known
+   */
+  public record Pair(
+      Release first,
+      Release second,
+      int together,
+      Optional<Difference> carriedTogether,
+      Optional<Difference> apart) {
+    /** The more exact of the two: what both met alike on an outing falls out of the first. */
+    public Optional<Difference> best() {
+      return carriedTogether.filter(d -> together >= MOST_TRUSTED).or(() -> apart);
+    }
+
+    // From two differences a spread is hardly known: t of one degree of freedom.
+    private static final int MOST_TRUSTED = 3;
+  }
+
+  /**
+   * A difference in points of percent.
+   *
+   * @param interval at 95 %, of this pair alone
+   * @param simultaneous at 1 - 0.05 / m of m pairs, so that all m hold together with 95 %
+   * @param p two-sided
+   * @param unitPercent standard uncertainty from the units' own differences, in it; empty where
+   *     unknown: it then holds for these units
+   */
+  public record Difference(
+      double points,
+      double standardError,
+      double degreesOfFreedom,
+      PercentRange interval,
+      PercentRange simultaneous,
+      double p,
+      OptionalDouble unitPercent) {
+    /** True where zero lies outside also when every pair is asked at once. */
+    public boolean toldApart() {
+      return simultaneous.low() > 0 || simultaneous.high() < 0;
+    }
+  }
+}
