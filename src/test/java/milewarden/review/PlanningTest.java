@@ -17,6 +17,7 @@ import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
 import milewarden.device.Carriage;
 import milewarden.device.Gait;
+import milewarden.recipient.Audience;
 import milewarden.report.Digits;
 import milewarden.report.paper.FirmwareReport;
 import milewarden.report.paper.ReportHtml;
@@ -186,7 +187,15 @@ final class PlanningTest {
   @Test
   void reportAndCapsuleSayWhatWasDoneOtherwise() throws IOException {
     Verdicts.OnRecord verdict = published();
-    new Review(database, POLICY, ZoneOffset.UTC, DIGITS, Optional.empty(), () -> {}).run();
+    new Review(
+            database,
+            POLICY,
+            ZoneOffset.UTC,
+            DIGITS,
+            Optional.empty(),
+            Audience.nobody(ZoneOffset.UTC),
+            () -> {})
+        .run();
     String said = "Planned, and not run so far: mill-lane, ";
     FirmwareReport report =
         database.read(tx -> Reporting.of(tx, verdict, POLICY, false, DIGITS)).orElseThrow();
