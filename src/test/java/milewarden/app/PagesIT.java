@@ -77,6 +77,8 @@ final class PagesIT extends BrowserTests {
         "models/1",
         "models/2",
         "models/3",
+        "models/1/sheet",
+        "head-to-head",
         "models/1/compare?candidate=2.0.0&baseline=1.5.0",
         "runs/5",
         "runs/7",

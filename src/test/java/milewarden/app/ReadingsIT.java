@@ -132,6 +132,7 @@ final class ReadingsIT extends BrowserTests {
 
     offline(false);
     until("All of them are in the store.");
+    Season.atRest(look);
     assertThat(inStore()).isEqualTo(Map.of("1 r1", "0,403", "2 r1", "0.399"));
     Season.atRest(look);
     assertThat(runs()).isEqualTo(5);
@@ -172,6 +173,7 @@ final class ReadingsIT extends BrowserTests {
     Files.writeString(season.house.configFile, Household.QUICK.replace("port: 0", "port: " + port));
     app = new App(config(), InstantSource.system()).start();
     until("All of them are in the store.");
+    Season.atRest(look);
     assertThat(inStore()).isEqualTo(Map.of("1 r1", "0.403"));
   }
 
@@ -184,6 +186,7 @@ final class ReadingsIT extends BrowserTests {
     assertThat(barriers(phone)).isEmpty();
     shown(0).sendKeys(Keys.chord(Keys.CONTROL, "a"), "0.403", Keys.TAB);
     until("All of them are in the store.");
+    Season.atRest(look);
     assertThat(inStore()).isEqualTo(Map.of("1 r1", "0.403"));
   }
 
@@ -219,6 +222,7 @@ final class ReadingsIT extends BrowserTests {
     active = phone.switchTo().activeElement();
     new Select(active).selectByValue("km");
     until("All of them are in the store.");
+    Season.atRest(look);
     assertThat(inStore()).isEqualTo(Map.of("1 r1", "0.403"));
     assertThat(complaints(phone)).isEmpty();
   }

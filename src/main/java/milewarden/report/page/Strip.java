@@ -73,7 +73,7 @@ public record Strip(
     return scaleOf(judged.releases().stream().flatMap(r -> r.pooled().stream()).toList());
   }
 
-  static double scaleOf(List<ReleaseFigures> figures) {
+  public static double scaleOf(List<ReleaseFigures> figures) {
     double most = figures.stream().flatMapToDouble(Strip::ends).map(Math::abs).max().orElse(1);
     // The next round half percent: the tick of a limit then stands at the same place for long.
     return Math.max(1, Math.ceil(2.2 * most) / 2);
@@ -89,7 +89,7 @@ public record Strip(
   }
 
   /** Empty where the mean has no interval yet. */
-  static Optional<Strip> of(ReleaseFigures f, Policy policy, double scale, Digits digits) {
+  public static Optional<Strip> of(ReleaseFigures f, Policy policy, double scale, Digits digits) {
     List<Double> limits =
         policy.purposes().stream().map(Policy.Purpose::meanLimitPercent).sorted().toList();
     return f.interval()

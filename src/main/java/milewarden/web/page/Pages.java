@@ -16,6 +16,7 @@ public final class Pages implements Routes {
             new ModelRoutes(desk),
             new PlanRoutes(desk),
             new SheetRoutes(desk),
+            new HeadToHeadRoutes(desk),
             new RunRoutes(desk),
             new IntakeRoutes(desk),
             new DueRoutes(desk),

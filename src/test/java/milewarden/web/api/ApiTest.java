@@ -99,7 +99,11 @@ final class ApiTest {
             this::take,
             new TagForm(database, () -> measurings++),
             () -> List.copyOf(troubles));
-    server = WebServer.start(new WebSettings(0), new Renderer(), List.of(api));
+    server =
+        WebServer.start(
+            new WebSettings(0),
+            new Renderer(),
+            List.of(api, new HeadToHeadApi(database, milewarden.verdict.Policy.defaults())));
   }
 
   @AfterEach

@@ -1,0 +1,206 @@
+package milewarden.report.page.outing;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import milewarden.device.Carriage;
+import milewarden.report.Digits;
+import milewarden.report.JudgedWords;
+import milewarden.report.Status;
+import milewarden.report.Words;
+import milewarden.report.page.IntakePage;
+import milewarden.report.page.Links;
+import milewarden.report.page.ModelPage;
+import milewarden.report.page.ReleaseWords;
+import milewarden.report.page.Strip;
+import milewarden.verdict.Condition;
+import milewarden.verdict.Conformity;
+import milewarden.verdict.Policy;
+import milewarden.verdict.ReleaseFigures;
+import milewarden.verdict.beside.HeadToHead;
+import milewarden.verdict.beside.HeadToHead.Difference;
+import milewarden.verdict.beside.HeadToHead.Pair;
+import milewarden.verdict.beside.HeadToHead.Release;
+import milewarden.verdict.beside.HeadToHead.Side;
+
+/**
+ * Models held against each other, for whoever writes of them.
+ *
+ * @param common the conditions that all have in common
+ * @param cautions what must be said beside the figures
+ * @param json address of the same for programs
+ */
+public record HeadToHeadPage(
+    String sentence,
+    List<String> common,
+    List<Row> rows,
+    List<PairRow> pairs,
+    List<String> cautions,
+    List<Chooser> choosers,
+    String json) {
+  public HeadToHeadPage {
+    common = List.copyOf(common);
+    rows = List.copyOf(rows);
+    pairs = List.copyOf(pairs);
+    cautions = List.copyOf(cautions);
+    choosers = List.copyOf(choosers);
+  }
+
+  /** A release on one line. */
+  public record Row(
+      String model,
+      String link,
+      String firmware,
+      String mean,
+      Optional<Strip> strip,
+      String nextRun,
+      List<ModelPage.Purpose> purposes,
+      String basis,
+      String reportLink) {
+    public Row {
+      purposes = List.copyOf(purposes);
+    }
+  }
+
+  /** Two releases on one line. */
+  public record PairRow(
+      String pair, String together, String difference, String how, String all, Status status) {}
+
+  /** A list from which one release of a model is chosen. */
+  public record Chooser(String model, List<IntakePage.Option> releases, String chosen) {
+    public Chooser {
+      releases = List.copyOf(releases);
+    }
+  }
+
+  /** The page; {@code choosers} and {@code json} are the server's. */
+  public static HeadToHeadPage of(
+      HeadToHead head, List<Chooser> choosers, String json, Policy policy, Digits digits) {
+    double scale = Strip.scaleOf(head.sides().stream().flatMap(s -> s.figures().stream()).toList());
+    List<Row> rows = new ArrayList<>();
+    for (Side side : head.sides()) rows.add(row(side, policy, scale, digits));
+    return new HeadToHeadPage(
+        sentence(head, digits),
+        head.common().stream().map(HeadToHeadPage::words).toList(),
+        rows,
+        head.pairs().stream().map(p -> pair(p, head.pairs().size(), digits)).toList(),
+        cautions(head, digits),
+        choosers,
+        json);
+  }
+
+  private static String sentence(HeadToHead head, Digits digits) {
+    if (head.sides().size() < 2)
+      return "Two models or more stand head to head once each has a tested release.";
+    if (head.common().isEmpty())
+      return "These releases have no course and condition in common: run them together once more.";
+    long apart =
+        head.pairs().stream()
+            .filter(p -> p.best().filter(Difference::toldApart).isPresent())
+            .count();
+    String over =
+        " in " + digits.counted(head.common().size(), "condition") + " that all have in common";
+    String found =
+        head.pairs().size() == 1
+            ? apart == 1 ? "they can be told apart" : "they can't be told apart"
+            : apart == 0
+                ? "no two can be told apart"
+                : digits.count(apart)
+                    + " of "
+                    + digits.count(head.pairs().size())
+                    + " pairs can be told apart";
+    return Words.capital(digits.counted(head.sides().size(), "model")) + over + ": " + found + ".";
+  }
+
+  private static Row row(Side side, Policy policy, double scale, Digits digits) {
+    Release r = side.release();
+    Optional<ReleaseFigures> f = side.figures();
+    String elsewhere =
+        side.elsewhere() > 0
+            ? "; " + digits.counted(side.elsewhere(), "session") + " elsewhere left out"
+            : "";
+    return new Row(
+        r.name(),
+        Links.model(r.model()),
+        r.firmware(),
+        f.map(x -> ReleaseWords.mean(x, digits)).orElse("nothing in common"),
+        f.flatMap(x -> Strip.of(x, policy, scale, digits)),
+        f.flatMap(ReleaseFigures::nextRun).map(digits::interval).orElse("not known yet"),
+        side.conformity().stream().map(HeadToHeadPage::purpose).toList(),
+        f.map(x -> ReleaseWords.basis(x, digits)).orElse("no session") + elsewhere,
+        Links.report(r.model(), r.firmware()));
+  }
+
+  private static ModelPage.Purpose purpose(Conformity c) {
+    return new ModelPage.Purpose(
+        JudgedWords.purpose(c.purpose().code()), JudgedWords.of(c.decision()));
+  }
+
+  private static PairRow pair(Pair pair, int pairs, Digits digits) {
+    Optional<Difference> best = pair.best();
+    boolean paired = best.isPresent() && best.equals(pair.carriedTogether());
+    return new PairRow(
+        pair.first().name() + " less " + pair.second().name(),
+        digits.sessions(pair.together()),
+        best.map(d -> points(d, digits)).orElse("not known yet"),
+        best.isEmpty()
+            ? "too few sessions"
+            : paired ? "carried together: session by session" : "from sessions of their own",
+        best.map(d -> forAll(d, pairs, digits)).orElse(""),
+        best.map(d -> d.toldApart() ? Status.watch("told apart") : Status.unknown("not told apart"))
+            .orElse(Status.unknown("too few sessions")));
+  }
+
+  private static String points(Difference d, Digits digits) {
+    double half = (d.interval().high() - d.interval().low()) / 2;
+    return digits.points(d.points(), Digits.decimalsFor(half))
+        + " ("
+        + digits.pointsInterval(d.interval().low(), d.interval().high())
+        + ")";
+  }
+
+  private static String forAll(Difference d, int pairs, Digits digits) {
+    return pairs < 2
+        ? ""
+        : digits.pointsInterval(d.simultaneous().low(), d.simultaneous().high())
+            + ", with all "
+            + digits.count(pairs)
+            + " pairs asked at once";
+  }
+
+  private static String words(Condition c) {
+    String worn =
+        c.carriage() == Carriage.SWING_LEFT ? "on a wrist, arm swinging" : Words.of(c.carriage());
+    return Words.capital(Words.of(c.gait()))
+        + " on "
+        + c.course()
+        + ", "
+        + worn
+        + (c.settings().isBlank() ? "" : " (" + c.settings() + ")");
+  }
+
+  private static List<String> cautions(HeadToHead head, Digits digits) {
+    List<String> all = new ArrayList<>();
+    all.add("All are judged by " + JudgedWords.of(head.source().source()) + ".");
+    if (head.pairs().size() > 1)
+      all.add(
+          digits.count(head.pairs().size())
+              + " pairs are asked at once: among so many, one may differ by chance alone. A pair is"
+              + " called told apart only where its interval at 1 − 0.05/"
+              + digits.count(head.pairs().size())
+              + " leaves zero out (Bonferroni), so that all of them hold together with 95 %.");
+    if (head.pairs().stream()
+        .anyMatch(p -> p.best().filter(d -> d.unitPercent().isEmpty()).isPresent()))
+      all.add(
+          "How much units of one model differ is not known: the differences hold for the units"
+              + " tested, not for the models.");
+    if (head.common().stream().anyMatch(c -> c.carriage() == Carriage.SWING_LEFT))
+      all.add(
+          "Left and right wrist are taken as one, as two devices are not worn in one place; only"
+              + " ways that both went are held against each other.");
+    all.add(
+        "What can't be told apart is not proved to be alike: more sessions together may part them.");
+    all.add(Words.SCOPE);
+    return all;
+  }
+}

@@ -1,0 +1,103 @@
+package milewarden.review;
+
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import milewarden.accuracy.Engine;
+import milewarden.store.EvidenceRows;
+import milewarden.store.Id.ModelId;
+import milewarden.store.Judgements;
+import milewarden.store.Models;
+import milewarden.store.Tx;
+import milewarden.store.UnitVariances;
+import milewarden.verdict.ModelHistory.UnitVariance;
+import milewarden.verdict.ModelJudgement;
+import milewarden.verdict.Policy;
+import milewarden.verdict.ReleaseJudgement;
+import milewarden.verdict.beside.Beside;
+import milewarden.verdict.beside.HeadToHead;
+
+/** Models held against each other, for who asks. */
+public final class SideBySide {
+  private SideBySide() {}
+
+  /**
+   * A model that can be asked for.
+   *
+   * @param tested its releases with sessions, newest first
+   * @param chosen the one that is held against the others; empty where it is left out
+   */
+  public record Choice(ModelId model, String name, List<String> tested, Optional<String> chosen) {
+    public Choice {
+      tested = List.copyOf(tested);
+    }
+  }
+
+  /** What was found, and among which models. */
+  public record Found(HeadToHead head, List<Choice> choices) {
+    public Found {
+      choices = List.copyOf(choices);
+    }
+  }
+
+  /**
+   * Holds the newest tested release of each model, or the one named, against the others.
+   *
+   * @param asked models by number or name, {@code 3} or {@code 3@2.1.0}; empty for all but the
+   *     controls; what names none is passed over
+   */
+  public static Found of(Tx tx, List<String> asked, Policy policy) {
+    Map<ModelId, ModelJudgement> judged = new LinkedHashMap<>(Judgements.all(tx));
+    judged.keySet().removeAll(controls(tx));
+    List<Choice> choices = new ArrayList<>();
+    List<Beside.Entrant> entrants = new ArrayList<>();
+    judged.forEach(
+        (id, model) -> {
+          List<String> tested = tested(model);
+          if (tested.isEmpty()) return;
+          Optional<String> chosen = chosen(id, model.model(), tested, asked);
+          choices.add(new Choice(id, model.model(), tested, chosen));
+          chosen.ifPresent(
+              version ->
+                  entrants.add(
+                      new Beside.Entrant(
+                          new HeadToHead.Release(id.value(), model.model(), version),
+                          EvidenceRows.of(tx, id, Engine.VERSION))));
+        });
+    Optional<UnitVariance> units = UnitVariance.pooled(UnitVariances.all(tx));
+    return new Found(Beside.of(entrants, policy, units), choices);
+  }
+
+  private static List<String> tested(ModelJudgement model) {
+    List<String> tested = new ArrayList<>();
+    for (ReleaseJudgement r : model.releases())
+      if (r.tested()) tested.add(0, r.release().version());
+    return tested;
+  }
+
+  private static Optional<String> chosen(
+      ModelId id, String name, List<String> tested, List<String> asked) {
+    if (asked.isEmpty()) return Optional.of(tested.get(0));
+    for (String each : asked) {
+      if (each.equals(String.valueOf(id.value())) || each.equals(name))
+        return Optional.of(tested.get(0));
+      for (String version : tested)
+        if (each.equals(id.value() + "@" + version) || each.equals(name + "@" + version))
+          return Optional.of(version);
+    }
+    return Optional.empty();
+  }
+
+  private static Set<ModelId> controls(Tx tx) {
+    Set<ModelId> controls = new HashSet<>();
+    Set<ModelId> others = new HashSet<>();
+    for (Models.Unit unit : Models.units(tx))
+      (unit.control() ? controls : others).add(unit.model());
+    controls.removeAll(others);
+    return controls;
+  }
+}

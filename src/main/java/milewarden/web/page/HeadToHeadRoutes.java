@@ -1,0 +1,54 @@
+package milewarden.web.page;
+
+import io.javalin.config.JavalinConfig;
+import io.javalin.http.Context;
+import java.net.URLEncoder;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import java.util.stream.Collectors;
+import milewarden.report.page.IntakePage;
+import milewarden.report.page.outing.HeadToHeadPage;
+import milewarden.review.SideBySide;
+import milewarden.web.Frame;
+import milewarden.web.Routes;
+import milewarden.web.api.HeadToHeadApi;
+
+/** Models head to head. */
+final class HeadToHeadRoutes implements Routes {
+  private final Desk desk;
+
+  HeadToHeadRoutes(Desk desk) {
+    this.desk = desk;
+  }
+
+  @Override
+  public void add(JavalinConfig config) {
+    config.routes.get("/head-to-head", this::show);
+    new HeadToHeadApi(desk.database(), desk.policy()).add(config);
+  }
+
+  private void show(Context http) {
+    List<String> asked = HeadToHeadApi.asked(http);
+    SideBySide.Found found = desk.database().read(tx -> SideBySide.of(tx, asked, desk.policy()));
+    String query =
+        asked.stream()
+            .map(a -> "models=" + URLEncoder.encode(a, StandardCharsets.UTF_8))
+            .collect(Collectors.joining("&"));
+    HeadToHeadPage page =
+        HeadToHeadPage.of(
+            found.head(),
+            found.choices().stream().map(HeadToHeadRoutes::chooser).toList(),
+            HeadToHeadApi.ADDRESS + (query.isEmpty() ? "" : "?" + query),
+            desk.policy(),
+            desk.digits());
+    desk.renderer().show(http, "headtohead", Frame.of("Head to head", "/"), page);
+  }
+
+  private static HeadToHeadPage.Chooser chooser(SideBySide.Choice choice) {
+    String id = choice.model().value() + "@";
+    return new HeadToHeadPage.Chooser(
+        choice.name(),
+        choice.tested().stream().map(v -> new IntakePage.Option(id + v, v)).toList(),
+        choice.chosen().map(v -> id + v).orElse(""));
+  }
+}
