@@ -112,14 +112,22 @@ public final class FingerprintWords {
   }
 
   private static String overshoot(Fingerprint f, String figure, Digits digits) {
-    String turns = digits.counted(f.n(), "tight turn");
+    String bends = digits.counted(f.n(), "bend");
     return switch (f.presence()) {
-      case PRESENT -> "Behind " + turns + " the track runs on to the outside by " + figure + ".";
-      case ABSENT -> "Behind " + turns + " the track does not run on.";
+      case PRESENT ->
+          "The track runs on: in and behind "
+              + bends
+              + " it lies outside of the line by up to "
+              + figure
+              + ", as behind a filter that carries a speed along.";
+      case ABSENT -> "In and behind " + bends + " the track does not run on to the outside.";
       case UNSETTLED ->
           f.n() == 0
-              ? "Without tight turns, running on does not show."
-              : "Whether the track runs on is not settled by " + turns + ".";
+              ? "Without bends, running on does not show."
+              : "Whether the track runs on is not settled by "
+                  + bends
+                  + ": "
+                  + (f.value().isPresent() ? "by " + figure + "." : "nothing can be told.");
     };
   }
 }

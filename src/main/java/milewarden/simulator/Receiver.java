@@ -10,7 +10,7 @@ import milewarden.track.DeviceClaim;
  * change what matters.
  *
  * <p>Noise is that of the positions as they are recorded, so that an engine that recovers {@code
- * sigmaM} from a file is right: it is added behind the smoothing filter.
+ * sigmaM} from a file is right: it is added behind the filters.
  *
  * @param intervalS seconds between fixes: whole tenths, 0.1 or more
  * @param sigmaM standard deviation per axis of the correlated noise, metres: a first-order
@@ -21,6 +21,7 @@ import milewarden.track.DeviceClaim;
  * @param stretches where on the course both noises are larger or smaller (multipath)
  * @param smoothingS lag T of a first-order low-pass filter on the positions, seconds; it shrinks a
  *     bend of radius R at speed v by 1 / sqrt(1 + (vT/R)^2) and shows every place late; 0 for none
+ * @param tracker a filter behind that, which carries a speed along and runs on at turns
  * @param lockS seconds after the start without a position: nothing is recorded or counted
  * @param gaps times without a fix
  * @param autoPause true where recording and counting stop below half a metre per second and a new
@@ -41,6 +42,7 @@ public record Receiver(
     double whiteSigmaM,
     List<Stretch> stretches,
     double smoothingS,
+    Optional<Tracker> tracker,
     double lockS,
     List<Gap> gaps,
     boolean autoPause,
@@ -105,6 +107,7 @@ public record Receiver(
           0,
           List.of(),
           0,
+          Optional.empty(),
           0,
           List.of(),
           false,
@@ -149,6 +152,10 @@ public record Receiver(
 
   public Receiver withSmoothing(double lagS) {
     return with(d -> d.smoothingS = lagS);
+  }
+
+  public Receiver withTracker(Tracker to) {
+    return with(d -> d.tracker = Optional.of(to));
   }
 
   public Receiver withLock(double seconds) {
@@ -205,6 +212,7 @@ public record Receiver(
     double whiteSigmaM;
     List<Stretch> stretches;
     double smoothingS;
+    Optional<Tracker> tracker;
     double lockS;
     List<Gap> gaps;
     boolean autoPause;
@@ -223,6 +231,7 @@ public record Receiver(
       whiteSigmaM = from.whiteSigmaM;
       stretches = from.stretches;
       smoothingS = from.smoothingS;
+      tracker = from.tracker;
       lockS = from.lockS;
       gaps = from.gaps;
       autoPause = from.autoPause;
@@ -243,6 +252,7 @@ public record Receiver(
           whiteSigmaM,
           stretches,
           smoothingS,
+          tracker,
           lockS,
           gaps,
           autoPause,

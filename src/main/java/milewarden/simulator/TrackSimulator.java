@@ -12,7 +12,7 @@ import milewarden.device.Carriage;
  * error), the other seed what is the device's own.
  *
  * <p>The device sits on the body's line, or on a wrist {@value #WRIST_M} m beside it that swings
- * fore and aft. Its positions are: the true place, through the smoothing filter, plus correlated
+ * fore and aft. Its positions are: the true place, through the filters, plus correlated
  * and white noise per axis, rounded to the file's decimals.
  */
 public final class TrackSimulator {
@@ -36,6 +36,7 @@ public final class TrackSimulator {
   private final GaussMarkov wander;
   private final Noise noise;
   private final Smoothing smoothing;
+  private final AlphaBeta tracker;
   private final Recorder recorder;
   private final Stride stride;
   private final RandomGenerator outliers;
@@ -56,6 +57,7 @@ public final class TrackSimulator {
         new GaussMarkov(Seeds.random(sky.seed(), "wander"), walk.wanderSigmaM(), WANDER_TIME_S);
     noise = new Noise(receiver, sky, seed);
     smoothing = new Smoothing(receiver.smoothingS(), Motion.STEP_S);
+    tracker = new AlphaBeta(receiver.tracker());
     recorder = new Recorder(receiver, sky.scalePercent());
     stride = new Stride(walk);
     outliers = Seeds.random(seed, "outliers");
@@ -77,7 +79,7 @@ public final class TrackSimulator {
       boolean paused = pausedAt(i);
       Optional<Receiver.Gap> gap = gapAt(t);
       if (!paused && i > 0) counter.add(goneM(i), Motion.STEP_S, locked, gap.isPresent());
-      if (due || smoothing.active()) {
+      if (due || smoothing.active() || tracker.takes(i)) {
         move(i, t);
         if (due) record(i, t, locked && !paused, gap, counter.sumM());
       }
@@ -112,6 +114,7 @@ public final class TrackSimulator {
     rightM = wander.value() + side() + detourM(i);
     path.place(chainage, forward ? rightM : -rightM, place);
     smoothing.push(place[0], place[1]);
+    tracker.push(i, smoothing.first(), smoothing.second());
   }
 
   private void record(
@@ -128,8 +131,8 @@ public final class TrackSimulator {
     double jump = outlier ? receiver.outliers().sizeM() : 0;
     double north = noise.northM() + jump * Math.cos(turn);
     double east = noise.eastM() + jump * Math.sin(turn);
-    recordedAt[0] = smoothing.first() + north / LocalMetre.perDegreeNorth(place[0]);
-    recordedAt[1] = smoothing.second() + east / LocalMetre.perDegreeEast(place[0]);
+    recordedAt[0] = tracker.first() + north / LocalMetre.perDegreeNorth(place[0]);
+    recordedAt[1] = tracker.second() + east / LocalMetre.perDegreeEast(place[0]);
     if (receiver.snapped()) path.snap(chainage, recordedAt);
     long time = walk.startedAt().toEpochMilli() + Math.round(1000 * t);
     double hertz = stride.hertzAt(motion.speedMps(i));

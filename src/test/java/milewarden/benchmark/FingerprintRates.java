@@ -3,6 +3,7 @@ package milewarden.benchmark;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.function.Predicate;
 import milewarden.accuracy.MeasureOptions;
@@ -22,6 +23,7 @@ import milewarden.simulator.InventedCourse;
 import milewarden.simulator.Receiver;
 import milewarden.simulator.Sky;
 import milewarden.simulator.TrackSimulator;
+import milewarden.simulator.Tracker;
 import milewarden.simulator.Walk;
 
 /**
@@ -58,16 +60,28 @@ public final class FingerprintRates {
     LAG_2(Kind.SMOOTHING_LAG, 2),
     LAG_4(Kind.SMOOTHING_LAG, 4),
     LAG_8(Kind.SMOOTHING_LAG, 8),
+    TURN_QUICK(Kind.TURN_OVERSHOOT, Tracker.critical(0.6)),
+    TURN_OPTIMAL(Kind.TURN_OVERSHOOT, Tracker.optimal(0.4)),
+    TURN_SLOW(Kind.TURN_OVERSHOOT, Tracker.critical(0.75)),
     GRID_5(Kind.COARSE_POSITIONS, 1e-5),
     GRID_6(Kind.COARSE_POSITIONS, 1e-6),
     SNAPPED(Kind.SNAPPED_TO_LINE, 0);
 
     final Kind kind;
+    // NaN where it follows from the walk.
     final double truth;
+    final Optional<Tracker> tracker;
 
     Case(Kind kind, double truth) {
       this.kind = kind;
       this.truth = truth;
+      tracker = Optional.empty();
+    }
+
+    Case(Kind kind, Tracker tracker) {
+      this.kind = kind;
+      truth = Double.NaN;
+      this.tracker = Optional.of(tracker);
     }
 
     Receiver in(Receiver r) {
@@ -75,6 +89,7 @@ public final class FingerprintRates {
         case SMOOTHING_LAG -> r.withSmoothing(truth);
         case COARSE_POSITIONS -> r.withDecimals((int) Math.round(-Math.log10(truth)));
         case SNAPPED_TO_LINE -> r.withSnapping();
+        case TURN_OVERSHOOT -> r.withTracker(tracker.orElseThrow());
         default -> throw new IllegalStateException(name());
       };
     }
@@ -86,9 +101,9 @@ public final class FingerprintRates {
     public String toString() {
       return String.format(
           Locale.ROOT,
-          "%-26s %7.3g %9.3f ± %.3f %9.3f %6.3f ± %.3f",
+          "%-26s %7s %9.3f ± %.3f %9.3f %6.3f ± %.3f",
           of,
-          of.truth,
+          of.tracker.isPresent() ? "varies" : String.format(Locale.ROOT, "%.3g", of.truth),
           held,
           error(held),
           reported,
@@ -109,7 +124,8 @@ public final class FingerprintRates {
     int wrong = 0;
     for (long seed = firstSeed; seed < firstSeed + tracks; seed++) {
       Fingerprint in = found(c.kind, seed, c.in(receiver(seed)));
-      if (holds(in, c.truth)) held++;
+      double truth = c.tracker.isPresent() ? RunningOn.meanM(walk(seed), c.tracker.get(), seed) : c.truth;
+      if (holds(in, truth)) held++;
       if (in.present()) reported++;
       if (found(c.kind, seed + 500_000, receiver(seed + 500_000)).present()) wrong++;
     }
@@ -214,25 +230,29 @@ public final class FingerprintRates {
 
   /** The only pass of a walk that the seed draws, with this receiver. */
   public static PassMeasurement pass(long seed, Receiver receiver) {
-    SplittableRandom random = new SplittableRandom(seed);
-    ReferenceCourse course = COURSES.get(random.nextInt(COURSES.size()));
-    boolean runs = random.nextBoolean();
-    Carriage[] carriages = {Carriage.FIXED, Carriage.SWING_LEFT, Carriage.SWING_RIGHT};
-    Walk walk =
-        Walk.of(course)
-            .withGait(runs ? Gait.RUN : Gait.WALK, runs ? 2.5 + 2 * random.nextDouble() : 1.4)
-            .withLaps(runs ? 5 : 3)
-            .withCarriage(carriages[random.nextInt(3)])
-            .withVariation(0.05, 0.3);
+    Walk walk = walk(seed);
     // A shift of the map: an error that all share and that outlasts the walk.
     Sky sky = new Sky(seed, SHIFT_M, 1e7, 1, 0);
     TrackMeasurement m =
         Measurer.measure(
             TrackSimulator.simulate(walk, receiver, sky, seed).track(),
-            course,
+            walk.course(),
             MeasureOptions.NONE.withBounds(Bounds.MARKS));
     if (m.passes().size() != 1) return pass(seed + 100_000, receiver);
     return m.passes().get(0);
+  }
+
+  /** A walk that the seed draws. */
+  static Walk walk(long seed) {
+    SplittableRandom random = new SplittableRandom(seed);
+    ReferenceCourse course = COURSES.get(random.nextInt(COURSES.size()));
+    boolean runs = random.nextBoolean();
+    Carriage[] carriages = {Carriage.FIXED, Carriage.SWING_LEFT, Carriage.SWING_RIGHT};
+    return Walk.of(course)
+        .withGait(runs ? Gait.RUN : Gait.WALK, runs ? 2.5 + 2 * random.nextDouble() : 1.4)
+        .withLaps(runs ? 5 : 3)
+        .withCarriage(carriages[random.nextInt(3)])
+        .withVariation(0.05, 0.3);
   }
 
   /** A device that the seed draws, with nothing put in. */

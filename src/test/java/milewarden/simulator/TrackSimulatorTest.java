@@ -84,6 +84,45 @@ final class TrackSimulatorTest {
   }
 
   @Test
+  void aFilterThatCarriesASpeedWidensABendByItsTransferFunction() {
+    // |H| of Tracker at z = exp(i v / R), T = 1 s, in real numbers.
+    double v = 3.5;
+    Walk walk = Walk.of(CIRCLE).withLaps(8).withGait(Gait.RUN, v);
+    for (Tracker t : List.of(Tracker.critical(0.75), Tracker.optimal(0.4), Tracker.optimal(0.2))) {
+      double w = v / RADIUS_M;
+      double a = t.alpha();
+      double b = t.beta();
+      double above = Math.hypot(a + (b - a) * Math.cos(w), (b - a) * Math.sin(w));
+      double below =
+          Math.hypot(
+              1 - (2 - a - b) * Math.cos(w) + (1 - a) * Math.cos(2 * w),
+              (2 - a - b) * Math.sin(w) - (1 - a) * Math.sin(2 * w));
+      Track track = make(walk, Receiver.PERFECT.withTracker(t)).track();
+      // Settled behind the first lap.
+      for (int i = 100; i < track.size() - 1; i += 37) {
+        double radius =
+            Geodesics.lengthM(
+                ORIGIN.latitudeDeg(),
+                ORIGIN.longitudeDeg(),
+                track.latitudesDeg()[i],
+                track.longitudesDeg()[i]);
+        // The polygon under the filter stays within its sagitta of the circle, 0.35 mm.
+        assertThat(radius).as(t.toString()).isCloseTo(RADIUS_M * above / below, within(1e-3));
+      }
+    }
+  }
+
+  @Test
+  void aFilterThatCarriesASpeedIsNotLateOnAStraight() {
+    Walk walk = Walk.of(InventedCourse.straight("long", ORIGIN, 0, 1000));
+    Track filtered = make(walk, Receiver.PERFECT.withTracker(Tracker.critical(0.7))).track();
+    Track plain = make(walk, Receiver.PERFECT).track();
+    // 0.7^100 of the first seconds is left. The last fix lies between two steps of the filter.
+    for (int i = 100; i < plain.size(); i += 50)
+      assertThat(filtered.latitudesDeg()[i]).isCloseTo(plain.latitudesDeg()[i], within(2e-9));
+  }
+
+  @Test
   void aWristOnTheOutsideOfALoopTravelsTwoPiTimesItsOffsetFurther() {
     // DOMAIN.md section 2: 2 pi 0.35 = 2.2 m per loop. The circle is clockwise: left is outside.
     int laps = 20;

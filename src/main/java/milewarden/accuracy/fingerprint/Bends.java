@@ -3,6 +3,8 @@ package milewarden.accuracy.fingerprint;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
+import java.util.function.DoubleFunction;
 import java.util.function.DoubleUnaryOperator;
 import milewarden.accuracy.fingerprint.Fingerprint.Kind;
 import milewarden.accuracy.fingerprint.Fingerprint.Presence;
@@ -19,12 +21,6 @@ import milewarden.accuracy.noise.Offsets;
  * second order.
  */
 public final class Bends {
-  // Lags asked about, seconds.
-  private static final double[] LAGS_S = {0.5, 1, 1.5, 2, 3, 4.5, 7, 11, 16};
-  private static final double Z = 1.96;
-  // Speed and heading are taken where the device is, not where the walker is, and the filter need
-  // not be of the first order: 4 % of the lag, seen on simulated tracks without noise.
-  private static final double MODEL = 0.08;
   private static final int FEWEST_FIXES = 120;
   // A lag below this shortens a bend of 20 m at 3 m/s by a hundredth: no more than noise adds.
   // Common practice, no source.
@@ -33,12 +29,8 @@ public final class Bends {
   // ENGINE section 6: a bend has a radius below 50 m.
   private static final double BEND_PER_M = 1 / 50.0;
   private static final double BEND_OVER_M = 10;
-  // A turn: 60 degrees within 15 m. No source.
-  private static final double TURN_RAD = Math.PI / 3;
-  private static final double TURN_WITHIN_M = 15;
-  // Seconds behind a turn at which running on is largest. No source: a filter with a velocity in
-  // it.
-  private static final double PEAK_S = 2;
+  // Running on is largest in the bend or soon behind it: metres looked at behind its end.
+  private static final double BEHIND_M = 30;
 
   private final MatchedPoints points;
   private final InsideOffset line;
@@ -47,13 +39,12 @@ public final class Bends {
   private final double[] offset;
   private final double[][] nuisance;
   private final boolean[] begins;
-  private final int bends;
+  private final List<Bend> bends;
 
   private Bends(MatchedPoints points, DoubleUnaryOperator headingRad) {
     this.points = points;
     line = new InsideOffset(points, headingRad);
-    double[] curvature = line.curvature();
-    bends = count(curvature);
+    bends = bends();
     int n = points.size();
     offset = points.offsetM();
     begins = new boolean[n];
@@ -67,9 +58,8 @@ public final class Bends {
       nuisance[2][j] = -Math.sin(h);
     }
     varianceM2 = variance(offset);
-    double[] half = new double[curvature.length];
-    for (int i = 0; i < half.length; i++) half[i] = -curvature[i] / 2;
-    outwards = column(half);
+    outwards = line.curvature();
+    for (int i = 0; i < outwards.length; i++) outwards[i] /= -2;
   }
 
   /**
@@ -104,17 +94,28 @@ public final class Bends {
     return sum / values.length;
   }
 
-  private int count(double[] curvature) {
-    int over = Math.max(1, (int) (BEND_OVER_M / line.stepM()));
-    int found = 0;
-    boolean in = false;
-    for (int i = over; i < curvature.length; i++) {
-      double turn = Math.abs(line.headingRad(i) - line.headingRad(i - over));
-      boolean bend = turn > BEND_PER_M * over * line.stepM();
-      if (bend && !in) found++;
-      in = bend;
+  /**
+   * A stretch of the line that bends one way.
+   *
+   * @param side 1 to the right, -1 to the left
+   */
+  private record Bend(int from, int to, int side) {}
+
+  private List<Bend> bends() {
+    int over = overBend();
+    double least = BEND_PER_M * over * line.stepM();
+    List<Bend> out = new ArrayList<>();
+    int from = -1;
+    int side = 0;
+    for (int i = over; i < line.size(); i++) {
+      double turn = line.headingRad(i) - line.headingRad(i - over);
+      int now = Math.abs(turn) > least ? (turn > 0 ? 1 : -1) : 0;
+      if (now == side) continue;
+      if (side != 0) out.add(new Bend(from, i, side));
+      from = i - over;
+      side = now;
     }
-    return found;
+    return out;
   }
 
   /** Values along the line as the fixes see them: by their own feet, which errors move. */
@@ -125,110 +126,94 @@ public final class Bends {
     return out;
   }
 
-  private double[] lagged(double lagS) {
-    double[] inside = line.lagged(lagS);
-    for (int i = 0; i < inside.length; i++) inside[i] /= lagS * lagS;
-    return column(inside);
-  }
-
-  /** A coefficient and the half-width of its 95 % interval. */
-  private record Interval(double value, double half) {}
-
-  /**
-   * By the regression's error, and by what errors along the line can do in a bend: fresh ones move
-   * fixes outwards by their variance over twice the radius, lasting ones and a shift of the map
-   * inwards by as much. Between these it lies.
-   */
-  private Interval interval(Whitened seen, Whitened outward, double[] column) {
-    Whitened.Coefficient c = seen.of(column);
-    double own = Math.abs(outward.of(column).value()) * varianceM2;
-    return new Interval(c.value(), Z * c.error() + own);
+  /** The offset by a filter of this time, over the square of the time, as the fixes see it. */
+  private double[] column(DoubleFunction<double[]> filter, double timeS) {
+    double[] offsets = filter.apply(timeS).clone();
+    for (int i = 0; i < offsets.length; i++) offsets[i] /= timeS * timeS;
+    return column(offsets);
   }
 
   private Fingerprint lag() {
-    if (bends == 0) return Fingerprint.unsettled(Kind.SMOOTHING_LAG, 0);
-    Whitened regression = new Whitened(offset, nuisance, lagged(2), begins);
-    Whitened outward = regression.with(outwards);
-    double[] over = new double[LAGS_S.length];
-    double[] half = new double[LAGS_S.length];
-    int asked = 0;
-    for (double lag : LAGS_S) {
-      Interval c = interval(regression, outward, lagged(lag));
-      if (Double.isInfinite(c.half)) return Fingerprint.unsettled(Kind.SMOOTHING_LAG, bends);
-      over[asked] = c.value - lag * lag;
-      half[asked] = c.half + MODEL * lag * lag;
-      if (over[asked] < -2 * half[asked++]) break;
-    }
-    double value = Math.min(crossing(over, half, asked, 0), LAGS_S[LAGS_S.length - 1]);
-    double low = Math.min(crossing(over, half, asked, 1), value);
-    double high = crossing(over, half, asked, -1);
-    Presence presence =
-        low > 0 ? Presence.PRESENT : high < MATTERS_S ? Presence.ABSENT : Presence.UNSETTLED;
-    return Fingerprint.of(Kind.SMOOTHING_LAG, presence, value, low, high, bends);
-  }
-
-  /**
-   * The lag at which the coefficient lies this many half-widths above the square of the lag; 0
-   * where it lies lower from the start, infinite where it never falls so low.
-   */
-  private static double crossing(double[] over, double[] half, int asked, double halves) {
-    // Below the shortest lag asked about, its own shape is taken.
-    if (over[0] <= halves * half[0]) return 0;
-    for (int i = 1; i < asked; i++) {
-      double here = over[i] - halves * half[i];
-      if (here > 0) continue;
-      double before = over[i - 1] - halves * half[i - 1];
-      double a = LAGS_S[i - 1] * LAGS_S[i - 1];
-      double b = LAGS_S[i] * LAGS_S[i];
-      return Math.sqrt(a + before / (before - here) * (b - a));
-    }
-    return Double.POSITIVE_INFINITY;
+    return time(line::lagged)
+        .map(
+            t ->
+                Fingerprint.of(
+                    Kind.SMOOTHING_LAG,
+                    presence(t.there(), t.highS(), MATTERS_S),
+                    t.valueS(),
+                    t.lowS(),
+                    t.highS(),
+                    bends.size()))
+        .orElse(Fingerprint.unsettled(Kind.SMOOTHING_LAG, bends.size()));
   }
 
   private Fingerprint overshoot() {
-    List<int[]> turns = turns();
-    if (turns.isEmpty()) return Fingerprint.unsettled(Kind.TURN_OVERSHOOT, 0);
-    double[] shape = new double[line.size()];
-    for (int[] turn : turns) {
-      double peak = PEAK_S * line.meanMps();
-      for (int i = turn[0]; i < shape.length && (i - turn[0]) * line.stepM() < 8 * peak; i++) {
-        double u = (i - turn[0]) * line.stepM() / peak;
-        // Outside is left of a right turn; 1 at the peak.
-        shape[i] -= turn[1] * u * Math.exp(1 - u);
-      }
-    }
-    double[] column = column(shape);
-    double[][] more = Arrays.copyOf(nuisance, nuisance.length + 1);
-    more[nuisance.length] = lagged(2);
-    Whitened regression = new Whitened(offset, more, column, begins);
-    Interval c = interval(regression, regression.with(outwards), column);
-    if (!Double.isFinite(c.half)) return Fingerprint.unsettled(Kind.TURN_OVERSHOOT, turns.size());
-    double low = c.value - c.half;
-    double high = c.value + c.half;
-    Presence presence =
-        low > 0
-            ? Presence.PRESENT
-            : high < OVERSHOOT_MATTERS_M ? Presence.ABSENT : Presence.UNSETTLED;
-    return Fingerprint.of(Kind.TURN_OVERSHOOT, presence, c.value, low, high, turns.size());
+    return time(line::carried)
+        .map(
+            t -> {
+              // Very long filters run into the next bend: never below what shorter ones do.
+              double value = runOnM(t.valueS());
+              double low = Math.min(value, runOnM(t.lowS()));
+              double high = Math.max(value, runOnM(t.highS()));
+              return Fingerprint.of(
+                  Kind.TURN_OVERSHOOT,
+                  presence(t.there(), high, OVERSHOOT_MATTERS_M),
+                  value,
+                  low,
+                  high,
+                  bends.size());
+            })
+        .orElse(Fingerprint.unsettled(Kind.TURN_OVERSHOOT, bends.size()));
   }
 
-  /** Ends of the tight turns on the line, each with 1 for right and -1 for left. */
-  private List<int[]> turns() {
-    int over = Math.max(1, (int) (TURN_WITHIN_M / line.stepM()));
-    List<int[]> out = new ArrayList<>();
-    int i = over;
-    while (i < line.size()) {
-      double turn = line.headingRad(i) - line.headingRad(i - over);
-      if (Math.abs(turn) < TURN_RAD) {
-        i++;
-        continue;
-      }
-      // On to where the line no longer turns.
-      while (i + 1 < line.size()
-          && (line.headingRad(i + 1) - line.headingRad(i)) * turn > 1e-3 * line.stepM()) i++;
-      out.add(new int[] {i, turn > 0 ? 1 : -1});
-      i += over;
+  private static Presence presence(boolean there, double high, double matters) {
+    return there ? Presence.PRESENT : high < matters ? Presence.ABSENT : Presence.UNSETTLED;
+  }
+
+  /** Mean over the bends of how far outside such a filter carries the track at most, metres. */
+  private double runOnM(double timeS) {
+    if (timeS == 0 || Double.isInfinite(timeS)) return timeS;
+    double[] offsets = line.carried(timeS);
+    double sum = 0;
+    for (int b = 0; b < bends.size(); b++) {
+      Bend bend = bends.get(b);
+      int end = bend.to + (int) (BEHIND_M / line.stepM());
+      int next = b + 1 < bends.size() ? bends.get(b + 1).from : line.size();
+      double most = 0;
+      for (int i = bend.from; i < Math.min(end, next); i++)
+        most = Math.max(most, -bend.side * offsets[i]);
+      sum += most;
     }
-    return out;
+    return sum / bends.size();
+  }
+
+  /** Of the filter whose offset explains that of the fixes; empty where nothing can be told. */
+  private Optional<FilterTime> time(DoubleFunction<double[]> filter) {
+    if (bends.isEmpty()) return Optional.empty();
+    Whitened seen = new Whitened(offset, nuisance, column(filter, 2), begins);
+    return FilterTime.of(
+        seen,
+        seen.of(column(outwards)),
+        varianceM2,
+        t -> column(filter, t),
+        line.meanMps() * sharpness());
+  }
+
+  /** Largest curvature of each bend, mean over the bends, per metre. */
+  private double sharpness() {
+    int over = overBend();
+    double sum = 0;
+    for (Bend b : bends) {
+      double most = 0;
+      for (int i = b.from + over; i <= b.to; i++)
+        most = Math.max(most, Math.abs(line.headingRad(i) - line.headingRad(i - over)));
+      sum += most;
+    }
+    return sum / bends.size() / (over * line.stepM());
+  }
+
+  /** Steps of the line over which its curvature is taken. */
+  private int overBend() {
+    return Math.max(1, (int) (BEND_OVER_M / line.stepM()));
   }
 }

@@ -27,7 +27,10 @@ public record Fingerprint(
   public enum Kind {
     /** Seconds by which a smoothing filter runs late; n: bends passed. */
     SMOOTHING_LAG,
-    /** Metres by which the track runs on at turns, outside positive; n: turns passed. */
+    /**
+     * Metres by which a filter that carries a speed along takes the track to the outside of a bend
+     * at most, mean over the bends; n: bends passed.
+     */
     TURN_OVERSHOOT,
     /** Size of the grid on which all positions lie, degrees, known exactly; n: fixes. */
     COARSE_POSITIONS,

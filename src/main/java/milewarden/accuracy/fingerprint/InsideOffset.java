@@ -11,7 +11,7 @@ import milewarden.accuracy.noise.MatchedPoints;
  * <p>The walker goes along the line at the speed of the pass; the filter T dy/dt + y = x follows;
  * its distance from the line at its foot is the inside offset. On a circle that is R (1 - 1 /
  * sqrt(1 + (v T / R)^2)) (DOMAIN.md section 3), and in short bends and corners it is what builds up
- * there and dies away behind.
+ * there and dies away behind. A filter that carries a speed along runs outside instead.
  */
 final class InsideOffset {
   // Finer than a second of walking, coarser than a stride.
@@ -109,25 +109,43 @@ final class InsideOffset {
     return out;
   }
 
-  /**
-   * Offset to the right of the line, metres, of a device with this lag, by its foot on the line.
-   *
-   * @param lagS above 0
-   */
+  /** Offset to the right of the line, metres, of a device with this lag, by its foot. */
   double[] lagged(double lagS) {
+    return filtered(lagS, 0);
+  }
+
+  /**
+   * The same of a device that carries a speed along, with both poles of its filter at this time: (2
+   * T s + 1) / (T s + 1)^2, which is twice a lag less the lag of the lag.
+   */
+  double[] carried(double timeS) {
+    return filtered(timeS, 1);
+  }
+
+  /**
+   * A first-order filter of the place, and what is added of its difference to the filter of that.
+   *
+   * @param timeS above 0
+   */
+  private double[] filtered(double timeS, double ahead) {
     double[] out = new double[size()];
-    double px = x[0];
-    double py = y[0];
-    double late = 0;
+    // East, north and number of the place, behind one filter and behind two.
+    double[] once = {x[0], y[0], 0};
+    double[] twice = once.clone();
     for (int i = 1; i < out.length; i++) {
-      // The bilinear rule: exact to the third order of step over lag.
-      double r = stepS[i] / (2 * lagS);
+      // The bilinear rule: exact to the third order of step over time.
+      double r = stepS[i] / (2 * timeS);
       double keep = (1 - r) / (1 + r);
       double gain = r / (1 + r);
-      px = keep * px + gain * (x[i] + x[i - 1]);
-      py = keep * py + gain * (y[i] + y[i - 1]);
-      late = keep * late + gain * (2 * i - 1);
-      int k = foot(px, py, (int) Math.rint(late));
+      for (int axis = 0; axis < 3; axis++) {
+        double in = axis == 0 ? x[i] + x[i - 1] : axis == 1 ? y[i] + y[i - 1] : 2 * i - 1;
+        double before = once[axis];
+        once[axis] = keep * before + gain * in;
+        twice[axis] = keep * twice[axis] + gain * (once[axis] + before);
+      }
+      double px = once[0] + ahead * (once[0] - twice[0]);
+      double py = once[1] + ahead * (once[1] - twice[1]);
+      int k = foot(px, py, (int) Math.rint(once[2] + ahead * (once[2] - twice[2])));
       out[k] = (px - x[k]) * cos[k] - (py - y[k]) * sin[k];
       // Where the foot skips a place, it is as at the place before.
       for (int m = k - 1; m > 0 && out[m] == 0 && k - m < 4; m--) out[m] = out[k];

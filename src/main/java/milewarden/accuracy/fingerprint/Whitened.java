@@ -6,8 +6,8 @@ import java.util.Arrays;
  * Regression of a series whose errors last: both sides go through the filter that makes the errors
  * fresh, an autoregression fitted to what the first, plain regression leaves over.
  *
- * <p>Nuisances are taken out of everything; of the one column of interest stay its coefficient and
- * a standard error that also holds where the errors are larger in places.
+ * <p>Nuisances are taken out of everything, so that one column of interest can be held against what
+ * is left, with a variance that also holds where the errors are larger in places.
  *
  * @see "Prais and Winsten (1954) for the filter; White (1980), Econometrica 48, 817-838 for the
  *     error; both from memory"
@@ -22,9 +22,6 @@ final class Whitened {
   private final double[][] nuisance;
   private final double[] left;
   private final int dropped;
-
-  /** A coefficient and its standard error; infinite where the column is one of the nuisances. */
-  record Coefficient(double value, double error) {}
 
   /**
    * @param series to be explained
@@ -58,25 +55,40 @@ final class Whitened {
   }
 
   /** Another series by the same filter beside the same nuisances. */
-  Whitened with(double[] series) {
+  Whitened of(double[] series) {
     return new Whitened(this, series);
   }
 
-  /** The coefficient of this column beside the nuisances. */
-  Coefficient of(double[] column) {
+  /** A column through the same filter, the nuisances taken out; all zeros where it is one. */
+  double[] own(double[] column) {
     double[] x = fresh(column);
     double before = dot(x, x);
     for (double[] n : nuisance) takeOut(x, n);
-    double size = dot(x, x);
-    if (!(size > OWN * before) || !(size > 0)) return new Coefficient(0, Double.POSITIVE_INFINITY);
-    double value = dot(x, left) / size;
+    if (!(dot(x, x) > OWN * before)) Arrays.fill(x, 0);
+    return x;
+  }
+
+  /** Sum of the products of what is left of the series with a column of {@link #own}. */
+  double with(double[] own) {
+    return dot(own, left);
+  }
+
+  /**
+   * Variance of the fresh errors behind a column of {@link #own} times a coefficient; where they
+   * are larger at places that matter for the coefficient, the variance there.
+   */
+  double variance(double[] own, double coefficient) {
+    double squares = 0;
     double sum = 0;
-    for (int i = 0; i < x.length; i++) {
-      double e = left[i] - value * x[i];
-      sum += x[i] * x[i] * e * e;
+    for (int i = 0; i < own.length; i++) {
+      double e = left[i] - coefficient * own[i];
+      squares += e * e;
+      sum += own[i] * own[i] * e * e;
     }
-    double few = x.length / (double) Math.max(1, x.length - dropped);
-    return new Coefficient(value, Math.sqrt(few * sum) / size);
+    double size = dot(own, own);
+    double few = Math.max(1, own.length - dropped);
+    double plain = squares / few;
+    return size > 0 ? Math.max(plain, sum / size * own.length / few) : plain;
   }
 
   private double[] fresh(double[] values) {
@@ -128,7 +140,7 @@ final class Whitened {
     for (int i = 0; i < values.length; i++) values[i] -= f * column[i];
   }
 
-  private static double dot(double[] a, double[] b) {
+  static double dot(double[] a, double[] b) {
     double sum = 0;
     for (int i = 0; i < a.length; i++) sum += a[i] * b[i];
     return sum;
