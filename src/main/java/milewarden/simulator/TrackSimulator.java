@@ -12,8 +12,8 @@ import milewarden.device.Carriage;
  * error), the other seed what is the device's own.
  *
  * <p>The device sits on the body's line, or on a wrist {@value #WRIST_M} m beside it that swings
- * fore and aft. Its positions are: the true place, through the filters, plus correlated
- * and white noise per axis, rounded to the file's decimals.
+ * fore and aft. Its positions are: the true place, through the filters, plus correlated and white
+ * noise per axis, rounded to the file's decimals.
  */
 public final class TrackSimulator {
   /** A wrist's distance from the body's line, metres: DOMAIN.md section 2, carriage. */

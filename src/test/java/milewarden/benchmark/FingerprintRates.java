@@ -124,7 +124,8 @@ public final class FingerprintRates {
     int wrong = 0;
     for (long seed = firstSeed; seed < firstSeed + tracks; seed++) {
       Fingerprint in = found(c.kind, seed, c.in(receiver(seed)));
-      double truth = c.tracker.isPresent() ? RunningOn.meanM(walk(seed), c.tracker.get(), seed) : c.truth;
+      double truth =
+          c.tracker.isPresent() ? RunningOn.meanM(walk(seed), c.tracker.get(), seed) : c.truth;
       if (holds(in, truth)) held++;
       if (in.present()) reported++;
       if (found(c.kind, seed + 500_000, receiver(seed + 500_000)).present()) wrong++;

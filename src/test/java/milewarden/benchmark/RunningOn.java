@@ -21,7 +21,8 @@ import milewarden.simulator.Walk;
  * the engine.
  */
 final class RunningOn {
-  // ENGINE section 6: a bend has a radius below 50 m. Over so many metres, since lines are polygons.
+  // ENGINE section 6: a bend has a radius below 50 m. Over so many metres, since lines are
+  // polygons.
   private static final double BEND_M = 50;
   private static final double OVER_M = 10;
   private static final double BEHIND_M = 30;
