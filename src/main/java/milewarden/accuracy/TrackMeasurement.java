@@ -62,7 +62,8 @@ public record TrackMeasurement(
       LAPS_UNSURE,
       DIRECTION_UNSURE,
       OWN_DRAFT,
-      SETTINGS_DIFFER
+      SETTINGS_DIFFER,
+      CLOCK_MOVED
     }
   }
 }

@@ -11,6 +11,7 @@ import milewarden.format.fixes.FileHead;
 import milewarden.format.fixes.ReadLimits;
 import milewarden.format.pack.Gzip;
 import milewarden.format.pack.Zip;
+import milewarden.format.text.ColumnAnswers;
 import milewarden.format.text.CsvReader;
 import milewarden.format.text.GeoJsonReader;
 import milewarden.format.text.NmeaReader;
@@ -21,7 +22,13 @@ import milewarden.track.TrackRead;
 
 /** Reads a recording in whichever format its content is; the file's name plays no part. */
 public final class TrackFormats {
-  private TrackFormats() {}
+  private final ReadLimits limits;
+  private final ColumnAnswers answers;
+
+  private TrackFormats(ReadLimits limits, ColumnAnswers answers) {
+    this.limits = limits;
+    this.answers = answers;
+  }
 
   /**
    * Reads a recording to its end; the caller closes the stream.
@@ -36,29 +43,38 @@ public final class TrackFormats {
 
   /** As {@link #read(InputStream)} with other limits. */
   public static TrackRead read(InputStream bytes, ReadLimits limits) {
+    return new TrackFormats(limits, ColumnAnswers.NONE).of(bytes);
+  }
+
+  /** As {@link #read(InputStream)}, with what the tester said of a table's doubtful columns. */
+  public static TrackRead read(InputStream bytes, ColumnAnswers answers) {
+    return new TrackFormats(ReadLimits.DEFAULT, answers).of(bytes);
+  }
+
+  private TrackRead of(InputStream bytes) {
     try {
       FileHead head = FileHead.of(bytes);
       if (head.isEmpty()) return refused("the file is empty");
-      if (Gzip.recognises(head.bytes())) return unzipped(Gzip.open(head.bytes(), bytes), limits);
-      if (Zip.recognises(head.bytes())) return onlyOne(head.bytes(), bytes, limits);
-      return plain(head, bytes, limits);
+      if (Gzip.recognises(head.bytes())) return unzipped(Gzip.open(head.bytes(), bytes));
+      if (Zip.recognises(head.bytes())) return onlyOne(head.bytes(), bytes);
+      return plain(head, bytes);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
   }
 
-  private static TrackRead plain(FileHead head, InputStream bytes, ReadLimits limits) {
+  private TrackRead plain(FileHead head, InputStream bytes) {
     if (FitReader.recognises(head)) return new FitReader(head, bytes, limits).read();
     if (head.looksLikeXml()) return new XmlTrackReader(head, bytes, limits).read();
     if (GeoJsonReader.recognises(head)) return new GeoJsonReader(head, bytes, limits).read();
     if (NmeaReader.recognises(head)) return new NmeaReader(head, bytes, limits).read();
-    if (CsvReader.recognises(head)) return new CsvReader(head, bytes, limits).read();
+    if (CsvReader.recognises(head)) return new CsvReader(head, bytes, limits, answers).read();
     return refused("begins with \"" + head.shown() + "\"");
   }
 
-  private static TrackRead unzipped(Gzip gzip, ReadLimits limits) throws IOException {
+  private TrackRead unzipped(Gzip gzip) throws IOException {
     FileHead head = FileHead.of(gzip);
-    TrackRead read = head.isEmpty() ? refused("the file is empty") : plain(head, gzip, limits);
+    TrackRead read = head.isEmpty() ? refused("the file is empty") : plain(head, gzip);
     if (gzip.broken().isEmpty()) return read;
     Issue why = Issue.of(Issue.Kind.TRUNCATED, "packed bytes: " + gzip.broken());
     return read.fold(
@@ -67,8 +83,7 @@ public final class TrackFormats {
   }
 
   /** The one recording in a zip; what lies beside it that is no recording does not matter. */
-  private static TrackRead onlyOne(byte[] head, InputStream bytes, ReadLimits limits)
-      throws IOException {
+  private TrackRead onlyOne(byte[] head, InputStream bytes) throws IOException {
     List<TrackRead> found = new ArrayList<>();
     List<TrackRead> refused = new ArrayList<>();
     Optional<Issue> broken =
@@ -78,8 +93,7 @@ public final class TrackFormats {
             limits.bytes(),
             (name, entry) -> {
               FileHead first = FileHead.of(entry);
-              TrackRead read =
-                  first.isEmpty() ? refused("the file is empty") : plain(first, entry, limits);
+              TrackRead read = first.isEmpty() ? refused("the file is empty") : plain(first, entry);
               read.fold(u -> found.add(u), r -> refused.add(r));
               return found.size() < 2;
             });

@@ -1,18 +1,22 @@
 package milewarden.intake;
 
-import java.io.ByteArrayInputStream;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import milewarden.accuracy.reference.ReferenceTrack;
-import milewarden.format.TrackFormats;
+import milewarden.intake.doubt.Answered;
 import milewarden.report.Digits;
 import milewarden.report.page.PositionsPart;
 import milewarden.store.Contents;
+import milewarden.store.Id.FileId;
 import milewarden.store.ReceivedFiles;
 import milewarden.store.ReferenceTracks;
 import milewarden.store.Runs;
+import milewarden.store.Tags;
 import milewarden.store.Tx;
+import milewarden.track.TagName;
 import milewarden.track.Track;
 
 /**
@@ -27,13 +31,14 @@ public final class CarriedAlong {
     List<ReferenceTracks.Kept> kept = ReferenceTracks.ofSession(tx, run.facts().session());
     if (kept.isEmpty() || run.file().isEmpty()) return List.of();
     Optional<Track> recording =
-        ReceivedFiles.find(tx, run.file().get()).flatMap(f -> read(tx, f.sha256()));
+        ReceivedFiles.find(tx, run.file().get())
+            .flatMap(f -> read(tx, f.id(), f.sha256(), digits.zone()));
     if (recording.isEmpty()) return List.of();
     List<PositionsPart> parts = new ArrayList<>();
     for (ReferenceTracks.Kept k : kept) {
       // What was a run once is not held against itself.
       if (k.file().equals(run.file().get())) continue;
-      read(tx, k.sha256())
+      read(tx, k.file(), k.sha256(), digits.zone())
           .map(t -> ReferenceTrack.of(t).compare(recording.get()))
           .flatMap(c -> PositionsPart.of(k.path(), k.sha256(), c, digits))
           .ifPresent(parts::add);
@@ -41,11 +46,13 @@ public final class CarriedAlong {
     return parts;
   }
 
-  private static Optional<Track> read(Tx tx, String sha256) {
-    return Contents.bytes(tx, sha256)
-        .flatMap(
-            bytes ->
-                TrackFormats.read(new ByteArrayInputStream(bytes))
-                    .fold(u -> Optional.of(u.track()), r -> Optional.empty()));
+  private static Optional<Track> read(Tx tx, FileId file, String sha256, ZoneId zone) {
+    return Contents.bytes(tx, sha256).flatMap(bytes -> answers(tx, file, zone).track(bytes));
+  }
+
+  /** What the tester answered of a file, as it is stored. */
+  public static Answered answers(Tx tx, FileId file, ZoneId zone) {
+    Map<TagName, Tags.Tag> held = Tags.winners(Tags.of(tx, file), Tags.WHOLE);
+    return new Answered(name -> Optional.ofNullable(held.get(name)).map(Tags.Tag::value), zone);
   }
 }

@@ -9,6 +9,7 @@ import milewarden.course.ReferenceCourse;
 import milewarden.intake.tag.Gap;
 import milewarden.intake.tag.RunTags;
 import milewarden.intake.tag.TagWords;
+import milewarden.store.Offer;
 import milewarden.store.ReceivedFiles.Reason;
 
 /** What is to become of a received track. */
@@ -61,7 +62,16 @@ sealed interface Fate {
   }
 
   /** Something needed is missing. */
-  record Waiting(List<TagWords> words, List<Gap> gaps, Reason why) implements Fate {
+  record Waiting(List<TagWords> words, List<Gap> gaps, Reason why, List<Offer> offers)
+      implements Fate {
+    public Waiting {
+      offers = List.copyOf(offers);
+    }
+
+    Waiting(List<TagWords> words, List<Gap> gaps, Reason why) {
+      this(words, gaps, why, List.of());
+    }
+
     @Override
     public <R> R fold(
         Function<Measured, R> m,

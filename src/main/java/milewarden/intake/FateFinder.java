@@ -1,6 +1,6 @@
 package milewarden.intake;
 
-import java.io.ByteArrayInputStream;
+import java.time.Duration;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.util.ArrayList;
@@ -14,7 +14,10 @@ import milewarden.accuracy.TrackMeasurement;
 import milewarden.accuracy.TrackMeasurement.Finding;
 import milewarden.accuracy.reference.ReferenceTrack;
 import milewarden.course.ReferenceCourse;
-import milewarden.format.TrackFormats;
+import milewarden.intake.doubt.Answered;
+import milewarden.intake.doubt.ClockCheck;
+import milewarden.intake.doubt.ColumnCheck;
+import milewarden.intake.doubt.Doubt;
 import milewarden.intake.tag.Gap;
 import milewarden.intake.tag.Role;
 import milewarden.intake.tag.RunTags;
@@ -46,17 +49,51 @@ final class FateFinder {
 
   Fate of(Recording recording) {
     try {
-      return TrackFormats.read(new ByteArrayInputStream(recording.bytes()))
+      return new Answered(recording::said, zone)
+          .read(recording.bytes())
           .fold(
               u ->
                   OwnDraft.said(
-                      withDrops(placed(recording, u.track()), u.drops()),
+                      withDrops(read(recording, u.track(), u.drops()), u.drops()),
                       recording.file().sha256()),
-              r -> refused(List.of(), r.why()));
+              r -> unread(recording, r.why()));
     } catch (RuntimeException | OutOfMemoryError e) {
       // Our mistake, or a recording beyond the memory: with this file alone, the others go on.
       return new Fate.Refused(List.of(), IntakeWords.stumbled(e));
     }
+  }
+
+  private Fate unread(Recording recording, Issue why) {
+    return ColumnCheck.of(List.of(why))
+        .map(d -> Asking.of(recording.edits(), List.of(d)))
+        .orElseGet(() -> refused(List.of(), why));
+  }
+
+  private Fate read(Recording recording, Track track, Drops drops) {
+    boolean undated = drops.count(Issue.Kind.TIME_WITHOUT_DATE) > 0;
+    Optional<Instant> known = undated ? Optional.empty() : track.startedAt();
+    Settled settled = TagSettling.settle(words(recording, track, known));
+    Answered answers = new Answered(settled::value, zone);
+    Optional<Duration> by = answers.shift(track, drops);
+    if (by.isPresent()) {
+      Track moved = track.movedBy(by.get());
+      Fate fate = placed(recording, moved, words(recording, moved, moved.startedAt()));
+      return Asking.said(fate, by.get());
+    }
+    Fate fate = placed(recording, track, words(recording, track, known));
+    // What counts already is not taken back; its drops say what is odd about it.
+    if (recording.counts()) return fate;
+    List<Doubt> doubts = new ArrayList<>();
+    ColumnCheck.of(drops.details()).ifPresent(doubts::add);
+    if (!answers.clock())
+      new ClockCheck(zone, recording.file().receivedAt())
+          .of(track, drops, recording.written(settled, zone))
+          .ifPresent(doubts::add);
+    return Asking.of(fate, doubts);
+  }
+
+  private List<TagWords> words(Recording recording, Track track, Optional<Instant> start) {
+    return recording.words(track, start, known.devices(), settings, zone);
   }
 
   private static Fate withDrops(Fate fate, Drops drops) {
@@ -75,8 +112,7 @@ final class FateFinder {
     return new Fate.Refused(words, new Reason(code, why.place().orElse(""), sentence));
   }
 
-  private Fate placed(Recording recording, Track track) {
-    List<TagWords> words = recording.words(track, known.devices(), settings, zone);
+  private Fate placed(Recording recording, Track track, List<TagWords> words) {
     Settled settled = TagSettling.settle(words);
     if (Role.of(settled) == Role.REFERENCE) return reference(track, words, settled);
     if (settled.value(TagName.COURSE).isPresent())

@@ -70,6 +70,10 @@ final class IntakeWords {
       case TIME -> "Write it as 07:05.";
       case SHOWN_UNIT -> "Write m, km, ft, yd or mi.";
       case SETTINGS_CHECK -> "Write as-found, as-stated or wrong.";
+      case CLOCK ->
+          "Write as-read, local, or what is to be added to its times in whole or quarter hours:"
+              + " -02:00.";
+      case COLUMNS -> "Write the column's number and its unit, use or skip: 5=km; 7=skip.";
       case EXCLUDED_REASON ->
           "Write wrong-course, wrong-settings, interrupted, device-fault, no-fix, crash or lost-file.";
       default -> "Write a number with a decimal point.";

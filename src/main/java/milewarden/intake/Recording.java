@@ -1,11 +1,18 @@
 package milewarden.intake;
 
+import java.time.Instant;
+import java.time.LocalDate;
+import java.time.LocalTime;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import milewarden.intake.tag.ClaimTags;
 import milewarden.intake.tag.FolderTags;
 import milewarden.intake.tag.KnownDevices;
+import milewarden.intake.tag.TagReader;
+import milewarden.intake.tag.TagSettling;
+import milewarden.intake.tag.TagSettling.Settled;
 import milewarden.intake.tag.TagWords;
 import milewarden.store.Contents;
 import milewarden.store.ReceivedFiles;
@@ -14,6 +21,7 @@ import milewarden.store.Runs;
 import milewarden.store.SheetRows;
 import milewarden.store.Tags;
 import milewarden.store.Tx;
+import milewarden.track.TagName;
 import milewarden.track.TagSource;
 import milewarden.track.Track;
 
@@ -24,6 +32,7 @@ import milewarden.track.Track;
  * @param rows of field sheets that name its path
  * @param alone true where no other track ever came by its path
  * @param counts true where it is a run already
+ * @param ownTime false where the field sheet gives one time to several recordings: the session's
  */
 record Recording(
     Received file,
@@ -31,19 +40,57 @@ record Recording(
     List<TagWords> edits,
     List<SheetRows.SheetRow> rows,
     boolean alone,
-    boolean counts) {
+    boolean counts,
+    boolean ownTime) {
 
   static Recording load(Tx tx, Received file) {
     byte[] bytes =
         Contents.bytes(tx, file.sha256())
             .orElseThrow(() -> new IllegalStateException("no bytes of " + file.sha256()));
+    List<SheetRows.SheetRow> rows = SheetRows.atPath(tx, file.path());
     return new Recording(
         file,
         bytes,
         edits(tx, file),
-        SheetRows.atPath(tx, file.path()),
+        rows,
         ReceivedFiles.atPath(tx, file.path()).size() <= 1,
-        Runs.findOfFile(tx, file.id()).isPresent());
+        Runs.findOfFile(tx, file.id()).isPresent(),
+        rows.stream().noneMatch(row -> sharesTime(tx, row)));
+  }
+
+  private static boolean sharesTime(Tx tx, SheetRows.SheetRow row) {
+    SheetRows.Words its = row.words();
+    Optional<String> time = Optional.ofNullable(its.tags().get(TagName.TIME));
+    if (time.isEmpty()) return false;
+    // A column that changes nowhere is no start of anything.
+    return SheetRows.ofSheet(tx, its.sheet()).stream()
+        .map(SheetRows.SheetRow::words)
+        .filter(w -> w.key().session().equals(its.key().session()))
+        .filter(w -> w.key().unit().equals(its.key().unit()) && !w.path().equals(its.path()))
+        .anyMatch(w -> time.equals(Optional.ofNullable(w.tags().get(TagName.TIME))));
+  }
+
+  /** The word that holds for the whole recording, before its content is known. */
+  Optional<String> said(TagName name) {
+    List<TagWords> words = new ArrayList<>(edits);
+    words.addAll(SheetWords.of(rows, Optional.empty(), alone));
+    return TagSettling.settle(words).value(name);
+  }
+
+  /** When it was begun, where a tester or a field sheet says so of this recording alone. */
+  Optional<Instant> written(Settled settled, ZoneId zone) {
+    Optional<LocalDate> date = spoken(settled, TagName.DATE, LocalDate::parse);
+    Optional<LocalTime> time = spoken(settled, TagName.TIME, LocalTime::parse);
+    if (!ownTime || date.isEmpty() || time.isEmpty()) return Optional.empty();
+    return Optional.of(date.get().atTime(time.get()).atZone(zone).toInstant());
+  }
+
+  private static <T> Optional<T> spoken(
+      Settled settled, TagName name, java.util.function.Function<String, T> read) {
+    return settled
+        .held(name)
+        .filter(h -> h.source().compareTo(TagSource.SIDECAR) <= 0)
+        .flatMap(h -> TagReader.parse(h.value(), read));
   }
 
   private static List<TagWords> edits(Tx tx, Received file) {
@@ -62,11 +109,19 @@ record Recording(
     return !edits(tx, file).equals(edits) || !SheetRows.atPath(tx, file.path()).equals(rows);
   }
 
-  /** Every source's words but those of the positions. */
-  List<TagWords> words(Track track, KnownDevices known, InboxSettings settings, ZoneId zone) {
+  /**
+   * Every source's words but those of the positions.
+   *
+   * @param start when it was begun, where that is known
+   */
+  List<TagWords> words(
+      Track track,
+      Optional<Instant> start,
+      KnownDevices known,
+      InboxSettings settings,
+      ZoneId zone) {
     List<TagWords> words = new ArrayList<>(edits);
-    words.addAll(
-        SheetWords.of(rows, track.startedAt().map(at -> at.atZone(zone).toLocalDate()), alone));
+    words.addAll(SheetWords.of(rows, start.map(at -> at.atZone(zone).toLocalDate()), alone));
     words.add(FolderTags.of(file.path(), known));
     words.add(ClaimTags.of(track.claim(), known));
     words.add(TagWords.ofWhole(TagSource.DEFAULT, settings.defaults(), "milewarden.yaml"));

@@ -10,9 +10,11 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import milewarden.accuracy.Engine;
+import milewarden.intake.doubt.ClockCheck;
 import milewarden.intake.tag.Gap;
 import milewarden.intake.tag.LeftOut;
 import milewarden.intake.tag.RunTags;
+import milewarden.intake.tag.TagSettling;
 import milewarden.intake.tag.TagWords;
 import milewarden.store.Exclusions;
 import milewarden.store.Firmware;
@@ -57,12 +59,13 @@ final class RunKeeping {
   }
 
   /** Keeps a fate, unless somebody said something else meanwhile: then the file comes again. */
-  void keep(Tx tx, Recording recording, Fate fate) {
+  void keep(Tx tx, Recording recording, Fate found) {
     FileId file = recording.file().id();
     if (recording.isStale(tx)) {
       ReceivedFiles.again(tx, file);
       return;
     }
+    Fate fate = found.fold(m -> beside(tx, recording, m), t -> t, w -> w, r -> r);
     words(tx, file, fate.words());
     boolean measured =
         fate.fold(
@@ -74,7 +77,7 @@ final class RunKeeping {
             },
             w -> {
               List<TagName> missing = w.gaps().stream().map(Gap::name).distinct().toList();
-              ReceivedFiles.waiting(tx, file, missing, w.why());
+              ReceivedFiles.waiting(tx, file, missing, w.why(), w.offers());
               return false;
             },
             r -> {
@@ -82,6 +85,30 @@ final class RunKeeping {
               return false;
             });
     if (measured) ReceivedFiles.measured(tx, file);
+  }
+
+  /** Asks where the other recordings of its session say that its clock stood wrong. */
+  private Fate beside(Tx tx, Recording recording, Fate.Measured fate) {
+    Optional<Sessions.Session> session = fate.tags().session().flatMap(s -> Sessions.find(tx, s));
+    boolean said = TagSettling.settle(fate.words()).value(TagName.CLOCK).isPresent();
+    if (recording.counts() || said || session.isEmpty()) return fate;
+    List<ClockCheck.Span> others =
+        Runs.ofSession(tx, session.get().id()).stream()
+            .filter(run -> run.file().isPresent())
+            .map(run -> span(run.unitName(), run.facts().startedAt(), run.facts().endedAt()))
+            .toList();
+    return ClockCheck.beside(
+            span(fate.tags().unit(), fate.start(), fate.end()),
+            others,
+            settings.sessionGap(),
+            session.get().name())
+        .map(d -> Asking.of(fate, List.of(d)))
+        .orElse(fate);
+  }
+
+  private static ClockCheck.Span span(
+      String unit, java.time.Instant start, Optional<java.time.Instant> end) {
+    return new ClockCheck.Span(unit, start, end.orElse(start));
   }
 
   private static void words(Tx tx, FileId file, List<TagWords> words) {

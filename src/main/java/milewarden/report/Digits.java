@@ -51,6 +51,11 @@ public final class Digits {
   }
 
   /** Digits for readers of these units, this locale's numerals and dates, and this time zone. */
+  /** The zone of local times and dates. */
+  public ZoneId zone() {
+    return zone;
+  }
+
   public static Digits of(UnitChoice units, Locale locale, ZoneId zone) {
     return new Digits(units, locale, zone, false);
   }

@@ -76,11 +76,11 @@ public final class IssueWords {
       case TIME_GOES_BACK, TIME_REPEATED -> "The order of the file is kept.";
       case TIME_MISSING -> "Lengths count; paces and times are not known.";
       case DATE_AMBIGUOUS ->
-          "No time of it is used. Write the dates as 2026-05-12 and drop the file again.";
+          "No time of it is used. Say on the run's page which it is: columns dates=day-first.";
       case NEWEST_FIRST, LINE_DAMAGED -> NOTHING;
       case COLUMN_DOUBTFUL ->
-          "Name its unit in the heading, as in distance (m) or speed (km/h), and drop the file"
-              + " again.";
+          "Say what it is on the run's page, or name its unit in the heading, as in distance (m),"
+              + " and drop the file again.";
       case COLUMNS_UNCLEAR ->
           "The file is kept as refused. Name the two columns latitude and longitude, no other one"
               + " so, and drop it again.";
@@ -133,6 +133,7 @@ public final class IssueWords {
       case LAPS_UNSURE -> "The number of laps said is not what was counted" + detail + ".";
       case DIRECTION_UNSURE -> "The positions fit the course in both directions" + detail + ".";
       case SETTINGS_DIFFER -> "The settings were other than stated" + detail + ".";
+      case CLOCK_MOVED -> "Its times were moved, as was answered" + detail + ".";
       case OWN_DRAFT ->
           "The course's line was drafted from this very track, so its offsets say nothing"
               + detail
@@ -148,6 +149,8 @@ public final class IssueWords {
       case AMBIGUOUS_COURSE -> "Name the course on the run's page or in the field sheet.";
       case NO_PASS ->
           "Begin before the first mark and end after the last, or start and stop on the marks.";
+      case CLOCK_MOVED ->
+          "The file itself is kept as it came; change the answer on the run's page.";
       case SETTINGS_DIFFER -> "What was answered on it holds; change the answer on the run's page.";
       case OFF_LINE ->
           "Its shown and recorded distances still count; say on the run's page if you left the"

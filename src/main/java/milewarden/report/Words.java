@@ -101,6 +101,8 @@ public final class Words {
       case ROUNDING -> "what the display does with further digits";
       case BOUNDS -> "how the pass was begun and ended";
       case EXCLUDED_REASON -> "reason for leaving it out";
+      case CLOCK -> "answer on its clock";
+      case COLUMNS -> "answer on its columns";
       case SETTINGS_CHECK -> "answer on its settings";
       case START_PROTOCOL -> "start protocol";
       case CARRIAGE -> "how it was carried";

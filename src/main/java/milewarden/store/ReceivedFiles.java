@@ -16,7 +16,7 @@ public final class ReceivedFiles {
   private static final String COLUMNS =
       """
       id, batch_id, path, sha256, kind, state, duplicate_of, code, place, sentence, missing,
-      received_at, settled_at, left_inbox
+      received_at, settled_at, left_inbox, offers
       """;
   private static final String RECEIVE =
       """
@@ -42,7 +42,7 @@ public final class ReceivedFiles {
       """
       update received_file
          set state = :state, duplicate_of = :of, code = :code, place = :place,
-             sentence = :sentence, missing = :missing, settled_at = :settled, claimed_until = null,
+             sentence = :sentence, missing = :missing, offers = :offers, settled_at = :settled, claimed_until = null,
              anew = false
        where id = :id""";
   private static final String RUN_SETTLED =
@@ -54,7 +54,7 @@ public final class ReceivedFiles {
   private static final String AGAIN =
       """
       update received_file
-         set state = 'received', code = null, place = null, sentence = null, missing = '',
+         set state = 'received', code = null, place = null, sentence = null, missing = '', offers = '',
              settled_at = null, claimed_until = null
        where state = :state and code = :code""";
   private static final String LEFT =
@@ -124,6 +124,7 @@ public final class ReceivedFiles {
    * @param sha256 of its bytes, which {@link Contents} gives back
    * @param reason where it is refused or waits
    * @param missing the tags that a waiting file needs, in order of asking
+   * @param offers answers that are proposed for some of them
    */
   public record Received(
       FileId id,
@@ -137,9 +138,11 @@ public final class ReceivedFiles {
       List<TagName> missing,
       Instant receivedAt,
       Optional<Instant> settledAt,
-      boolean leftInbox) {
+      boolean leftInbox,
+      List<Offer> offers) {
     public Received {
       missing = List.copyOf(missing);
+      offers = List.copyOf(offers);
     }
   }
 
@@ -203,7 +206,13 @@ public final class ReceivedFiles {
   }
 
   public static void waiting(Tx tx, FileId id, List<TagName> missing, Reason reason) {
-    settle(tx, id, State.WAITING, Optional.empty(), Optional.of(reason), missing);
+    waiting(tx, id, missing, reason, List.of());
+  }
+
+  /** A file that waits for an answer, some of which are proposed. */
+  public static void waiting(
+      Tx tx, FileId id, List<TagName> missing, Reason reason, List<Offer> offers) {
+    settle(tx, id, State.WAITING, Optional.empty(), Optional.of(reason), missing, offers);
   }
 
   public static void refused(Tx tx, FileId id, Reason reason) {
@@ -231,6 +240,17 @@ public final class ReceivedFiles {
       Optional<FileId> of,
       Optional<Reason> reason,
       List<TagName> missing) {
+    settle(tx, id, state, of, reason, missing, List.of());
+  }
+
+  private static void settle(
+      Tx tx,
+      FileId id,
+      State state,
+      Optional<FileId> of,
+      Optional<Reason> reason,
+      List<TagName> missing,
+      List<Offer> offers) {
     tx.update(SETTLE)
         .bind("id", id)
         .bind("state", state)
@@ -239,6 +259,7 @@ public final class ReceivedFiles {
         .bind("place", reason.map(Reason::place))
         .bind("sentence", reason.map(Reason::sentence))
         .bind("missing", join(missing))
+        .bind("offers", Offer.join(offers))
         .bind("settled", state == State.RECEIVED ? Optional.empty() : Optional.of(tx.now()))
         .execute();
     // Whatever came of it: its run waits for new results no longer.
@@ -316,7 +337,8 @@ public final class ReceivedFiles {
         split(r.text("missing")),
         r.instant("received_at"),
         r.instantIfAny("settled_at"),
-        r.flag("left_inbox"));
+        r.flag("left_inbox"),
+        Offer.split(r.text("offers")));
   }
 
   static String join(List<TagName> names) {

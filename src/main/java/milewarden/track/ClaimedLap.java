@@ -1,5 +1,6 @@
 package milewarden.track;
 
+import java.time.Duration;
 import java.time.Instant;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -19,5 +20,9 @@ public record ClaimedLap(
       throw new IllegalArgumentException("distance: " + distanceM);
     if (timerS.isPresent() && !(timerS.getAsDouble() >= 0))
       throw new IllegalArgumentException("timer: " + timerS);
+  }
+
+  ClaimedLap movedBy(Duration by) {
+    return new ClaimedLap(from.map(t -> t.plus(by)), to.map(t -> t.plus(by)), distanceM, timerS);
   }
 }

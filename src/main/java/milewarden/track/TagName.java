@@ -31,6 +31,8 @@ public enum TagName {
   ROLE,
   OPERATOR,
   SETTINGS_CHECK,
+  CLOCK,
+  COLUMNS,
   EXCLUDED_REASON,
   NOTES;
 

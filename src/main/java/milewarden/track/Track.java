@@ -1,5 +1,6 @@
 package milewarden.track;
 
+import java.time.Duration;
 import java.time.Instant;
 import java.util.Arrays;
 import java.util.List;
@@ -107,6 +108,28 @@ public final class Track {
     this.cadencesPerMin = cadencesPerMin;
     this.laps = List.copyOf(laps);
     this.pauses = List.copyOf(pauses);
+  }
+
+  /** This track with every time moved: its clock stood wrong. */
+  public Track movedBy(Duration by) {
+    long ms = by.toMillis();
+    long[] moved = new long[timesMs.length];
+    for (int i = 0; i < moved.length; i++)
+      moved[i] = timesMs[i] == NO_TIME ? NO_TIME : timesMs[i] + ms;
+    return new Track(
+        format,
+        latitudesDeg,
+        longitudesDeg,
+        heightsM,
+        moved,
+        distancesM,
+        speedsMps,
+        segmentStarts,
+        claim,
+        claimedTotalM,
+        cadencesPerMin,
+        laps.stream().map(lap -> lap.movedBy(by)).toList(),
+        pauses.stream().map(p -> new TimerPause(p.from().plus(by), p.to().plus(by))).toList());
   }
 
   /** This track with the device's own total. */

@@ -47,13 +47,17 @@ final class Tester implements AutoCloseable {
   Instant now = Instant.parse("2026-05-12T12:00:00Z");
 
   Tester(Path data, Map<TagName, String> defaults) {
+    this(data, defaults, ZONE);
+  }
+
+  Tester(Path data, Map<TagName, String> defaults, ZoneId zone) {
     database = Database.open(StoreSettings.in(data), () -> now);
     InboxSettings usual = InboxSettings.DEFAULTS;
     measuring =
         new Measuring(
             database,
             new InboxSettings(usual.poll(), usual.standStill(), usual.sessionGap(), defaults),
-            ZONE,
+            zone,
             () -> {});
   }
 

@@ -95,14 +95,37 @@ final class Columns {
   private final Map<Role, Double> factors = new EnumMap<>(Role.class);
   private final List<String> doubtful = new ArrayList<>();
   private Optional<String> twice = Optional.empty();
+  private final ColumnAnswers answers;
+  private boolean speed;
   private boolean utc;
   private Optional<String> offset = Optional.empty();
 
   Columns(List<String> headings) {
+    this(headings, ColumnAnswers.NONE);
+  }
+
+  Columns(List<String> headings, ColumnAnswers answers) {
+    this.answers = answers;
     for (int i = 0; i < headings.size(); i++) column(i, headings.get(i));
   }
 
+  static boolean isUnit(String text) {
+    return LENGTH_UNITS.containsKey(text) || SPEED_UNITS.containsKey(text);
+  }
+
+  /** What can be said of a doubtful column with this heading. */
+  static List<String> answers(String heading) {
+    Columns alone = new Columns(List.of(heading));
+    // By itself it is clear: it is the second of its kind.
+    if (alone.doubtful.isEmpty()) return List.of(ColumnAnswers.USE, ColumnAnswers.SKIP);
+    return alone.speed
+        ? List.of("m/s", "km/h", "mph", "kn", ColumnAnswers.SKIP)
+        : List.of("m", "km", "mi", "ft", ColumnAnswers.SKIP);
+  }
+
   private void column(int i, String heading) {
+    Optional<String> said = answers.at(i);
+    if (said.isPresent() && said.get().equals(ColumnAnswers.SKIP)) return;
     Matcher m = WITH_UNIT.matcher(heading.toLowerCase(Locale.ROOT));
     if (!m.matches()) return;
     String name = m.group(1);
@@ -113,7 +136,7 @@ final class Columns {
       role = role(trailing.group(1));
       unit = trailing.group(2);
     }
-    String found = unit;
+    String found = said.filter(Columns::isUnit).orElse(unit);
     role.ifPresent(r -> take(r, i, heading.strip(), name, found));
   }
 
@@ -123,9 +146,10 @@ final class Columns {
   }
 
   private void take(Role role, int i, String heading, String name, String unit) {
-    if (index.containsKey(role)) {
-      if (role == Role.LATITUDE || role == Role.LONGITUDE) twice = Optional.of(heading);
-      else doubtful.add(heading);
+    if (index.containsKey(role) && !answers.at(i).equals(Optional.of(ColumnAnswers.USE))) {
+      if (role == Role.LATITUDE || role == Role.LONGITUDE)
+        twice = Optional.of(ColumnDoubt.subject(i, heading));
+      else doubtful.add(ColumnDoubt.subject(i, heading));
       return;
     }
     switch (role) {
@@ -143,7 +167,8 @@ final class Columns {
   private void measured(Role role, int i, String heading, Map<String, Double> units, String unit) {
     Double factor = units.get(unit.replace(" ", ""));
     if (factor == null) {
-      doubtful.add(heading);
+      doubtful.add(ColumnDoubt.subject(i, heading));
+      speed |= role == Role.SPEED;
       return;
     }
     index.put(role, i);
@@ -170,12 +195,12 @@ final class Columns {
     return at(Role.LATITUDE) >= 0 && at(Role.LONGITUDE) >= 0;
   }
 
-  /** The heading of a second latitude or longitude. */
+  /** A second latitude or longitude: the column's number and heading. */
   Optional<String> twice() {
     return twice;
   }
 
-  /** Headings of columns that may mean two things and are not used. */
+  /** Columns that may mean two things and are not used: their numbers and headings. */
   List<String> doubtful() {
     return doubtful;
   }

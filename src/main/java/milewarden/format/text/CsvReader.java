@@ -32,12 +32,21 @@ public final class CsvReader {
   private final IssueLog issues = new IssueLog();
   private final FixBuffer fixes;
   private final CellTime cellTime = new CellTime();
+  private final ColumnAnswers answers;
   private Cells cells = new Cells(',');
   private Columns columns = new Columns(List.of());
   private final TwoDates dates = new TwoDates();
   private String segment = "";
 
   public CsvReader(FileHead head, InputStream rest, ReadLimits limits) {
+    this(head, rest, limits, ColumnAnswers.NONE);
+  }
+
+  /**
+   * @param answers what the tester said of columns that are doubtful
+   */
+  public CsvReader(FileHead head, InputStream rest, ReadLimits limits, ColumnAnswers answers) {
+    this.answers = answers;
     this.limits = limits;
     lines = new Lines(head, rest, limits);
     fixes = new FixBuffer(issues, lines::place);
@@ -91,12 +100,10 @@ public final class CsvReader {
       Optional<Character> separator = heading(lines.text());
       if (separator.isEmpty()) continue;
       cells = new Cells(separator.get());
-      columns = new Columns(headings(lines.text(), separator.get()));
+      columns = new Columns(headings(lines.text(), separator.get()), answers);
       for (String doubtful : columns.doubtful())
         issues.add(Issue.Kind.COLUMN_DOUBTFUL, lines.placeOfNow(), doubtful);
-      return columns
-          .twice()
-          .map(h -> Issue.at(Issue.Kind.COLUMNS_UNCLEAR, lines.place(), "a second \"" + h + "\""));
+      return columns.twice().map(h -> Issue.at(Issue.Kind.COLUMNS_UNCLEAR, lines.place(), h));
     }
     return Optional.of(Issue.of(Issue.Kind.COLUMNS_UNCLEAR, "no latitude and longitude"));
   }
@@ -181,7 +188,7 @@ public final class CsvReader {
       String found = fixes.seen() == 0 ? "no rows" : fixes.seen() + " rows, none with a position";
       return new TrackRead.Refused(Issue.of(Issue.Kind.NO_FIXES, found));
     }
-    dates.settle(fixes, issues);
+    dates.settle(fixes, issues, answers.monthFirst());
     fixes.oldestFirst();
     Track track = fixes.track("csv", DeviceClaim.NONE, OptionalDouble.empty());
     return new TrackRead.Usable(track, fixes.drops());

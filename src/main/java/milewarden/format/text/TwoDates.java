@@ -1,6 +1,7 @@
 package milewarden.format.text;
 
 import java.util.Arrays;
+import java.util.Optional;
 import milewarden.format.fixes.FixBuffer;
 import milewarden.format.fixes.IssueLog;
 import milewarden.track.Issue;
@@ -28,10 +29,16 @@ final class TwoDates {
     monthFirstFails |= time.monthFirstMs() == Track.NO_TIME;
   }
 
-  /** Gives the fixes the times of the reading that stands. */
-  void settle(FixBuffer fixes, IssueLog issues) {
+  /**
+   * Gives the fixes the times of the reading that stands.
+   *
+   * @param said whether the month comes first, where the tester said it of dates that leave it open
+   */
+  void settle(FixBuffer fixes, IssueLog issues, Optional<Boolean> said) {
     if (!differ || monthFirstFails && !dayFirstFails) return;
-    if (dayFirstFails && !monthFirstFails) {
+    boolean open = !dayFirstFails && !monthFirstFails;
+    if (open && said.isPresent() && !said.get()) return;
+    if (open && said.isPresent() || dayFirstFails && !monthFirstFails) {
       fixes.replaceTimes(Arrays.copyOf(monthFirst, size));
       return;
     }

@@ -1,12 +1,11 @@
 package milewarden.intake.convert;
 
-import java.io.ByteArrayInputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.Optional;
 import java.util.function.Function;
 import milewarden.format.GeoJsonWriter;
 import milewarden.format.GpxWriter;
-import milewarden.format.TrackFormats;
+import milewarden.intake.doubt.Answered;
 import milewarden.track.Track;
 
 /** A format that every recording can be had in, whatever it came as. */
@@ -39,12 +38,12 @@ public enum TrackTarget {
    * The recording in this format, UTF-8; what reading drops is not in it.
    *
    * @param original the bytes as they came
+   * @param answers what its tester answered: its times and columns are as answered
    * @return empty where the bytes can't be read as one recording
    */
-  public Optional<byte[]> of(byte[] original) {
-    return TrackFormats.read(new ByteArrayInputStream(original))
-        .fold(
-            usable -> Optional.of(writer.apply(usable.track()).getBytes(StandardCharsets.UTF_8)),
-            refused -> Optional.empty());
+  public Optional<byte[]> of(byte[] original, Answered answers) {
+    return answers
+        .track(original)
+        .map(track -> writer.apply(track).getBytes(StandardCharsets.UTF_8));
   }
 }

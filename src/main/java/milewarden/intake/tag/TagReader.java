@@ -16,6 +16,7 @@ import milewarden.course.Direction;
 import milewarden.device.Carriage;
 import milewarden.device.Gait;
 import milewarden.device.Reading;
+import milewarden.format.text.ColumnAnswers;
 import milewarden.intake.tag.TagSettling.Held;
 import milewarden.intake.tag.TagSettling.Settled;
 import milewarden.track.TagName;
@@ -53,6 +54,8 @@ public final class TagReader {
     Optional<Boolean> control = given(TagName.CONTROL, TagReader::yesOrNo);
     Optional<SettingsAnswer> answer = given(TagName.SETTINGS_CHECK, SettingsAnswer::of);
     given(TagName.ROLE, Role::of);
+    given(TagName.CLOCK, ClockAnswer::of);
+    given(TagName.COLUMNS, ColumnAnswers::of);
     List<Reading> shown = shown();
     Map<Integer, LeftOut> excluded = excluded();
     if (unit.isEmpty() || firmware.isEmpty() || course.isEmpty()) return Optional.empty();

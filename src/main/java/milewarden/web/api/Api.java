@@ -72,7 +72,7 @@ public final class Api implements Routes {
     this.database = database;
     this.digits = digits;
     this.engineVersion = engineVersion;
-    this.tracks = new Tracks(database, drop, tags);
+    this.tracks = new Tracks(database, drop, tags, digits.zone());
     this.health = new Health(database, troubles);
   }
 

@@ -7,14 +7,17 @@ import io.javalin.http.UploadedFile;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.time.ZoneId;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import milewarden.intake.CarriedAlong;
 import milewarden.intake.TagForm;
 import milewarden.intake.convert.TrackTarget;
+import milewarden.intake.doubt.Answered;
 import milewarden.store.Contents;
 import milewarden.store.Database;
 import milewarden.store.Id.FileId;
@@ -31,11 +34,13 @@ final class Tracks {
   private final Database database;
   private final TrackDrop drop;
   private final TagForm form;
+  private final ZoneId zone;
 
-  Tracks(Database database, TrackDrop drop, TagForm form) {
+  Tracks(Database database, TrackDrop drop, TagForm form, ZoneId zone) {
     this.database = database;
     this.drop = drop;
     this.form = form;
+    this.zone = zone;
   }
 
   /** One file and its tags as fields of a form: 202, and where to follow it. */
@@ -142,15 +147,25 @@ final class Tracks {
 
   /** The recording in another format. */
   void converted(Context http, TrackTarget target) {
+    byte[] bytes = bytes(http);
     byte[] written =
         target
-            .of(bytes(http))
+            .of(bytes, answers(http))
             .orElseThrow(
                 () ->
                     new NotFoundResponse(
                         "No file in another format: these bytes can't be read as a recording."
                             + " The original is kept."));
     give(http, name(http) + "." + target.ending(), written, target.mediaType());
+  }
+
+  /** What was answered of the first file with these bytes: its run's times are those. */
+  private Answered answers(Context http) {
+    return database.read(
+        tx ->
+            ReceivedFiles.withHash(tx, hash(http))
+                .map(f -> CarriedAlong.answers(tx, f.id(), zone))
+                .orElseGet(() -> new Answered(name -> Optional.empty(), zone)));
   }
 
   private static String hash(Context http) {

@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Collectors;
 import milewarden.intake.TagForm;
 import milewarden.report.page.IntakePage;
 import milewarden.store.Id.FileId;
@@ -81,7 +82,13 @@ final class IntakeRoutes implements Routes {
   private static Map<TagName, String> sentTags(Context http) {
     Map<TagName, String> tags = new EnumMap<>(TagName.class);
     for (TagName name : TagName.values()) {
-      String said = Sent.text(http, name.code());
+      // Each doubtful column has a field of its own, all of one name.
+      String said =
+          name == TagName.COLUMNS
+              ? http.formParams(name.code()).stream()
+                  .filter(each -> !each.isBlank())
+                  .collect(Collectors.joining("; "))
+              : Sent.text(http, name.code());
       if (!said.isEmpty()) tags.put(name, said);
     }
     return tags;

@@ -6,9 +6,11 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 import milewarden.device.Carriage;
 import milewarden.device.Gait;
 import milewarden.intake.tag.SettingsAnswer;
+import milewarden.report.AskedWords;
 import milewarden.report.SettingsWords;
 import milewarden.report.Status;
 import milewarden.report.Words;
@@ -20,6 +22,7 @@ import milewarden.report.page.Links;
 import milewarden.store.Courses;
 import milewarden.store.Firmware;
 import milewarden.store.Models;
+import milewarden.store.Offer;
 import milewarden.store.ReceivedFiles;
 import milewarden.store.ReceivedFiles.Received;
 import milewarden.store.ReceivedFiles.State;
@@ -85,24 +88,50 @@ final class IntakeView {
             .isPresent();
   }
 
-  /** Files that lack the same tags get one form. */
+  /** What a form asks for, and what it proposes. */
+  private record Question(List<TagName> missing, List<Offer> offers) {}
+
+  /** Files that lack the same tags, and have the same proposed, get one form. */
   private List<IntakePage.Group> groups(Tx tx, List<Received> waiting) {
-    Map<List<TagName>, List<Received>> byMissing = new LinkedHashMap<>();
+    Map<Question, List<Received>> byQuestion = new LinkedHashMap<>();
     for (Received file : waiting)
-      byMissing.computeIfAbsent(asked(file), m -> new ArrayList<>()).add(file);
+      byQuestion
+          .computeIfAbsent(new Question(asked(file), file.offers()), m -> new ArrayList<>())
+          .add(file);
     List<IntakePage.Group> groups = new ArrayList<>();
-    byMissing.forEach(
-        (missing, files) ->
+    byQuestion.forEach(
+        (question, files) ->
             groups.add(
                 new IntakePage.Group(
                     waiting.get(0).state().name().charAt(0) + "" + groups.size() + "-",
                     desk.digits().counted(files.size(), "file")
                         + ": "
-                        + Words.list(missing.stream().map(Words::of).toList())
+                        + Words.list(question.missing().stream().map(Words::of).toList())
                         + "?",
                     rows(tx, files),
-                    missing.stream().map(name -> field(tx, name, false)).toList())));
+                    question.missing().stream()
+                        .flatMap(name -> fields(tx, name, question.offers()))
+                        .toList())));
     return groups;
+  }
+
+  /** One field, or one for each question that the tag answers. */
+  private static Stream<Field> fields(Tx tx, TagName name, List<Offer> offers) {
+    List<Offer> its = offers.stream().filter(o -> o.name() == name).toList();
+    return its.isEmpty() ? Stream.of(field(tx, name, false)) : its.stream().map(IntakeView::field);
+  }
+
+  private static Field field(Offer offer) {
+    String label = offer.subject().isEmpty() ? Words.of(offer.name()) : offer.subject();
+    return new Field(
+        offer.name().code(),
+        label,
+        offer.name() == TagName.CLOCK
+            ? "Another shift can be written as clock in session.csv: -01:30."
+            : "",
+        false,
+        offer.answers().stream().map(a -> new Option(a, AskedWords.answer(a))).toList(),
+        List.of());
   }
 
   private static List<TagName> asked(Received file) {
@@ -154,6 +183,8 @@ final class IntakeView {
     return switch (name) {
       case UNIT -> "The physical device, by your own name for it.";
       case FIRMWARE -> "As the device shows it.";
+      case CLOCK -> "as-read, local, or what is to be added to its times: -02:00.";
+      case COLUMNS -> "5=km; 7=skip; dates=day-first";
       case SHOWN -> "What the display read, with its digits: 0.27.";
       case DATE -> "2026-05-12";
       case TIME -> "07:05, local";

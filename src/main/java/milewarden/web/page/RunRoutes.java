@@ -53,6 +53,8 @@ final class RunRoutes implements Routes {
           TagName.CONTROL,
           TagName.ROLE,
           TagName.SETTINGS_CHECK,
+          TagName.CLOCK,
+          TagName.COLUMNS,
           TagName.EXCLUDED_REASON,
           TagName.NOTES);
 
