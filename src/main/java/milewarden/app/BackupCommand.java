@@ -2,6 +2,7 @@ package milewarden.app;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.time.InstantSource;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import milewarden.cli.Exit;
@@ -18,14 +19,15 @@ import picocli.CommandLine.Spec;
     name = "backup",
     mixinStandardHelpOptions = true,
     description = {
-      "Copies the store into one checked file, also while a server runs.",
-      "Its SHA-256 stands beside it in FILE.sha256. Courses and configuration are files of your own."
+      "Copies the store, the courses and the configuration into one checked zip, also while a"
+          + " server runs.",
+      "Secrets are not in it: they stand in variables or files that the configuration names."
     })
 final class BackupCommand implements Callable<Integer> {
   @Spec private CommandSpec spec = CommandSpec.create();
   @Mixin private Places places = new Places();
 
-  @Parameters(paramLabel = "FILE", description = "The new file.")
+  @Parameters(paramLabel = "FILE", description = "The new file, a zip.")
   private Path file = Path.of("");
 
   @Override
@@ -33,7 +35,10 @@ final class BackupCommand implements Callable<Integer> {
     PrintWriter err = spec.commandLine().getErr();
     Optional<Config> config = ServeCommand.config(places, err);
     if (config.isEmpty()) return Exit.WRONG_USE;
-    Optional<String> refused = StoreCopy.make(config.get().store(), file.toAbsolutePath());
+    StoreCopy.Beside beside =
+        new StoreCopy.Beside(config.get().courses(), Optional.of(ConfigReader.file(places)));
+    Optional<String> refused =
+        StoreCopy.make(config.get().store(), beside, file.toAbsolutePath(), InstantSource.system());
     if (refused.isPresent()) {
       err.println("milewarden: " + refused.get());
       return Exit.WRONG_USE;

@@ -25,6 +25,7 @@ import milewarden.intake.InboxSettings;
 import milewarden.recipient.DailyTime;
 import milewarden.recipient.Recipient;
 import milewarden.store.Backups;
+import milewarden.store.StoreCopy;
 import milewarden.store.StoreSettings;
 import milewarden.track.TagName;
 import milewarden.units.LengthUnit;
@@ -42,30 +43,36 @@ final class ConfigReader {
   private static final int SHORTEST_SECRET = 32;
 
   private final Keys keys;
+  private final Path file;
   private final Path base;
   private final List<String> policyProblems = new ArrayList<>();
   private final Function<String, Optional<String>> environment;
 
-  private ConfigReader(Keys keys, Path base, Function<String, Optional<String>> environment) {
+  private ConfigReader(Keys keys, Path file, Function<String, Optional<String>> environment) {
+    Path parent = file.toAbsolutePath().getParent();
     this.keys = keys;
-    this.base = base;
+    this.file = file;
+    this.base = parent == null ? Path.of("") : parent;
     this.environment = environment;
   }
 
   /** The settings that hold at these places, by the environment that secrets are named in. */
   static ConfigRead read(Places places, Function<String, Optional<String>> environment) {
-    Path file = places.config().orElse(USUAL_FILE);
+    Path file = file(places);
     boolean there = places.config().isPresent() || Files.exists(file);
     YamlFile yaml = there ? YamlFile.read(file) : YamlFile.empty(file.toString());
     return read(yaml, file, places, environment);
   }
 
+  /** Where the configuration lies, whether it is there or not. */
+  static Path file(Places places) {
+    return places.config().orElse(USUAL_FILE);
+  }
+
   static ConfigRead read(
       YamlFile yaml, Path file, Places places, Function<String, Optional<String>> environment) {
-    Path parent = file.toAbsolutePath().getParent();
     Keys keys = new Keys(yaml);
-    ConfigReader reader =
-        new ConfigReader(keys, parent == null ? Path.of("") : parent, environment);
+    ConfigReader reader = new ConfigReader(keys, file, environment);
     Config config = reader.config(places);
     List<String> why =
         new ArrayList<>(keys.problems().stream().map(YamlFile.Problem::toString).toList());
@@ -82,11 +89,12 @@ final class ConfigReader {
 
   private Config config(Places places) {
     ZoneId zone = zone();
-    Path courses =
+    Path usual =
         keys.text("courses.folder").map(base::resolve).orElse(places.data().resolve("courses"));
+    Path courses = places.courses().orElse(usual);
     return new Config(
         places.data(),
-        places.courses().orElse(courses),
+        courses,
         places.port().orElse(keys.number("port", PORT, 0, HIGHEST_PORT)),
         zone,
         keys.value("units", LengthUnit.KILOMETRE, "`kilometres` or `miles`", this::units),
@@ -103,7 +111,7 @@ final class ConfigReader {
         inbox(),
         mail(),
         hook(),
-        backups(zone),
+        backups(zone, courses),
         policy());
   }
 
@@ -257,7 +265,7 @@ final class ConfigReader {
     return secret.flatMap(s -> url.map(u -> new HookSettings(u, s, timeout)));
   }
 
-  private Optional<Backups.Settings> backups(ZoneId zone) {
+  private Optional<Backups.Settings> backups(ZoneId zone, Path courses) {
     Optional<Path> folder = keys.text("backup.folder").map(base::resolve);
     LocalTime at =
         keys.value(
@@ -266,11 +274,8 @@ final class ConfigReader {
             "a local time such as 03:00",
             t -> Keys.parse(t, LocalTime::parse));
     int keep = keys.number("backup.keep", 14, 1, 10_000);
-    if (folder.isPresent() && keys.text("store.url").isPresent())
-      keys.refuse(
-          "backup.folder",
-          "is for a store in a file; back a PostgreSQL up with its own tools and leave this empty");
-    return folder.map(f -> new Backups.Settings(f, new DailyTime(at, zone), keep));
+    StoreCopy.Beside beside = new StoreCopy.Beside(courses, Optional.of(file));
+    return folder.map(f -> new Backups.Settings(f, new DailyTime(at, zone), keep, beside));
   }
 
   // One mailbox, no line break, no list: what a header may hold without more ado.

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.time.InstantSource;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
@@ -13,12 +14,12 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
 /**
- * A copy of the store each day in one folder, the newest of them kept. A copy has its day's name,
- * so that none is made twice, whatever the clock did.
+ * A backup each day in one folder, the newest of them kept. A copy has its day's name, so that none
+ * is made twice, whatever the clock did.
  */
 public final class Backups {
   private static final Logger LOG = LoggerFactory.getLogger(Backups.class);
-  private static final String NAME = "milewarden-\\d{4}-\\d{2}-\\d{2}\\.db";
+  private static final String NAME = "milewarden-\\d{4}-\\d{2}-\\d{2}\\.(db|zip)";
 
   private final StoreSettings store;
   private final Settings settings;
@@ -28,8 +29,9 @@ public final class Backups {
    * When and where.
    *
    * @param keep so many copies stay; at least one
+   * @param beside what goes with the store
    */
-  public record Settings(Path folder, DailyTime at, int keep) {
+  public record Settings(Path folder, DailyTime at, int keep, StoreCopy.Beside beside) {
     public Settings {
       if (keep < 1) throw new IllegalArgumentException("keep: " + keep);
     }
@@ -48,11 +50,12 @@ public final class Backups {
   /** Makes the copy whose time has come and is not there yet, and deletes those too many. */
   public void make(Instant now) {
     LocalDate day = settings.at().latest(now);
-    Path file = settings.folder().resolve("milewarden-" + day + ".db");
+    Path file = settings.folder().resolve("milewarden-" + day + ".zip");
     try {
       if (Files.exists(file)) return;
       Files.createDirectories(settings.folder());
-      Optional<String> refused = StoreCopy.make(store, file);
+      Optional<String> refused =
+          StoreCopy.make(store, settings.beside(), file, InstantSource.fixed(now));
       if (refused.isPresent()) failed(refused.get());
       else {
         trouble = Optional.empty();

@@ -142,6 +142,8 @@ final class Season {
             new RecomputeCommand(),
             new MoveCommand(),
             new PlanCommand(new StoreDoor()),
+            new BackupCommand(),
+            new RestoreCommand(),
             new CompareCommand(new StoreDoor()),
             new VerifyCommand(StoreDoor::check)),
         new PrintWriter(out),

@@ -9,6 +9,7 @@ import java.time.Instant;
 import java.time.LocalTime;
 import java.time.ZoneId;
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Stream;
 import milewarden.recipient.DailyTime;
 import org.junit.jupiter.api.Test;
@@ -24,7 +25,12 @@ final class BackupsTest {
 
   private Backups backups(Path into, int keep) {
     return new Backups(
-        StoreSettings.in(folder.resolve("lab")), new Backups.Settings(into, HALF_PAST_TWO, keep));
+        StoreSettings.in(folder.resolve("lab")),
+        new Backups.Settings(
+            into,
+            HALF_PAST_TWO,
+            keep,
+            new StoreCopy.Beside(folder.resolve("courses"), Optional.empty())));
   }
 
   private static List<String> names(Path folder) throws Exception {
@@ -43,25 +49,23 @@ final class BackupsTest {
           now = now.plus(Duration.ofMinutes(30))) backups.make(now);
       assertThat(names(into))
           .containsExactly(
-              "milewarden-2026-03-28.db",
-              "milewarden-2026-03-28.db.sha256",
-              "milewarden-2026-03-29.db",
-              "milewarden-2026-03-29.db.sha256",
-              "milewarden-2026-03-30.db",
-              "milewarden-2026-03-30.db.sha256");
-      Path newest = into.resolve("milewarden-2026-03-30.db");
+              "milewarden-2026-03-28.zip",
+              "milewarden-2026-03-29.zip",
+              "milewarden-2026-03-30.zip");
+      Path newest = into.resolve("milewarden-2026-03-30.zip");
       Object made = Files.getLastModifiedTime(newest);
       backups.make(Instant.parse("2026-03-30T00:31:00Z"));
       assertThat(Files.getLastModifiedTime(newest)).isEqualTo(made);
       Files.writeString(into.resolve("mine.db"), "somebody's own file");
       backups.make(Instant.parse("2026-04-09T12:00:00Z"));
       assertThat(names(into))
-          .contains("mine.db", "milewarden-2026-03-29.db", "milewarden-2026-04-09.db")
-          .doesNotContain("milewarden-2026-03-28.db", "milewarden-2026-03-28.db.sha256");
+          .contains("mine.db", "milewarden-2026-03-29.zip", "milewarden-2026-04-09.zip")
+          .doesNotContain("milewarden-2026-03-28.zip");
       assertThat(backups.trouble()).isEmpty();
     }
     StoreSettings other = StoreSettings.in(folder.resolve("other"));
-    assertThat(StoreCopy.putBack(into.resolve("milewarden-2026-04-09.db"), other)).isEmpty();
+    assertThat(StoreCopy.putBack(into.resolve("milewarden-2026-04-09.zip"), other, () -> now))
+        .isEmpty();
   }
 
   @Test
