@@ -1,10 +1,14 @@
 package milewarden.verdict.figures;
 
+import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import milewarden.statistics.Contrast;
+import milewarden.statistics.Precision;
 import milewarden.statistics.Sample;
 import milewarden.statistics.UncertaintySum;
 import milewarden.units.PercentRange;
@@ -18,9 +22,15 @@ import milewarden.verdict.SessionFigure;
  * and of the reference.
  *
  * @param passVariance within outing, unit and condition; empty where no unit repeated a pass
+ * @param precision of sessions that are alike, one unit in one condition each; empty where they are
+ *     not, or no pass was repeated
  */
 public record NextRun(
-    MeanError mean, OptionalDouble passVariance, UncertaintySum spread, double perSession) {
+    MeanError mean,
+    OptionalDouble passVariance,
+    UncertaintySum spread,
+    double perSession,
+    Optional<Precision> precision) {
   public static NextRun of(Evidence e, MeanError mean) {
     Sample within = within(e);
     double k = passesPerSession(e);
@@ -49,7 +59,7 @@ public record NextRun(
       ModelHistory.UnitVariance u = mean.unit().get();
       sum = sum.plus(u.variance() * (1 + 1.0 / mean.units()), u.degreesOfFreedom());
     }
-    return new NextRun(mean, pass, sum, k);
+    return new NextRun(mean, pass, sum, k, precision(e, within.n()));
   }
 
   /**
@@ -72,6 +82,22 @@ public record NextRun(
       squares += d * d;
     }
     return new Sample(df, df == 0 ? 0 : squares / df, squares);
+  }
+
+  private static Optional<Precision> precision(Evidence e, int repeated) {
+    if (repeated == 0 || e.sessions().size() < 2 || e.conditions().size() > 1)
+      return Optional.empty();
+    if (e.units().size() > 1) return Optional.empty();
+    Map<String, List<Double>> groups = new LinkedHashMap<>();
+    for (PassEvidence p : e.passes())
+      groups
+          .computeIfAbsent(p.session(), k -> new ArrayList<>())
+          .add(PassError.of(p, e.source()).orElseThrow().asRead());
+    return Optional.of(
+        Precision.of(
+            groups.values().stream()
+                .map(g -> g.stream().mapToDouble(Double::doubleValue).toArray())
+                .toList()));
   }
 
   private static List<Object> key(PassEvidence p) {
@@ -99,6 +125,7 @@ public record NextRun(
 
   /** Standard deviation of one pass over sessions, without units and reference. */
   double passAndSessionSd() {
+    if (precision.isPresent()) return Math.sqrt(precision.get().reproducibilityVariance());
     double s2 = mean.variance();
     if (passVariance.isEmpty()) return Math.sqrt(s2);
     double p2 = passVariance.getAsDouble();
