@@ -52,13 +52,14 @@ final class UnitVarianceTest {
     database.close();
   }
 
-  /** Three sessions of 0, 0.1 and 0.2 % in which these units are carried, each offset by its own. */
+  /**
+   * Three sessions of 0, 0.1 and 0.2 % in which these units are carried, each offset by its own.
+   */
   private static void carry(Tx tx, ReferenceCourse course, String[] units, double... offsets) {
     for (int day = 0; day < 3; day++) {
       Instant start = Samples.T0.plus(Duration.ofDays(day));
       for (int u = 0; u < units.length; u++)
-        Samples.run(
-            tx, units[u], "1.0", units[0] + day, start, course, 0.1 * day + offsets[u]);
+        Samples.run(tx, units[u], "1.0", units[0] + day, start, course, 0.1 * day + offsets[u]);
     }
   }
 
@@ -116,11 +117,7 @@ final class UnitVarianceTest {
   void isLeftOutWhereNoModelTells() {
     database.change(
         tx ->
-            carry(
-                tx,
-                Samples.put(tx, Samples.course("mill-lane", "v1")),
-                new String[] {"C1"},
-                0));
+            carry(tx, Samples.put(tx, Samples.course("mill-lane", "v1")), new String[] {"C1"}, 0));
     judge();
     assertThat(database.read(UnitVariances::all)).isEmpty();
     assertThat(figures("Model C").unitSdPercent()).isEmpty();
