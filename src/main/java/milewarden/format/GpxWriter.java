@@ -12,14 +12,19 @@ import milewarden.track.Track;
  * Writes a track as GPX 1.1. Degrees carry nine decimals less their trailing zeros; the device's
  * own cumulative distance stands in an element {@code distance} of the namespace {@value
  * #NAMESPACE} among the extensions of each fix, in metres with two decimals, its cadence in one
- * {@code cad}; name and software version are the creator text, one blank between. The elements of
- * GPX itself stand in no namespace: they are read by their local names.
+ * {@code cad}; name and software version are the creator text, one blank between. The document is
+ * valid by the schema of GPX 1.1.
  */
 public final class GpxWriter {
   /** The namespace of what GPX itself has no element for. */
   public static final String NAMESPACE = "urn:milewarden:track:1";
 
   private static final int DECIMALS = 9;
+
+  private static final double HALF_OF_LAST = 0.5e-9;
+
+  // 1,964 years from 1970 to either side: years of four digits. A clock may say anything.
+  private static final long LATEST_MS = 62_000_000_000_000L;
 
   private final Track track;
   private final StringBuilder text;
@@ -51,7 +56,7 @@ public final class GpxWriter {
   private String document() {
     text.append("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<gpx version=\"1.1\" creator=\"")
         .append(escaped(creator(track.claim())))
-        .append("\" xmlns:mw=\"")
+        .append("\" xmlns=\"http://www.topografix.com/GPX/1/1\" xmlns:mw=\"")
         .append(NAMESPACE)
         .append("\">\n<trk>\n");
     for (int segment = 0; segment < track.segments(); segment++) {
@@ -66,14 +71,14 @@ public final class GpxWriter {
     text.append("<trkpt lat=\"");
     decimal(track.latitudesDeg()[i], DECIMALS);
     text.append("\" lon=\"");
-    decimal(track.longitudesDeg()[i], DECIMALS);
+    decimal(longitude(track.longitudesDeg()[i]), DECIMALS);
     text.append("\">");
     if (track.heightsM().length > 0 && Double.isFinite(track.heightsM()[i])) {
       text.append("<ele>");
       decimal(track.heightsM()[i], 3);
       text.append("</ele>");
     }
-    if (track.hasTime(i))
+    if (track.hasTime(i) && Math.abs(track.timesMs()[i]) < LATEST_MS)
       text.append("<time>").append(Instant.ofEpochMilli(track.timesMs()[i])).append("</time>");
     boolean distance = track.distancesM().length > 0 && Double.isFinite(track.distancesM()[i]);
     boolean speed = track.speedsMps().length > 0 && Double.isFinite(track.speedsMps()[i]);
@@ -87,6 +92,11 @@ public final class GpxWriter {
       text.append("</extensions>");
     }
     text.append("</trkpt>\n");
+  }
+
+  /** The standard's longitudes end before 180, also after rounding. */
+  private static double longitude(double degrees) {
+    return degrees > 180 - HALF_OF_LAST ? -180 : degrees;
   }
 
   private void element(String name, double value) {
@@ -119,9 +129,23 @@ public final class GpxWriter {
 
   private static String escaped(String value) {
     return value
+        .codePoints()
+        .filter(GpxWriter::isAllowed)
+        .collect(StringBuilder::new, StringBuilder::appendCodePoint, StringBuilder::append)
+        .toString()
         .replace("&", "&amp;")
         .replace("<", "&lt;")
         .replace(">", "&gt;")
         .replace("\"", "&quot;");
+  }
+
+  /** XML 1.0, production 2: a device's name may hold any byte, a document may not. */
+  private static boolean isAllowed(int sign) {
+    return sign == 0x9
+        || sign == 0xA
+        || sign == 0xD
+        || sign >= 0x20 && sign <= 0xD7FF
+        || sign >= 0xE000 && sign <= 0xFFFD
+        || sign >= 0x10000;
   }
 }
