@@ -191,7 +191,7 @@ final class ArchitectureTest {
 
   @ArchTest
   static void a_library_stays_in_its_one_package(JavaClasses all) {
-    onlyIn(all, "java.sql..", "store");
+    onlyIn(all, "java.sql..", "store", "schedule");
     onlyIn(all, "javax.sql..", "store", "schedule", "app");
     onlyIn(all, "org.jdbi..", "store");
     onlyIn(all, "org.flywaydb..", "store");

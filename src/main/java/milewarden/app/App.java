@@ -41,6 +41,7 @@ import milewarden.store.Marks;
 import milewarden.store.Outbox;
 import milewarden.store.ReceivedFiles;
 import milewarden.store.Recomputations;
+import milewarden.store.Stations;
 import milewarden.units.LengthUnit;
 import milewarden.units.UnitChoice;
 import milewarden.web.Live;
@@ -72,6 +73,12 @@ public final class App implements AutoCloseable {
   // Whether the rate of false alarms is to be measured again is asked this often.
   private static final Duration FALSE_ALARMS_SWEEP = Duration.ofHours(1);
   private static final Duration OUTBOX_SWEEP = Duration.ofSeconds(1);
+  private static final Duration WOKEN_ONLY = Duration.ofDays(1);
+  // A station says this often that it is alive...
+  private static final Duration BEAT = Duration.ofSeconds(5);
+  // ...and is taken for dead after this: six beats, so that a long pause of its machine or a long
+  // wait for the store is none. Common practice, no source.
+  private static final Duration SILENCE = Duration.ofSeconds(30);
   // An eye takes what comes within a second as at once; counts cost little.
   private static final Duration LIVE_SWEEP = Duration.ofMillis(500);
 
@@ -163,7 +170,19 @@ public final class App implements AutoCloseable {
     keep(FolderLock.take(config.data()));
     Database database = keep(Database.open(config.store(), clock));
     if (config.store().url().isEmpty()) database.change(App::releaseClaims);
+    else station(database);
     return database;
+  }
+
+  // Before any other work: what this data folder's last server held is free again. It closes after
+  // everything that works with the store.
+  private void station(Database database) {
+    String place = Database.machine() + ":" + config.data().toAbsolutePath().normalize();
+    beat(database, place);
+    keep(() -> database.change(Stations::leave));
+    Clockwork alive = keep(new Clockwork(clock));
+    alive.every("station", BEAT, () -> beat(database, place));
+    alive.start();
   }
 
   private void deliver(Database database) {
@@ -187,7 +206,13 @@ public final class App implements AutoCloseable {
   private void wire() {
     Database database = openStore();
     Clockwork clockwork = keep(new Clockwork(clock));
-    Inbox inbox = works(clockwork, database);
+    // One for all stations; a file has one server, whose own clockwork does everything.
+    Clockwork shared =
+        database
+            .forScheduler()
+            .map(source -> keep(Clockwork.shared(source, database.station(), clock)))
+            .orElse(clockwork);
+    Inbox inbox = works(clockwork, shared, database);
     Renderer renderer = new Renderer();
     Reading reading = new Reading(digits());
     List<Routes> routes = new ArrayList<>(extra.routes(renderer, database, reading));
@@ -203,9 +228,20 @@ public final class App implements AutoCloseable {
     web = keep(WebServer.start(settings, renderer, routes));
     keep(live);
     clockwork.start();
+    if (shared != clockwork) shared.start();
   }
 
-  private Inbox works(Clockwork clockwork, Database database) {
+  private static void beat(Database database, String place) {
+    database
+        .write(tx -> Stations.beat(tx, place, SILENCE))
+        .forEach(gone -> LOG.warn("station {} is silent; what it had begun is taken over", gone));
+  }
+
+  /**
+   * Sets the works going. Those of a station run on each, wherever a row is to be worked off: rows
+   * are claimed. The sweeps that find what was left run on one station at a time.
+   */
+  private Inbox works(Clockwork clockwork, Clockwork shared, Database database) {
     Runnable measure = () -> clockwork.wake("measure");
     Runnable review = () -> clockwork.wake("review");
     // A batch that ended is told by the review, also where nothing was left to measure.
@@ -231,18 +267,29 @@ public final class App implements AutoCloseable {
     Review judge = review(database, () -> wakeSenders(clockwork));
     measuring.remeasure();
     database.change(tx -> Recomputations.policy(tx, config.policy(), Engine.VERSION));
-    clockwork.every("outdated", OUTDATED_SWEEP, judge::markOutdated);
+    shared.every("outdated", OUTDATED_SWEEP, judge::markOutdated);
     FalseAlarms alarms = new FalseAlarms(database, config.policy(), config.zone());
-    clockwork.every("false-alarms", FALSE_ALARMS_SWEEP, alarms::keepFresh);
+    shared.every("false-alarms", FALSE_ALARMS_SWEEP, alarms::keepFresh);
     clockwork.every("courses", config.inbox().poll(), courses::sweep);
     clockwork.every("inbox", config.inbox().poll(), inbox::sweep);
     clockwork.every("measure", STAGE_SWEEP, measuring::work);
-    clockwork.every("review", STAGE_SWEEP, judge::run);
-    clockwork.every("digest", DIGEST_SWEEP, judge::digest);
-    clockwork.every("outbox", OUTBOX_SWEEP, mail::sendDue);
+    stage(clockwork, shared, "review", STAGE_SWEEP, judge::run);
+    shared.every("digest", DIGEST_SWEEP, judge::digest);
+    stage(clockwork, shared, "outbox", OUTBOX_SWEEP, mail::sendDue);
     backups.ifPresent(b -> clockwork.every("backup", BACKUP_SWEEP, () -> b.make(clock.instant())));
-    hook(database).ifPresent(h -> clockwork.every("hook", OUTBOX_SWEEP, h::sendDue));
+    hook(database).ifPresent(h -> stage(clockwork, shared, "hook", OUTBOX_SWEEP, h::sendDue));
     return inbox;
+  }
+
+  // A stage is woken on the station that has work for it; its sweep runs on any one of them.
+  private static void stage(
+      Clockwork clockwork, Clockwork shared, String name, Duration sweep, Runnable work) {
+    if (shared == clockwork) {
+      clockwork.every(name, sweep, work);
+      return;
+    }
+    clockwork.every(name, WOKEN_ONLY, work);
+    shared.every(name, sweep, work);
   }
 
   private void wakeSenders(Clockwork clockwork) {

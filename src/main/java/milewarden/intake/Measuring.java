@@ -92,6 +92,7 @@ public final class Measuring {
     try {
       database.change(
           tx -> {
+            if (!ReceivedFiles.isHeld(tx, file.id())) return;
             if (file.kind() == Kind.SIDECAR) Sidecars.take(tx, file);
             else sheets.take(tx, file, Known.load(tx, Optional.ofNullable(lastKnown)));
           });
@@ -150,6 +151,8 @@ public final class Measuring {
     // A course that came in meanwhile has not seen these files waiting for it.
     boolean stale = known.isStale(tx);
     for (int i = 0; i < fates.size(); i++) {
+      // Another station took it over, or a tag was given meanwhile: what we found is out of date.
+      if (!ReceivedFiles.isHeld(tx, recordings.get(i).file().id())) continue;
       if (stale) ReceivedFiles.again(tx, recordings.get(i).file().id());
       else keeping.keep(tx, recordings.get(i), fates.get(i));
     }
@@ -157,7 +160,10 @@ public final class Measuring {
 
   private void alone(Recording recording, Fate fate) {
     try {
-      database.change(tx -> keeping.keep(tx, recording, fate));
+      database.change(
+          tx -> {
+            if (ReceivedFiles.isHeld(tx, recording.file().id())) keeping.keep(tx, recording, fate);
+          });
     } catch (StoreUnavailable e) {
       throw e;
     } catch (RuntimeException e) {
@@ -167,7 +173,11 @@ public final class Measuring {
 
   private void stumbled(Received file, RuntimeException why) {
     LOG.error("{} ({}) can't be kept", file.path(), file.sha256(), why);
-    database.change(tx -> ReceivedFiles.refused(tx, file.id(), IntakeWords.stumbled(why)));
+    database.change(
+        tx -> {
+          if (ReceivedFiles.isHeld(tx, file.id()))
+            ReceivedFiles.refused(tx, file.id(), IntakeWords.stumbled(why));
+        });
   }
 
   /**

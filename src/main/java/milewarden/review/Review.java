@@ -86,6 +86,8 @@ public final class Review {
   // One transaction: the judgement with its comparisons and looks, the due items, the message, and
   // the mark taken away - unless it was renewed while the judge worked.
   boolean keep(Tx tx, Marks.Mark mark, ModelJudgement judgement) {
+    // Another station took the model over: it judges what is in the store by then.
+    if (!Marks.isHeld(tx, mark)) return false;
     Judgements.put(tx, mark.model(), judgement);
     DueItems.settle(tx, mark.model(), judgement.due(), mark.quiet());
     Marks.done(tx, mark);

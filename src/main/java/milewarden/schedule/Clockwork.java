@@ -5,12 +5,14 @@ import java.time.Instant;
 import java.time.InstantSource;
 import java.util.Map;
 import java.util.Properties;
+import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.Executors;
 import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.LongSupplier;
+import javax.sql.DataSource;
 import org.quartz.JobBuilder;
 import org.quartz.JobDetail;
 import org.quartz.JobKey;
@@ -20,7 +22,9 @@ import org.quartz.SimpleScheduleBuilder;
 import org.quartz.Trigger;
 import org.quartz.TriggerBuilder;
 import org.quartz.TriggerKey;
+import org.quartz.impl.SchedulerRepository;
 import org.quartz.impl.StdSchedulerFactory;
+import org.quartz.utils.DBConnectionManager;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -58,7 +62,7 @@ public final class Clockwork implements AutoCloseable {
   private long lastNanos;
 
   /**
-   * A clockwork that stands still until {@link #start}.
+   * A clockwork of this process alone; it stands still until {@link #start}.
    *
    * @param clock watched for being set back
    */
@@ -67,12 +71,18 @@ public final class Clockwork implements AutoCloseable {
   }
 
   Clockwork(InstantSource clock, LongSupplier nanoTime) {
+    this(alone(), clock, nanoTime);
+  }
+
+  private Clockwork(Properties properties, InstantSource clock, LongSupplier nanoTime) {
     this.clock = clock;
     this.nanoTime = nanoTime;
     this.lastSeen = clock.instant();
     this.lastNanos = nanoTime.getAsLong();
     try {
-      scheduler = new StdSchedulerFactory(properties()).getScheduler();
+      scheduler = new StdSchedulerFactory(properties).getScheduler();
+      // Quartz would give a second station in this process, as tests have them, the first one's.
+      SchedulerRepository.getInstance().remove(scheduler.getSchedulerName());
       scheduler.setJobFactory(
           (bundle, ignored) -> new WorkJob(work(bundle.getJobDetail().getKey().getName())));
     } catch (SchedulerException e) {
@@ -80,13 +90,54 @@ public final class Clockwork implements AutoCloseable {
     }
   }
 
-  private static Properties properties() {
+  /**
+   * A clockwork that several stations share: at its time each work is done by one of them, and what
+   * a station that died had begun is begun again by another. Every station names the same works.
+   * Its works can't be woken.
+   *
+   * @param source connections to the database that holds Quartz's tables
+   * @param station a name that no other has
+   * @param clock watched for being set back
+   */
+  public static Clockwork shared(DataSource source, String station, InstantSource clock) {
+    String name = "stations-" + COUNT.incrementAndGet();
+    DBConnectionManager.getInstance().addConnectionProvider(name, new Connections(source));
+    return new Clockwork(together(name, station), clock, System::nanoTime);
+  }
+
+  private static Properties together(String connections, String station) {
+    Properties p = common();
+    p.setProperty("org.quartz.scheduler.instanceName", "milewarden");
+    p.setProperty("org.quartz.scheduler.instanceId", station);
+    // It wakes no work; a second's delay of a sweep is none.
+    p.setProperty("org.quartz.scheduler.idleWaitTime", "1000");
+    // Out of reach, the database is asked again this often.
+    p.setProperty("org.quartz.scheduler.dbFailureRetryInterval", "2000");
+    p.setProperty("org.quartz.threadPool.threadCount", "2");
+    p.setProperty("org.quartz.jobStore.class", "org.quartz.impl.jdbcjobstore.JobStoreTX");
+    p.setProperty(
+        "org.quartz.jobStore.driverDelegateClass",
+        "org.quartz.impl.jdbcjobstore.PostgreSQLDelegate");
+    p.setProperty("org.quartz.jobStore.useProperties", "true");
+    p.setProperty("org.quartz.jobStore.tablePrefix", "qrtz_");
+    p.setProperty("org.quartz.jobStore.dataSource", connections);
+    p.setProperty("org.quartz.jobStore.isClustered", "true");
+    p.setProperty("org.quartz.jobStore.clusterCheckinInterval", "5000");
+    return p;
+  }
+
+  private static Properties common() {
     Properties p = new Properties();
-    p.setProperty("org.quartz.scheduler.instanceName", "milewarden-" + COUNT.incrementAndGet());
     p.setProperty("org.quartz.scheduler.skipUpdateCheck", "true");
     p.setProperty("org.quartz.scheduler.makeSchedulerThreadDaemon", "true");
     p.setProperty("org.quartz.threadPool.class", "org.quartz.simpl.SimpleThreadPool");
     p.setProperty("org.quartz.threadPool.makeThreadsDaemons", "true");
+    return p;
+  }
+
+  private static Properties alone() {
+    Properties p = common();
+    p.setProperty("org.quartz.scheduler.instanceName", "milewarden-" + COUNT.incrementAndGet());
     // Each work takes one thread at most; those that wait for servers are mail and webhook.
     p.setProperty("org.quartz.threadPool.threadCount", "8");
     p.setProperty("org.quartz.jobStore.class", "org.quartz.simpl.RAMJobStore");
@@ -106,10 +157,12 @@ public final class Clockwork implements AutoCloseable {
       throw new IllegalArgumentException("period of " + name + ": " + period);
     if (works.putIfAbsent(name, new Work(name, work, () -> closed)) != null)
       throw new IllegalArgumentException("a second work named " + name);
-    JobDetail job = JobBuilder.newJob(WorkJob.class).withIdentity(name).build();
+    JobDetail job =
+        JobBuilder.newJob(WorkJob.class).withIdentity(name).requestRecovery(true).build();
     periods.put(name, period);
     try {
-      scheduler.scheduleJob(job, trigger(name, period));
+      // Shared, it may be known already, from another station or the last start.
+      scheduler.scheduleJob(job, Set.of(trigger(name, period)), true);
     } catch (SchedulerException e) {
       throw new IllegalStateException("work " + name + ": " + e.getMessage(), e);
     }

@@ -9,18 +9,19 @@ import milewarden.store.Id.BatchId;
 /**
  * Batches: what came in while the drop folder was busy. A batch tells once, at its end. It is open
  * while files come, closed when the folder has gone quiet, told when all of it is measured and
- * judged.
+ * judged. Of several stations each has batches of its own.
  */
 public final class Batches {
   private static final String OPEN =
       """
-      select id from batch where closed_at is null and told_at is null order by id limit 1""";
+      select id from batch
+       where closed_at is null and told_at is null and station = :me order by id limit 1""";
   private static final String BEGIN =
       """
-      insert into batch (opened_at) values (:now) returning id""";
+      insert into batch (opened_at, station) values (:now, :me) returning id""";
   private static final String CLOSE =
       """
-      update batch set closed_at = :now where closed_at is null""";
+      update batch set closed_at = :now where closed_at is null and station = :me""";
   private static final String QUIET =
       """
       select not exists (select 1 from batch where closed_at is null)
@@ -56,22 +57,26 @@ public final class Batches {
     }
   }
 
-  /** The open batch; begins one where there is none. */
+  /** This station's open batch; begins one where there is none. */
   public static BatchId current(Tx tx) {
     return tx.query(OPEN)
+        .bind("me", tx.station())
         .map(Row.as(r -> new BatchId(r.number("id"))))
         .findOne()
         .orElseGet(
             () ->
                 tx.inserting(BEGIN)
                     .bind("now", tx.now())
+                    .bind("me", tx.station())
                     .map(Row.as(r -> new BatchId(r.number("id"))))
                     .one());
   }
 
-  /** The drop folder has gone quiet: nothing in it is still growing or not yet received. */
+  /**
+   * This station's drop folder has gone quiet: nothing in it is still growing or not yet received.
+   */
   public static void close(Tx tx) {
-    tx.update(CLOSE).bind("now", tx.now()).execute();
+    tx.update(CLOSE).bind("now", tx.now()).bind("me", tx.station()).execute();
   }
 
   /** True when nothing is coming in, nothing waits to be measured and nothing to be judged. */

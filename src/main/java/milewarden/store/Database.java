@@ -3,13 +3,19 @@ package milewarden.store;
 import com.zaxxer.hikari.HikariConfig;
 import com.zaxxer.hikari.HikariDataSource;
 import java.io.IOException;
+import java.net.InetAddress;
+import java.net.UnknownHostException;
 import java.nio.file.Files;
+import java.security.SecureRandom;
 import java.time.InstantSource;
+import java.util.HexFormat;
+import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.Function;
 import javax.sql.DataSource;
 import org.jdbi.v3.core.Jdbi;
 import org.jdbi.v3.core.JdbiException;
+import org.jspecify.annotations.Nullable;
 import org.sqlite.SQLiteConfig;
 import org.sqlite.SQLiteDataSource;
 
@@ -26,15 +32,20 @@ public final class Database implements AutoCloseable {
 
   private final String where;
   private final boolean postgres;
+  private final String station;
   private final InstantSource clock;
   private final HikariDataSource writing;
   private final HikariDataSource reading;
   private final Jdbi writers;
   private final Jdbi readers;
+  private final StoreSettings settings;
+  private @Nullable HikariDataSource scheduling;
 
   private Database(StoreSettings settings, InstantSource clock) {
+    this.settings = settings;
     this.where = settings.where();
     this.postgres = settings.url().isPresent();
+    this.station = postgres ? stationName() : "";
     this.clock = clock;
     this.writing = writing(settings);
     try {
@@ -75,7 +86,7 @@ public final class Database implements AutoCloseable {
             writers.inTransaction(
                 handle -> {
                   if (postgres) handle.execute("select pg_advisory_xact_lock(?)", WRITERS_LOCK);
-                  return work.apply(new Tx(handle, clock.instant(), true));
+                  return work.apply(new Tx(handle, clock.instant(), true, station));
                 }));
   }
 
@@ -91,7 +102,9 @@ public final class Database implements AutoCloseable {
   /** Runs work that sees one state of the store and changes nothing. */
   public <R> R read(Function<Tx, R> work) {
     return guarded(
-        () -> readers.inTransaction(handle -> work.apply(new Tx(handle, clock.instant(), false))));
+        () ->
+            readers.inTransaction(
+                handle -> work.apply(new Tx(handle, clock.instant(), false, station))));
   }
 
   /** How the database is named in sentences for people. */
@@ -99,12 +112,44 @@ public final class Database implements AutoCloseable {
     return where;
   }
 
+  /**
+   * This server among those that share the store: its machine, and what no other start has. Empty
+   * for a file, which has one server.
+   */
+  public String station() {
+    return station;
+  }
+
+  private static String stationName() {
+    return machine() + "-" + HexFormat.of().toHexDigits(new SecureRandom().nextInt());
+  }
+
+  /** This machine's name. */
+  public static String machine() {
+    try {
+      return InetAddress.getLocalHost().getHostName();
+    } catch (UnknownHostException e) {
+      return "station";
+    }
+  }
+
   boolean isPostgres() {
     return postgres;
   }
 
+  /**
+   * Connections for a scheduler that several stations share, which close with this database; empty
+   * for a file, which has one server.
+   */
+  public synchronized Optional<DataSource> forScheduler() {
+    if (!postgres) return Optional.empty();
+    if (scheduling == null) scheduling = scheduling(settings);
+    return Optional.of(scheduling);
+  }
+
   @Override
-  public void close() {
+  public synchronized void close() {
+    if (scheduling != null) scheduling.close();
     reading.close();
     writing.close();
   }
@@ -162,11 +207,25 @@ public final class Database implements AutoCloseable {
     return new HikariDataSource(pool);
   }
 
-  private static HikariDataSource postgres(StoreSettings settings, boolean readOnly) {
-    HikariConfig pool = pool(readOnly);
+  private static HikariDataSource scheduling(StoreSettings settings) {
+    HikariConfig pool = new HikariConfig();
+    pool.setPoolName("scheduler");
+    // Its two workers, its own thread, its check of the other stations, and one for a wake.
+    pool.setMaximumPoolSize(5);
+    pool.setMinimumIdle(1);
+    connect(pool, settings);
+    return new HikariDataSource(pool);
+  }
+
+  private static void connect(HikariConfig pool, StoreSettings settings) {
     pool.setJdbcUrl(settings.url().orElseThrow());
     settings.user().ifPresent(pool::setUsername);
     settings.password().ifPresent(pool::setPassword);
+  }
+
+  private static HikariDataSource postgres(StoreSettings settings, boolean readOnly) {
+    HikariConfig pool = pool(readOnly);
+    connect(pool, settings);
     pool.setReadOnly(readOnly);
     // A writer waits for its turn before its first look; a reader needs one state throughout.
     pool.setTransactionIsolation(

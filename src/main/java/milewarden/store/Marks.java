@@ -51,16 +51,19 @@ public final class Marks {
        order by marked_at, model_id limit 1""";
   private static final String CLAIM =
       """
-      update mark set claimed_until = :until where model_id = :model""";
+      update mark set claimed_until = :until, claimed_by = :me where model_id = :model""";
   private static final String RELEASE_ALL =
       """
-      update mark set claimed_until = null where claimed_until is not null""";
+      update mark set claimed_until = null, claimed_by = null where claimed_until is not null""";
+  private static final String HELD =
+      """
+      select exists (select 1 from mark where model_id = :model and claimed_by = :me) as held""";
   private static final String DONE =
       """
       delete from mark where model_id = :model and generation = :generation""";
   private static final String RELEASE =
       """
-      update mark set claimed_until = null where model_id = :model""";
+      update mark set claimed_until = null, claimed_by = null where model_id = :model""";
   private static final String COUNT =
       """
       select count(*) as marks from mark""";
@@ -150,6 +153,7 @@ public final class Marks {
         mark ->
             tx.update(CLAIM)
                 .bind("until", tx.now().plus(lease))
+                .bind("me", tx.station())
                 .bind("model", mark.model())
                 .execute());
     return next;
@@ -158,6 +162,15 @@ public final class Marks {
   /** At the start of the only server on this store: what a dead one had claimed is free again. */
   public static void releaseClaims(Tx tx) {
     tx.update(RELEASE_ALL).execute();
+  }
+
+  /** Whether a claimed mark is still this station's: its claim may have run out meanwhile. */
+  public static boolean isHeld(Tx tx, Mark mark) {
+    return tx.query(HELD)
+        .bind("model", mark.model())
+        .bind("me", tx.station())
+        .map(Row.as(r -> r.flag("held")))
+        .one();
   }
 
   /** Takes the mark away; one that was renewed meanwhile stays and is free to be claimed. */

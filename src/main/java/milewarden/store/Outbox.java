@@ -54,19 +54,21 @@ public final class Outbox {
            order by next_try_at, id limit :limit""";
   private static final String CLAIM =
       """
-      update outbox set claimed_until = :until where id = :id""";
+      update outbox set claimed_until = :until, claimed_by = :me where id = :id""";
   private static final String RELEASE =
       """
-      update outbox set claimed_until = null where claimed_until is not null""";
+      update outbox set claimed_until = null, claimed_by = null
+       where claimed_until is not null""";
   private static final String TRIED =
       """
       update outbox
          set state = :state, attempts = attempts + 1, next_try_at = :next, sent_at = :sent,
-             answer = :answer, claimed_until = null
+             answer = :answer, claimed_until = null, claimed_by = null
        where id = :id""";
   private static final String AGAIN =
       """
-      update outbox set state = 'queued', next_try_at = :now, claimed_until = null
+      update outbox set state = 'queued', next_try_at = :now, claimed_until = null,
+             claimed_by = null
        where id = :id and state <> 'queued'""";
   private static final String PICTURE =
       """
@@ -228,7 +230,11 @@ public final class Outbox {
             .map(Row.as(Outbox::read))
             .list();
     for (Message m : messages)
-      tx.update(CLAIM).bind("until", tx.now().plus(lease)).bind("id", m.id()).execute();
+      tx.update(CLAIM)
+          .bind("until", tx.now().plus(lease))
+          .bind("me", tx.station())
+          .bind("id", m.id())
+          .execute();
     return messages;
   }
 

@@ -34,16 +34,22 @@ public final class ReceivedFiles {
           order by anew, id limit :limit""";
   private static final String CLAIM =
       """
-      update received_file set claimed_until = :until where id = :id""";
+      update received_file set claimed_until = :until, claimed_by = :me where id = :id""";
+  private static final String HELD =
+      """
+      select exists (select 1 from received_file
+                      where id = :id and state = 'received' and claimed_by = :me) as held""";
   private static final String RELEASE =
       """
-      update received_file set claimed_until = null where claimed_until is not null""";
+      update received_file set claimed_until = null, claimed_by = null
+       where claimed_until is not null""";
   private static final String SETTLE =
       """
       update received_file
          set state = :state, duplicate_of = :of, code = :code, place = :place,
-             sentence = :sentence, missing = :missing, offers = :offers, settled_at = :settled, claimed_until = null,
-             anew = false
+             sentence = :sentence, missing = :missing, offers = :offers,
+             settled_at = :settled, claimed_until = null,
+             claimed_by = null, anew = false
        where id = :id""";
   private static final String RUN_SETTLED =
       """
@@ -54,8 +60,8 @@ public final class ReceivedFiles {
   private static final String AGAIN =
       """
       update received_file
-         set state = 'received', code = null, place = null, sentence = null, missing = '', offers = '',
-             settled_at = null, claimed_until = null
+         set state = 'received', code = null, place = null, sentence = null, missing = '',
+             offers = '', settled_at = null, claimed_until = null, claimed_by = null
        where state = :state and code = :code""";
   private static final String LEFT =
       """
@@ -187,8 +193,24 @@ public final class ReceivedFiles {
             .map(Row.as(ReceivedFiles::read))
             .list();
     for (Received f : files)
-      tx.update(CLAIM).bind("until", tx.now().plus(lease)).bind("id", f.id()).execute();
+      tx.update(CLAIM)
+          .bind("until", tx.now().plus(lease))
+          .bind("me", tx.station())
+          .bind("id", f.id())
+          .execute();
     return files;
+  }
+
+  /**
+   * Whether a claimed file is still this station's to settle. It is not where the claim ran out and
+   * another took the file, or where it was sent back to the queue meanwhile.
+   */
+  public static boolean isHeld(Tx tx, FileId id) {
+    return tx.query(HELD)
+        .bind("id", id)
+        .bind("me", tx.station())
+        .map(Row.as(r -> r.flag("held")))
+        .one();
   }
 
   /** At the start of the only server on this store: what a dead one had claimed is free again. */

@@ -31,7 +31,7 @@ public final class Recomputations {
       """
       update received_file
          set state = 'received', code = null, place = null, sentence = null, missing = '',
-             settled_at = null, claimed_until = null, anew = true
+             settled_at = null, claimed_until = null, claimed_by = null, anew = true
        where state in ('measured', 'waiting', 'refused') and id in (select r.file_id from run r where r.file_id is not null
          and\s"""
           + UNMEASURED

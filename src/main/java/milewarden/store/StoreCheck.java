@@ -74,7 +74,7 @@ public final class StoreCheck {
   }
 
   private <R> R read(Jdbi jdbi, Function<Tx, R> work) {
-    return jdbi.inTransaction(handle -> work.apply(new Tx(handle, clock.instant(), false)));
+    return jdbi.inTransaction(handle -> work.apply(new Tx(handle, clock.instant(), false, "")));
   }
 
   // https://sqlite.org/pragma.html#pragma_integrity_check

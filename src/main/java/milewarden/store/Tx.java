@@ -11,16 +11,23 @@ public final class Tx {
   private final Handle handle;
   private final Instant now;
   private final boolean writes;
+  private final String station;
 
-  Tx(Handle handle, Instant now, boolean writes) {
+  Tx(Handle handle, Instant now, boolean writes, String station) {
     this.handle = handle;
     this.now = now.truncatedTo(ChronoUnit.MILLIS);
     this.writes = writes;
+    this.station = station;
   }
 
   /** The instant of the whole transaction, in milliseconds. */
   public Instant now() {
     return now;
+  }
+
+  /** Who works here, of several stations on one store; empty where there is only one. */
+  String station() {
+    return station;
   }
 
   Query query(String sql) {
