@@ -12,8 +12,10 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import milewarden.course.CourseRead;
+import milewarden.course.ReferenceCourse;
 import milewarden.format.CourseFile;
 import milewarden.intake.DropFolder.Seen;
 import milewarden.report.CourseWords;
@@ -37,6 +39,8 @@ public final class CourseFolder {
   private final InstantSource clock;
   private final Runnable changed;
   private Set<Seen> read = new HashSet<>();
+  // Paths that this process has read before: what changes there is changed on purpose.
+  private final Set<String> paths = new HashSet<>();
   // Which file a course came from in this folder: two files of one slug would take turns.
   private final Map<String, String> fileOfSlug = new HashMap<>();
 
@@ -106,15 +110,43 @@ public final class CourseFolder {
               problem(
                   "/slug",
                   "The slug " + slug + " is that of " + other + " already. Give each its own.")));
+    boolean seenBefore = !paths.add(seen.path());
     List<String> notices = good.notices().stream().map(n -> CourseWords.of(n).sentence()).toList();
     Contents.Packed packed = Contents.pack(bytes);
     return database.write(
         tx -> {
+          Optional<Courses.Known> newer = seenBefore ? Optional.empty() : newer(tx, good.course());
+          if (newer.isPresent()) {
+            Courses.problems(tx, seen.path(), problems(tx, seen, List.of(outdated(newer.get()))));
+            return false;
+          }
           Courses.problems(tx, seen.path(), List.of());
           boolean isNew = Courses.put(tx, good.course(), seen.path(), packed, notices);
           if (isNew) Measuring.coursesChanged(tx, slug);
           return isNew;
         });
+  }
+
+  /**
+   * The version in force, where a station that starts finds an earlier one in its folder: its copy
+   * is old, and a published figure must not move because a server was started.
+   */
+  private Optional<Courses.Known> newer(Tx tx, ReferenceCourse course) {
+    if (database.station().isEmpty()) return Optional.empty();
+    boolean known =
+        Courses.version(tx, course.slug().text(), course.version())
+            .filter(k -> !k.inForce())
+            .isPresent();
+    return known ? Courses.find(tx, course.slug()) : Optional.empty();
+  }
+
+  private static Said outdated(Courses.Known newer) {
+    return problem(
+        "",
+        "This is an earlier version of the course than the one in force, which came from "
+            + newer.fileName()
+            + " of another station. Put that file here; to go back on purpose, save this one anew"
+            + " while the server runs.");
   }
 
   private boolean refuse(Seen seen, List<Said> why) {
