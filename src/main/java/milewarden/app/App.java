@@ -33,6 +33,7 @@ import milewarden.review.Publishing;
 import milewarden.review.Review;
 import milewarden.schedule.Clockwork;
 import milewarden.store.Backups;
+import milewarden.store.Batches;
 import milewarden.store.Changes;
 import milewarden.store.Database;
 import milewarden.store.DueItems;
@@ -394,6 +395,7 @@ public final class App implements AutoCloseable {
     ReceivedFiles.releaseClaims(tx);
     Marks.releaseClaims(tx);
     Outbox.releaseClaims(tx);
+    Batches.adopt(tx);
   }
 
   private <T extends AutoCloseable> T keep(T part) {

@@ -22,6 +22,9 @@ public final class Batches {
   private static final String CLOSE =
       """
       update batch set closed_at = :now where closed_at is null and station = :me""";
+  private static final String ADOPT =
+      """
+      update batch set station = :me where closed_at is null""";
   private static final String QUIET =
       """
       select not exists (select 1 from batch where closed_at is null)
@@ -77,6 +80,11 @@ public final class Batches {
    */
   public static void close(Tx tx) {
     tx.update(CLOSE).bind("now", tx.now()).bind("me", tx.station()).execute();
+  }
+
+  /** At the start of the only server on this store: an open batch of another's is its own now. */
+  public static void adopt(Tx tx) {
+    tx.update(ADOPT).bind("me", tx.station()).execute();
   }
 
   /** True when nothing is coming in, nothing waits to be measured and nothing to be judged. */

@@ -34,6 +34,11 @@ public final class Stations {
           """
           delete from station where name = :gone""");
 
+  private static final String ORPHANS =
+      """
+      update batch set closed_at = :now
+       where closed_at is null and station not in (select name from station)""";
+
   private Stations() {}
 
   /**
@@ -61,6 +66,8 @@ public final class Stations {
             .map(Row.as(r -> r.text("name")))
             .list();
     for (String name : gone) giveUp(tx, name);
+    // Of a store that was carried over from a file, say.
+    tx.update(ORPHANS).bind("now", tx.now()).execute();
     return gone;
   }
 

@@ -11,13 +11,20 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.Predicate;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 
-/** The store's tables as the database itself describes them; that of the migrations is left out. */
+/** The store's tables as the database itself describes them: those that hold something kept. */
 record Tables(List<Table> all) {
   Tables {
     all = List.copyOf(all);
   }
+
+  // Not those of the migrations and of the database itself, nor what tells who works here now.
+  private static final Predicate<String> OURS =
+      Pattern.compile("(?!flyway_|sqlite_|qrtz_)(?!station$).*", Pattern.CASE_INSENSITIVE)
+          .asMatchPredicate();
 
   /** How a column's values are handed over from one database to the other. */
   enum Type {
@@ -86,7 +93,7 @@ record Tables(List<Table> all) {
     try (ResultSet rows = data.getTables(null, schema, "%", new String[] {"TABLE"})) {
       while (rows.next()) {
         String name = rows.getString("TABLE_NAME");
-        if (!name.startsWith("flyway_") && !name.startsWith("sqlite_")) names.add(name);
+        if (OURS.test(name)) names.add(name);
       }
     }
     return names;
