@@ -24,7 +24,7 @@ final class Child {
       if (!ready) line = out.readLine();
     }
     serving = ready;
-    Thread drain = new Thread(() -> out.lines().forEach(l -> said.append(l).append('\n')));
+    Thread drain = new Thread(() -> drain(out));
     drain.setDaemon(true);
     drain.start();
   }
@@ -55,6 +55,15 @@ final class Child {
         process,
         new BufferedReader(
             new InputStreamReader(process.getInputStream(), StandardCharsets.UTF_8)));
+  }
+
+  private void drain(BufferedReader out) {
+    try {
+      for (String line = out.readLine(); line != null; line = out.readLine())
+        said.append(line).append('\n');
+    } catch (IOException e) {
+      // It was killed: nothing more is said.
+    }
   }
 
   boolean serves() {

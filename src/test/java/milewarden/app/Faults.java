@@ -93,9 +93,12 @@ public final class Faults {
     Mischief mischief = new Mischief(house.data, kinds, groups, seed + 1);
     CompletableFuture<Void> mischievous = CompletableFuture.runAsync(mischief);
     CompletableFuture<Void> dropping = CompletableFuture.runAsync(this::drop);
-    for (int i = 0; i < ends; i++) endSomewhere();
-    dropping.join();
-    mischief.end();
+    try {
+      for (int i = 0; i < ends; i++) endSomewhere();
+      dropping.join();
+    } finally {
+      mischief.end();
+    }
     mischievous.join();
 
     Child child = Child.start(house, "-Xmx256m");
@@ -184,10 +187,10 @@ public final class Faults {
   /** Renamed into place, however often it takes on a full disk. */
   private void whole(String path, byte[] bytes) throws IOException, InterruptedException {
     Path beside = house.folder.resolve("arriving");
-    Files.write(beside, bytes);
     Path file = house.data.resolve("inbox").resolve(path);
     for (int tries = 0; ; tries++) {
       try {
+        Files.write(beside, bytes);
         Files.createDirectories(file.getParent());
         Files.move(beside, file, java.nio.file.StandardCopyOption.REPLACE_EXISTING);
         dropped.put(path, bytes);

@@ -1,0 +1,149 @@
+package milewarden.app;
+
+import java.io.IOException;
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.InstantSource;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import milewarden.store.Database;
+import milewarden.store.Marks;
+import milewarden.store.ReceivedFiles;
+import milewarden.store.ReceivedFiles.State;
+import milewarden.store.Runs;
+import milewarden.store.StoreSettings;
+
+/**
+ * A year of a small lab in one go: thousands of recordings dropped at once on a server with little
+ * memory, measured and judged, then its pages asked for.
+ */
+public final class YearOfALab {
+  private static final int DEVICES = 25;
+  private static final int RELEASES = 4;
+  private static final int SHAPES = 40;
+  private static final Pattern DATE = Pattern.compile("2026-03-(\\d\\d)T");
+
+  private final Household house;
+  private final int files;
+
+  private YearOfALab(Path folder, int files) throws IOException {
+    this.house = new Household(folder);
+    this.files = files;
+    Files.writeString(
+        house.configFile,
+        """
+        zone: UTC
+        port: 0
+        defaults: {gait: walk}
+        """);
+  }
+
+  /**
+   * What was measured.
+   *
+   * @param takenS from the first file that the server sees to the last that is in the store
+   * @param judgedS to the last that is measured and judged, and nothing left in the inbox
+   * @param peakMb of the process's memory, by the operating system
+   * @param pages a line each
+   */
+  public record Report(
+      int files, double takenS, double judgedS, long peakMb, int runs, List<String> pages) {}
+
+  /** Drops the files and starts the server on them with this memory. */
+  public static Report run(Path folder, int files, String memory) throws Exception {
+    return new YearOfALab(folder, files).run(memory);
+  }
+
+  private Report run(String memory) throws Exception {
+    drop();
+    Child child = Child.start(house, memory);
+    if (!child.serves()) throw new AssertionError(child.said());
+    long start = System.nanoTime();
+    try (Database database = Database.open(StoreSettings.in(house.data), InstantSource.system())) {
+      while (received(database) < files) pause(child);
+      double taken = (System.nanoTime() - start) / 1e9;
+      while (!isQuiet(database)) pause(child);
+      double judged = (System.nanoTime() - start) / 1e9;
+      List<String> pages = pages(child);
+      long peak = peakMb(child.pid());
+      return new Report(files, taken, judged, peak, database.read(Runs::count), pages);
+    } finally {
+      child.kill();
+    }
+  }
+
+  private void drop() throws IOException {
+    List<String> shapes = new ArrayList<>();
+    for (int i = 0; i < SHAPES; i++)
+      shapes.add(new String(Household.track(Household.day(0), i), StandardCharsets.UTF_8));
+    LocalDate first = LocalDate.parse("2025-01-01");
+    for (int i = 0; i < files; i++) {
+      int device = i % DEVICES;
+      int nth = i / DEVICES;
+      int release = nth * DEVICES * RELEASES / files;
+      String day = first.plusDays(nth).toString();
+      // Another day makes another file, the walk is one of a few.
+      Matcher dates = DATE.matcher(shapes.get((i * 7 + nth) % SHAPES));
+      String path = "D%02d/1.%d/hand/%s.gpx".formatted(device, release, day);
+      house.drop(path, dates.replaceAll(day + "T").getBytes(StandardCharsets.UTF_8));
+    }
+  }
+
+  private static int received(Database database) {
+    return database.read(ReceivedFiles::counts).values().stream().mapToInt(n -> n).sum();
+  }
+
+  private boolean isQuiet(Database database) {
+    return database.read(ReceivedFiles::counts).getOrDefault(State.RECEIVED, 0) == 0
+        && database.read(Marks::count) == 0
+        && house.files("inbox").isEmpty();
+  }
+
+  private static void pause(Child child) throws InterruptedException {
+    if (!child.serves()) throw new AssertionError("it ended:\n" + child.said());
+    Thread.sleep(200);
+  }
+
+  // VmHWM of proc(5): the most memory that the process ever had.
+  private static long peakMb(long pid) throws IOException {
+    Path status = Path.of("/proc/" + pid + "/status");
+    if (Files.notExists(status)) return -1;
+    for (String line : Files.readAllLines(status))
+      if (line.startsWith("VmHWM:")) return Long.parseLong(line.replaceAll("\\D", "")) / 1024;
+    return -1;
+  }
+
+  private List<String> pages(Child child) throws Exception {
+    Matcher address = Pattern.compile("http://127.0.0.1:\\d+").matcher(child.said());
+    if (!address.find()) throw new AssertionError(child.said());
+    HttpClient client = HttpClient.newHttpClient();
+    List<String> lines = new ArrayList<>();
+    for (String page : List.of("/", "/models/1", "/due", "/intake", "/runs/77", "/settings")) {
+      List<Double> times = new ArrayList<>();
+      HttpRequest request = HttpRequest.newBuilder(URI.create(address.group() + page)).build();
+      int size = 0;
+      int status = 0;
+      for (int i = 0; i < 40; i++) {
+        long from = System.nanoTime();
+        HttpResponse<byte[]> answer = client.send(request, HttpResponse.BodyHandlers.ofByteArray());
+        times.add((System.nanoTime() - from) / 1e6);
+        size = answer.body().length;
+        status = answer.statusCode();
+      }
+      // The first ones warm it up.
+      List<Double> warm = times.subList(10, 40).stream().sorted().toList();
+      lines.add(
+          "%s (%d, %d kB): median %.0f ms, 95th percentile %.0f ms, first %.0f ms"
+              .formatted(page, status, size / 1024, warm.get(15), warm.get(28), times.get(0)));
+    }
+    return lines;
+  }
+}

@@ -1,0 +1,42 @@
+package milewarden.benchmark;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Comparator;
+import java.util.Locale;
+import java.util.stream.Stream;
+import milewarden.app.YearOfALab;
+
+/**
+ * Thousands of recordings dropped at once (the first argument; 10,000 usually) on a server with
+ * little memory (the second; -Xmx256m usually), then its pages. What it takes is a figure of the
+ * machine; that it comes through at all, and how its parts grow, is what it is for.
+ */
+public final class YearBenchmark {
+  private YearBenchmark() {}
+
+  public static void main(String[] args) throws Exception {
+    int files = args.length > 0 ? Integer.parseInt(args[0]) : 10_000;
+    String memory = args.length > 1 ? args[1] : "-Xmx256m";
+    Path folder = Files.createTempDirectory("milewarden-year");
+    try {
+      YearOfALab.Report r = YearOfALab.run(folder, files, memory);
+      System.out.printf(
+          Locale.ROOT,
+          "%d files with %s: in the store after %.0f s, measured and judged after %.0f s (%.0f files"
+              + " a second), %d runs, at most %d MB of memory in all%n",
+          r.files(),
+          memory,
+          r.takenS(),
+          r.judgedS(),
+          r.files() / r.judgedS(),
+          r.runs(),
+          r.peakMb());
+      r.pages().forEach(System.out::println);
+    } finally {
+      try (Stream<Path> all = Files.walk(folder)) {
+        all.sorted(Comparator.reverseOrder()).forEach(p -> p.toFile().delete());
+      }
+    }
+  }
+}
