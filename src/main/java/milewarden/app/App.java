@@ -53,6 +53,7 @@ import milewarden.web.WebServer;
 import milewarden.web.WebSettings;
 import milewarden.web.api.Api;
 import milewarden.web.page.Desk;
+import milewarden.web.page.MailDesk;
 import milewarden.web.page.Pages;
 import milewarden.web.page.ReportRoutes;
 import org.jspecify.annotations.Nullable;
@@ -298,6 +299,21 @@ public final class App implements AutoCloseable {
     if (config.hook().isPresent()) clockwork.wake("hook");
   }
 
+  private Audience audience() {
+    return new Audience(config.mail().to(), config.zone(), config.hook().isPresent());
+  }
+
+  private String leaves() {
+    return config
+        .mail()
+        .server()
+        .map(s -> "Mail leaves by " + s.host() + ", port " + s.port() + ".")
+        .orElse(
+            "No mail server is configured: messages are kept as files in "
+                + config.data().resolve("outbox").toAbsolutePath().normalize()
+                + ".");
+  }
+
   private Review review(Database database, Runnable wakeOutbox) {
     return new Review(
         database,
@@ -305,7 +321,7 @@ public final class App implements AutoCloseable {
         config.zone(),
         digits(),
         config.publicUrl().map(App::withoutSlash),
-        new Audience(config.mail().to(), config.zone(), config.hook().isPresent()),
+        audience(),
         wakeOutbox);
   }
 
@@ -340,6 +356,7 @@ public final class App implements AutoCloseable {
         new CourseDrafting(config.courses(), () -> clockwork.wake("courses")),
         new CourseEditing(config.courses(), clock, config.zone(), () -> clockwork.wake("courses")),
         () -> troubles(inbox),
+        new MailDesk(audience(), leaves(), () -> wakeSenders(clockwork)),
         about(database));
   }
 

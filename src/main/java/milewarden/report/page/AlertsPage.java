@@ -4,30 +4,44 @@ import java.util.List;
 import milewarden.report.Digits;
 import milewarden.report.Status;
 
-/** Who was told? */
-public record AlertsPage(String sentence, List<Message> messages) {
+/** Who was told, and who has seen it? */
+public record AlertsPage(String sentence, List<Item> open, List<Message> messages) {
   public AlertsPage {
+    open = List.copyOf(open);
     messages = List.copyOf(messages);
   }
 
   /**
+   * Something open that was told.
+   *
+   * @param handled by whom it was acknowledged, until when it is put off
+   * @param link to the form that does either
+   */
+  public record Item(String subject, Status severity, Status state, String handled, String link) {}
+
+  /**
    * A message.
    *
+   * @param to the receiver
    * @param answer of the server, or where the file lies
+   * @param waits when a queued one leaves
    * @param body as text
    */
   public record Message(
       long id,
       String subject,
+      String to,
       String when,
       Status state,
       String answer,
+      String waits,
       String body,
       boolean again) {}
 
   /** The page of these messages. */
-  public static AlertsPage of(List<Message> messages, int queued, int failed, Digits digits) {
-    return new AlertsPage(sentence(messages.size(), queued, failed, digits), messages);
+  public static AlertsPage of(
+      List<Item> open, List<Message> messages, int queued, int failed, Digits digits) {
+    return new AlertsPage(sentence(messages.size(), queued, failed, digits), open, messages);
   }
 
   private static String sentence(int all, int queued, int failed, Digits digits) {

@@ -62,6 +62,16 @@ public final class Links {
     return "/verdicts/draft?model=" + modelId + "&firmware=" + part(firmware);
   }
 
+  /** The form that acknowledges an item or puts it off. */
+  public static String handling(long item) {
+    return "/alerts/items/" + item;
+  }
+
+  /** Who is told, with the choice of one of them in the form. */
+  public static String mail(String address) {
+    return "/settings/mail?address=" + part(address) + "#choice";
+  }
+
   private static String part(String text) {
     // A plus means a space in a query only; in a path it is itself.
     return URLEncoder.encode(text, StandardCharsets.UTF_8).replace("+", "%20");

@@ -23,6 +23,7 @@ import milewarden.web.Renderer;
  * @param inbox path of the inbox, for people
  * @param courses path of the courses' folder, for people
  * @param troubles what the inbox can't take now, in sentences
+ * @param mail who is told and how
  * @param about what the settings page says of this installation
  */
 public record Desk(
@@ -40,6 +41,7 @@ public record Desk(
     CourseDrafting drafting,
     CourseEditing editing,
     Supplier<List<String>> troubles,
+    MailDesk mail,
     List<RunPage.Line> about) {
   /** Digits for the reader of the request under way. */
   Digits digits() {

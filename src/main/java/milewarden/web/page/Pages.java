@@ -25,7 +25,8 @@ public final class Pages implements Routes {
             new CourseRoutes(desk),
             new CourseMeasureRoutes(desk),
             new CourseLineRoutes(desk),
-            new AlertRoutes(desk));
+            new AlertRoutes(desk),
+            new MailRoutes(desk));
   }
 
   @Override
