@@ -6,6 +6,7 @@ import io.javalin.http.NotFoundResponse;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.net.URI;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -34,6 +35,7 @@ import milewarden.store.Sessions;
 import milewarden.store.Tx;
 import milewarden.store.Verdicts;
 import milewarden.verdict.Comparison;
+import milewarden.verdict.Policy;
 import milewarden.web.Routes;
 import milewarden.web.api.Rows.AlertRow;
 import milewarden.web.api.Rows.CourseRow;
@@ -55,9 +57,13 @@ public final class Api implements Routes {
   private final String engineVersion;
   private final Tracks tracks;
   private final Health health;
+  private final Handling handling;
+  private final News news;
 
   /**
    * @param engineVersion whose results are given
+   * @param policy by which verdicts grow stale
+   * @param publicUrl the address in links to pages; the one that was asked where empty
    * @param drop where sent recordings go
    * @param tags takes tags of recordings that came in
    * @param troubles sentences about what does not work now, for the health; empty where all does
@@ -66,6 +72,8 @@ public final class Api implements Routes {
       Database database,
       Digits digits,
       String engineVersion,
+      Policy policy,
+      Optional<URI> publicUrl,
       TrackDrop drop,
       TagForm tags,
       Supplier<List<String>> troubles) {
@@ -74,6 +82,8 @@ public final class Api implements Routes {
     this.engineVersion = engineVersion;
     this.tracks = new Tracks(database, drop, tags, digits.zone());
     this.health = new Health(database, troubles);
+    this.handling = new Handling(database);
+    this.news = new News(database, digits, policy, publicUrl);
   }
 
   @Override
@@ -98,6 +108,8 @@ public final class Api implements Routes {
     routes.get(V1 + "/verdicts", http -> list(http, tx -> map(Verdicts.all(tx), VerdictRow::of)));
     routes.get(V1 + "/verdicts/{id}", this::verdict);
     routes.get(V1 + "/alerts", this::alerts);
+    handling.add(config, V1);
+    news.add(config, V1);
     routes.post(V1 + "/tracks", tracks::take);
     routes.get(V1 + "/tracks/received", tracks::allReceived);
     routes.get(V1 + "/tracks/received/{id}", tracks::received);
@@ -225,7 +237,7 @@ public final class Api implements Routes {
                 database.read(
                     tx -> Outbox.page(tx, Optional.empty(), slice.offset() + slice.limit() + 1)),
                 slice)
-            .map(AlertRow::of));
+            .map(m -> database.read(tx -> AlertRow.of(m, Outbox.items(tx, m.id())))));
   }
 
   private static <T> T found(Optional<T> one, String what) {

@@ -10,6 +10,7 @@ import milewarden.course.ReferenceCourse;
 import milewarden.report.answer.PassAnswer;
 import milewarden.store.Courses;
 import milewarden.store.Firmware;
+import milewarden.store.Id.DueId;
 import milewarden.store.Models;
 import milewarden.store.Outbox;
 import milewarden.store.ReceivedFiles;
@@ -229,8 +230,11 @@ final class Rows {
       Instant createdAt,
       Instant nextTryAt,
       Optional<Instant> sentAt,
-      Optional<String> answer) {
-    static AlertRow of(Outbox.Message m) {
+      Optional<String> answer,
+      String channel,
+      Optional<String> recipient,
+      List<String> dueIds) {
+    static AlertRow of(Outbox.Message m, List<DueId> items) {
       return new AlertRow(
           Long.toString(m.id().value()),
           m.messageId(),
@@ -240,7 +244,10 @@ final class Rows {
           m.createdAt(),
           m.nextTryAt(),
           m.sentAt(),
-          m.answer());
+          m.answer(),
+          code(m.channel()),
+          m.recipient(),
+          items.stream().map(i -> Long.toString(i.value())).toList());
     }
   }
 
