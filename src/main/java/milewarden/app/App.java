@@ -381,6 +381,8 @@ public final class App implements AutoCloseable {
         database,
         digits(),
         Engine.VERSION,
+        config.policy(),
+        config.publicUrl(),
         (name, bytes, said) -> upload.take(name, bytes, said).file(),
         tags,
         () -> troubles(inbox));

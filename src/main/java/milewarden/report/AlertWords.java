@@ -17,9 +17,11 @@ public final class AlertWords {
   public static String handled(
       Optional<Instant> seenAt, Optional<String> seenBy, Optional<Instant> until, Digits digits) {
     String seen =
-        seenAt.map(at -> "Acknowledged by " + seenBy.orElse("") + ", " + digits.moment(at) + ". ")
+        seenAt
+            .map(at -> "Acknowledged by " + seenBy.orElse("") + ", " + digits.moment(at) + ". ")
             .orElse("");
-    String off = until.map(u -> "Told again on " + digits.moment(u) + ", if still open.").orElse("");
+    String off =
+        until.map(u -> "Told again on " + digits.moment(u) + ", if still open.").orElse("");
     return (seen + off).strip();
   }
 

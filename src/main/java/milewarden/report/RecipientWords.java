@@ -12,8 +12,7 @@ import milewarden.verdict.DueItem;
 
 /** What a receiver chose, in words. */
 public final class RecipientWords {
-  private static final DateTimeFormatter TIME =
-      DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT);
+  private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT);
 
   private RecipientWords() {}
 
@@ -52,7 +51,9 @@ public final class RecipientWords {
         r.quiet()
             .map(q -> "; quiet from " + time(q.from()) + " to " + time(q.to()) + zone(r, q))
             .orElse("");
-    boolean may = r.wrongVerdictAtOnce() && (r.quiet().isPresent() || r.delivery() == Recipient.Delivery.DAILY_DIGEST);
+    boolean may =
+        r.wrongVerdictAtOnce()
+            && (r.quiet().isPresent() || r.delivery() == Recipient.Delivery.DAILY_DIGEST);
     return when + quiet + (may ? "; a verdict that is wrong in public comes at once" : "");
   }
 

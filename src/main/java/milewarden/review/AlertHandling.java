@@ -1,7 +1,7 @@
 package milewarden.review;
 
-import java.time.Instant;
 import java.time.Duration;
+import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import milewarden.store.Database;
@@ -64,8 +64,11 @@ public final class AlertHandling {
     if (by.isBlank()) return Optional.of("Say who you are: it stands in the item's history.");
     if (by.length() > LONGEST_NAME || words.length() > LONGEST_WORDS)
       return Optional.of(
-          "That is too long: a name has " + LONGEST_NAME + " characters at most, words "
-              + LONGEST_WORDS + ".");
+          "That is too long: a name has "
+              + LONGEST_NAME
+              + " characters at most, words "
+              + LONGEST_WORDS
+              + ".");
     return database.write(
         tx -> {
           Optional<String> refused = check.in(tx);

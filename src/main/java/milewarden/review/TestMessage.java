@@ -14,22 +14,14 @@ public final class TestMessage {
   /** By mail. */
   public static void toAddress(Tx tx, String address, Digits digits) {
     TestMail mail = TestMail.of(address, tx.now(), digits);
-    queue(
-        tx,
-        "mail",
-        mail,
-        mail.text(),
-        mail.html(),
-        Outbox.Channel.MAIL,
-        Optional.of(address));
+    queue(tx, "mail", mail, mail.text(), mail.html(), Outbox.Channel.MAIL, Optional.of(address));
   }
 
   /** By the webhook. */
   public static void toHook(Tx tx, Digits digits) {
     TestMail mail = TestMail.of("the webhook", tx.now(), digits);
     String body =
-        new HookBody(
-                id(tx, "hook"), "test", tx.now(), mail.subject(), Optional.empty(), List.of())
+        new HookBody(id(tx, "hook"), "test", tx.now(), mail.subject(), Optional.empty(), List.of())
             .json();
     queue(tx, "hook", mail, body, "", Outbox.Channel.HOOK, Optional.empty());
   }

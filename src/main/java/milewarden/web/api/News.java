@@ -68,7 +68,8 @@ final class News {
                     .limit(MOST)
                     .toList());
     // Nothing happened yet: the feed is as old as time is counted, and stays the same.
-    Instant updated = entries.stream().map(AtomFeed.Entry::updated).findFirst().orElse(Instant.EPOCH);
+    Instant updated =
+        entries.stream().map(AtomFeed.Entry::updated).findFirst().orElse(Instant.EPOCH);
     AtomFeed feed =
         new AtomFeed(
             "Milewarden: alerts and verdicts", base + "/api/v1/feed.atom", updated, entries);

@@ -155,7 +155,8 @@ final class AlertRoutes implements Routes {
   }
 
   private void acknowledge(Context http) {
-    settle(http, handling.acknowledge(named(http), Sent.text(http, "by"), Sent.text(http, "words")));
+    settle(
+        http, handling.acknowledge(named(http), Sent.text(http, "by"), Sent.text(http, "words")));
   }
 
   private void snooze(Context http) {

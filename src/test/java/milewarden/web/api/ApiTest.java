@@ -62,6 +62,7 @@ import milewarden.track.TagName;
 import milewarden.track.TagSource;
 import milewarden.units.LengthUnit;
 import milewarden.units.UnitChoice;
+import milewarden.verdict.Policy;
 import milewarden.web.Renderer;
 import milewarden.web.WebServer;
 import milewarden.web.WebSettings;
@@ -96,6 +97,8 @@ final class ApiTest {
             database,
             digits,
             "1",
+            Policy.defaults(),
+            Optional.empty(),
             this::take,
             new TagForm(database, () -> measurings++),
             () -> List.copyOf(troubles));
