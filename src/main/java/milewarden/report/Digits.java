@@ -323,11 +323,6 @@ public final class Digits {
     return number(seconds, 1) + NBSP + "s";
   }
 
-  /** The reader's zone. */
-  public ZoneId zone() {
-    return zone;
-  }
-
   /** A day, as this locale writes it: {@code 12 May 2026}. */
   public String date(LocalDate date) {
     if (programs) return date.toString();

@@ -44,6 +44,7 @@ import milewarden.store.TestStores;
 import milewarden.units.UnitChoice;
 import milewarden.verdict.DueItem;
 import milewarden.verdict.Policy;
+import milewarden.web.Reading;
 import milewarden.web.Renderer;
 import milewarden.web.WebServer;
 import milewarden.web.WebSettings;
@@ -90,7 +91,7 @@ final class AlertPagesTest {
         renderer,
         database,
         policy,
-        Digits.of(UnitChoice.METRIC, Locale.UK, VIENNA),
+        new Reading(Digits.of(UnitChoice.METRIC, Locale.UK, VIENNA)),
         "1",
         "inbox",
         "courses",
