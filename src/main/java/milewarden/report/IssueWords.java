@@ -95,8 +95,7 @@ public final class IssueWords {
       case PACKED_TOO_MUCH, SEVERAL_RECORDINGS ->
           "The file is kept as refused. Unpack it and drop the recordings that it holds.";
       case TOO_LARGE, TOO_MANY_FIXES ->
-          "The file is kept as refused. Split the recording, or raise the limit in the"
-              + " configuration.";
+          "The file is kept as it is. Split the recording, or export it with fewer positions.";
     };
   }
 

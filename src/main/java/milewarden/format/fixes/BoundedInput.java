@@ -41,6 +41,11 @@ public final class BoundedInput extends InputStream {
     return ended;
   }
 
+  /** Bytes given so far. */
+  public long count() {
+    return count;
+  }
+
   public boolean tooLarge() {
     return tooLarge;
   }

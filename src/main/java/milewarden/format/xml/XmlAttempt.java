@@ -70,7 +70,7 @@ final class XmlAttempt {
     if (!in.tooLarge()) return Optional.empty();
     String most = limits.bytes() / 1_000_000 + " MB in all, 16 MB in one element";
     return Optional.of(
-        new TrackRead.Refused(Issue.at(Issue.Kind.TOO_LARGE, place(e), "at most " + most)));
+        new TrackRead.Refused(Issue.at(Issue.Kind.TOO_LARGE, place(e, in), "at most " + most)));
   }
 
   private TrackRead broken(XMLStreamException e, XmlWalk walk) {
@@ -87,6 +87,11 @@ final class XmlAttempt {
     broke = true;
     String why = in.ended() ? "its end is missing" : said(e);
     return new TrackRead.Refused(Issue.at(Issue.Kind.MALFORMED, place(e), why));
+  }
+
+  /** The parser does not know where a stream ended that it could not read on. */
+  private String place(XMLStreamException e, BoundedInput from) {
+    return e.getLocation() == null ? "byte " + from.count() : place(e);
   }
 
   private String place(XMLStreamException e) {
