@@ -151,8 +151,10 @@ public final class CourseDrafting {
   }
 
   private static OptionalDouble number(String text, double least, double most) {
-    if (!text.strip().matches("[+-]?\\d+(\\.\\d+)?")) return OptionalDouble.empty();
-    double value = Double.parseDouble(text.strip());
+    // A comma is a point here: three digits after it could part thousands, and are refused.
+    if (!text.strip().matches("[+-]?\\d+(\\.\\d+|,(?!\\d{3}$)\\d+)?"))
+      return OptionalDouble.empty();
+    double value = Double.parseDouble(text.strip().replace(',', '.'));
     return value >= least && value <= most ? OptionalDouble.of(value) : OptionalDouble.empty();
   }
 

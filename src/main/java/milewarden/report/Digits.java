@@ -306,6 +306,17 @@ public final class Digits {
     return clock(Math.round(secondsPerMetre * units.road().metres())) + NBSP + unit;
   }
 
+  /** A speed: {@code 12.4 km/h}. */
+  public String speed(double metresPerSecond) {
+    String unit = units == UnitChoice.METRIC ? "km/h" : "mph";
+    return number(metresPerSecond * 3600 / units.road().metres(), 1) + NBSP + unit;
+  }
+
+  /** A step of a ladder over a kilometre or a mile: {@code +4.9 m per km}. */
+  public String perRoadUnit(double metres, double ofM) {
+    return change(metres / ofM * units.road().metres()) + " per" + NBSP + units.road().symbol();
+  }
+
   /** A time that was run: {@code 12:34}, {@code 1:02:03}. */
   public String duration(Duration d) {
     return clock(Math.round(d.toMillis() / 1000.0));

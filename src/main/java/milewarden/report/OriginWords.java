@@ -34,7 +34,9 @@ public final class OriginWords {
   /** Source, n and what the band is. */
   public static String caption(DifferenceStrip strip, Digits digits) {
     long out = strip.standingOut();
-    return "Excess length of the track per 10 m of chainage, candidate minus baseline, on "
+    return "Excess length of the track for each "
+        + digits.ground(10, 0)
+        + " of chainage, candidate minus baseline, on "
         + strip.course()
         + ": "
         + digits.sessions(strip.candidateSessions())

@@ -6,8 +6,9 @@ import java.util.regex.Pattern;
 
 /** A distance in metres; may be negative when it is a difference. */
 public record Length(double metres) {
+  // A comma is a point, but where three digits follow it: it could part thousands then.
   private static final Pattern TEXT =
-      Pattern.compile("\\s*([+-]?\\d+(?:\\.\\d+)?)\\s*([A-Za-z]+)\\s*");
+      Pattern.compile("\\s*([+-]?\\d+(?:\\.\\d+|,(?!\\d{3}(?!\\d))\\d+)?)\\s*([A-Za-z]+)\\s*");
 
   public Length {
     if (!Double.isFinite(metres)) throw new IllegalArgumentException("metres: " + metres);
@@ -22,7 +23,7 @@ public record Length(double metres) {
   public static Optional<Length> parse(String text) {
     Matcher m = TEXT.matcher(text);
     if (!m.matches()) return Optional.empty();
-    double value = Double.parseDouble(m.group(1));
+    double value = Double.parseDouble(m.group(1).replace(',', '.'));
     return LengthUnit.of(m.group(2)).map(u -> of(value, u)).filter(l -> Double.isFinite(l.metres));
   }
 

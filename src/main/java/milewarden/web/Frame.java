@@ -1,14 +1,17 @@
 package milewarden.web;
 
 import java.util.List;
+import milewarden.units.UnitChoice;
 
 /**
  * What stands around every page: the places that a reader can go to.
  *
  * @param state in which the page was made, for {@link Live}; empty where nobody is told
+ * @param measures in which lengths are drawn
  * @param data where the page can be had as data: JSON, then each of its tables
  */
-public record Frame(String title, List<Place> places, String state, List<Place> data) {
+public record Frame(
+    String title, List<Place> places, String state, Measures measures, List<Place> data) {
   public Frame {
     places = List.copyOf(places);
     data = List.copyOf(data);
@@ -33,11 +36,31 @@ public record Frame(String title, List<Place> places, String state, List<Place> 
         title,
         ALL.stream().map(p -> new Place(p.href(), p.label(), p.href().equals(href))).toList(),
         "",
+        Measures.of(UnitChoice.METRIC, "en-GB"),
         List.of());
   }
 
   /** The same around a page that was made in this state and can be had as data there. */
-  Frame around(String now, List<Place> asData) {
-    return new Frame(title, places, now, asData);
+  Frame around(String now, Measures read, List<Place> asData) {
+    return new Frame(title, places, now, read, asData);
+  }
+
+  /**
+   * In which units and numerals charts are drawn.
+   *
+   * @param symbol of lengths on the ground: {@code m}
+   * @param ground the same in words: {@code metres}
+   * @param perRoad of slopes: {@code metres per kilometre}
+   * @param speed {@code kilometres an hour}
+   * @param locale a language tag, for numerals
+   */
+  public record Measures(
+      String symbol, String ground, String perRoad, String speed, String locale) {
+    /** Of a reader's choice. */
+    static Measures of(UnitChoice units, String locale) {
+      return units == UnitChoice.METRIC
+          ? new Measures("m", "metres", "metres per kilometre", "kilometres an hour", locale)
+          : new Measures("ft", "feet", "feet per mile", "miles an hour", locale);
+    }
   }
 }

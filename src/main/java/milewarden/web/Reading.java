@@ -25,6 +25,7 @@ import milewarden.units.UnitChoice;
  */
 public final class Reading implements Routes {
   private static final String UNITS = "milewarden-units";
+  private static final String MEASURES = "milewarden.measures";
   private static final String LOCALE = "milewarden-locale";
   private static final int KEPT_S = Math.toIntExact(Duration.ofDays(365).toSeconds());
   // Those whose digits are 0 to 9; the words of the pages are English in all of them.
@@ -45,7 +46,7 @@ public final class Reading implements Routes {
 
   @Override
   public void add(JavalinConfig config) {
-    config.routes.before(http -> asked.set(of(http)));
+    config.routes.before(this::ask);
     config.routes.after(http -> asked.remove());
     config.routes.post("/settings/reading", this::choose);
   }
@@ -54,6 +55,18 @@ public final class Reading implements Routes {
   public Digits digits() {
     Digits now = asked.get();
     return now == null ? usual : now;
+  }
+
+  private void ask(Context http) {
+    Digits now = of(http);
+    asked.set(now);
+    http.attribute(MEASURES, Frame.Measures.of(now.units(), now.locale().toLanguageTag()));
+  }
+
+  /** In which units the page under way is drawn; the frame's own where nobody asked. */
+  static Frame.Measures measures(Context http, Frame frame) {
+    Frame.Measures asked = http.attribute(MEASURES);
+    return asked == null ? frame.measures() : asked;
   }
 
   private Digits of(Context http) {

@@ -41,7 +41,8 @@ public final class Renderer implements FileRenderer {
   /** Answers with a page and the data of its charts, or with its data where these are asked for. */
   public void show(Context http, String template, Frame frame, Object page, Object data) {
     if (PageData.answered(http, page)) return;
-    Frame around = frame.around(Live.madeIn(http), PageData.places(http, page));
+    Frame around =
+        frame.around(Live.madeIn(http), Reading.measures(http, frame), PageData.places(http, page));
     http.contentType("text/html; charset=utf-8");
     http.render(
         template + ".jte", Map.of("on", new Shown<>(page, around, Csrf.token(http), toJson(data))));

@@ -7,10 +7,46 @@ export const PAPER = "var(--paper)";
 export const ACCENT = "var(--accent)";
 export const series = (i) => `var(--series-${(i % 6) + 1})`;
 
+// In which units and numerals the reader reads.
+const read = document.documentElement.dataset;
+export const FEET = read.ground === "ft";
+export const GROUND = FEET
+  ? { symbol: "ft", name: "feet", metres: 0.3048 }
+  : { symbol: "m", name: "metres", metres: 1 };
+// From metres a second, and from metres per kilometre: the mile and the foot of 1959.
+export const SPEED = FEET ? 3600 / 1609.344 : 3.6;
+export const PER_ROAD = FEET ? 1.609344 / 0.3048 : 1;
+
+export function number(value, decimals = 0) {
+  const digits = { minimumFractionDigits: decimals, maximumFractionDigits: decimals };
+  return value.toLocaleString(read.locale || "en", digits);
+}
+
+// The axis of places along a course, whose data are metres.
+export function along(lengthM, width) {
+  return {
+    label: null,
+    transform: (m) => m / GROUND.metres,
+    domain: [0, lengthM / GROUND.metres],
+    ticks: Math.max(3, Math.floor(width / 130)),
+    tickFormat: (d) => number(d),
+  };
+}
+
+// An axis of signed amounts, whose data are metres unless a factor says otherwise.
+export function amounts(factor = 1 / GROUND.metres) {
+  return {
+    label: null,
+    transform: (m) => m * factor,
+    ticks: 5,
+    tickFormat: (d, i, all) => signed(d, decimalsOf(all ?? [0, 1])),
+  };
+}
+
 // A number with its sign and the true minus; zero has none.
 export function signed(value, decimals) {
-  const text = Math.abs(value).toFixed(decimals);
-  if (Number(text) === 0) return text;
+  const text = number(Math.abs(value), decimals);
+  if (Number(Math.abs(value).toFixed(decimals)) === 0) return text;
   return (value < 0 ? "\u2212" : "+") + text;
 }
 

@@ -1,6 +1,6 @@
 // The plan in metres: paper, the line as a double rule, marks as ringed dots, tracks over it.
 /* global d3 */
-import { INK, PAPER, QUIET, canvas, line, mark, series, words } from "./chart-base.js";
+import { GROUND, INK, PAPER, QUIET, canvas, line, mark, number, series, words } from "./chart-base.js";
 
 export function plan(data, width, place) {
   const height = Math.round(Math.max(280, Math.min(560, width * 0.6)));
@@ -57,12 +57,13 @@ export function plan(data, width, place) {
 
 export function furniture(top, width, height, pixelsPerMetre) {
   top.selectAll("*").remove();
-  const step = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000].find((m) => m * pixelsPerMetre >= 56) ?? 5000;
-  const long = step * pixelsPerMetre;
+  const pixels = pixelsPerMetre * GROUND.metres;
+  const step = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000].find((n) => n * pixels >= 56) ?? 5000;
+  const long = step * pixels;
   const y = height - 18;
   top.append("rect").attr("x", 8).attr("y", y - 24).attr("width", long + 24).attr("height", 36).attr("fill", "var(--raised)").attr("fill-opacity", 0.85);
   top.append("path").attr("d", `M16 ${y - 5}V${y}H${16 + long}V${y - 5}`).attr("fill", "none").attr("stroke", INK).attr("stroke-width", 1.5);
-  words(top, `${step.toLocaleString("en")} m`, 16 + long / 2, y - 8, "middle", INK, 12);
+  words(top, `${number(step)} ${GROUND.symbol}`, 16 + long / 2, y - 8, "middle", INK, 12);
   const x = width - 24;
   top.append("path").attr("d", `M${x} 14l6 20l-6-5l-6 5z`).attr("fill", INK);
   words(top, "N", x, 48, "middle", INK, 12);

@@ -1,13 +1,21 @@
 // One run: the ladder from the reference to the display, and where along the course the excess arises.
 /* global d3, Plot */
-import { INK, PAPER, QUIET, RULE, canvas, decimalsOf, hatch, line, mark, series, signed, words } from "./chart-base.js";
+import { GROUND, INK, PAPER, PER_ROAD, QUIET, RULE, SPEED, along, amounts, canvas, decimalsOf, hatch, line, mark, number, series, signed, words } from "./chart-base.js";
 
 const LONG = "var(--long)";
 const SHORT = "var(--short)";
 
 // Wide: level lines join floating steps from left to right. Narrow: the same from top to bottom.
 export function ladder(data, width) {
-  return width < 640 ? ladderDown(data, width) : ladderAcross(data, width);
+  const read = inGround(data);
+  return width < 640 ? ladderDown(read, width) : ladderAcross(read, width);
+}
+
+// Levels in the reader's unit.
+function inGround(data) {
+  const u = GROUND.metres;
+  const steps = data.steps.map((s) => ({ ...s, from: s.from / u, low: s.low / u, high: s.high / u }));
+  return { ...data, steps, end: data.end / u };
 }
 
 function levels(data) {
@@ -49,7 +57,7 @@ function ladderAcross(data, width) {
     line(svg, margin.left, y(t), width - margin.right, y(t), RULE).attr("stroke-opacity", 0.7);
     words(svg, signed(t, decimalsOf(ticks)), margin.left - 8, y(t) + 4.5, "end", QUIET);
   }
-  words(svg, "metres from the reference", 0, 14, "start", QUIET, 12);
+  words(svg, `${GROUND.name} from the reference`, 0, 14, "start", QUIET, 12);
   line(svg, margin.left, y(0), width - margin.right, y(0), INK, 1.25);
 
   const end = (i, value, name, amount) => {
@@ -104,7 +112,7 @@ function ladderDown(data, width) {
   const ticks = x.ticks(4);
   for (const t of ticks) {
     line(svg, x(t), margin.top, x(t), bottom, RULE);
-    words(svg, `${signed(t, decimalsOf(ticks))} m`, Math.max(18, Math.min(width - 18, x(t))), bottom + 18, "middle", QUIET, 12);
+    words(svg, `${signed(t, decimalsOf(ticks))} ${GROUND.symbol}`, Math.max(18, Math.min(width - 18, x(t))), bottom + 18, "middle", QUIET, 12);
   }
   line(svg, x(0), margin.top, x(0), bottom, INK, 1.25);
   const title = (i, name, amount, bold) => {
@@ -145,7 +153,7 @@ export function ladders(data, width) {
     marginBottom: 36,
     style: { fontSize: "13px", overflow: "visible" },
     x: { domain: data.releases, label: null },
-    y: { label: null, tickFormat: (d) => signed(d, 0), grid: true },
+    y: { ...amounts(PER_ROAD), tickFormat: (d) => signed(d, 0), grid: true },
     color: { type: "categorical", domain: data.steps, range: data.steps.map((_, i) => series(i)) },
     marks: [
       Plot.barY(data.parts, { x: "release", y: "metres", fill: "step", fillOpacity: (d) => (data.steps.indexOf(d.step) < 6 ? 1 : 0.5), insetLeft: 6, insetRight: 6, insetTop: 1, ariaLabel: "words" }),
@@ -191,8 +199,8 @@ export function excess(data, width) {
     marginLeft: 56,
     marginRight: 8,
     style: { fontSize: "13px", overflow: "visible" },
-    x: { label: null, domain: [0, data.lengthM], tickFormat: (d) => d.toLocaleString("en") , ticks: Math.max(3, Math.floor(width / 130)) },
-    y: { label: null, tickFormat: (d, i, all) => signed(d, decimalsOf(all ?? [0, 1])), ticks: 5, grid: false },
+    x: along(data.lengthM, width),
+    y: amounts(),
     marks: [
       Plot.rectY(data.bins, {
         x1: "fromM",
@@ -221,8 +229,8 @@ export function strip(data, width) {
     marginLeft: 56,
     marginRight: 8,
     style: { fontSize: "13px", overflow: "visible" },
-    x: { label: null, domain: [0, data.lengthM], tickFormat: (d) => d.toLocaleString("en"), ticks: Math.max(3, Math.floor(width / 130)) },
-    y: { label: null, tickFormat: (d, i, all) => signed(d, decimalsOf(all ?? [0, 1])), ticks: 5 },
+    x: along(data.lengthM, width),
+    y: amounts(),
     marks: [
       Plot.areaY(steps, { x: "fromM", y1: "low", y2: "high", curve: "step-after", fill: QUIET, fillOpacity: 0.22 }),
       Plot.rectY(data.bins, {
@@ -242,14 +250,22 @@ export function strip(data, width) {
 }
 
 export function offset(data, width) {
+  return lines(data, width, amounts());
+}
+
+export function speed(data, width) {
+  return lines(data, width, { ...amounts(SPEED), tickFormat: (d) => number(d) });
+}
+
+function lines(data, width, y) {
   const chart = Plot.plot({
     width,
     height: 240,
     marginLeft: 56,
     marginRight: 8,
     style: { fontSize: "13px", overflow: "visible" },
-    x: { label: null, domain: [0, data.lengthM], ticks: Math.max(3, Math.floor(width / 130)), tickFormat: (d) => d.toLocaleString("en") },
-    y: { label: null, tickFormat: (d, i, all) => signed(d, decimalsOf(all ?? [0, 1])), ticks: 5 },
+    x: along(data.lengthM, width),
+    y,
     marks: [
       Plot.ruleY([0], { stroke: INK }),
       Plot.ruleX(data.marks, { x: "chainageM", stroke: RULE }),

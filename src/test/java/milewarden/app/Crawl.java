@@ -25,12 +25,19 @@ final class Crawl {
 
   private final HttpClient client = HttpClient.newHttpClient();
   private final String home;
+  private final String cookie;
 
   /**
    * @param home without a slash at its end
    */
   Crawl(String home) {
+    this(home, "none=none");
+  }
+
+  /** The same by a browser that keeps these cookies. */
+  Crawl(String home, String cookie) {
     this.home = home;
+    this.cookie = cookie;
   }
 
   /** Pages by address. */
@@ -63,7 +70,10 @@ final class Crawl {
   HttpResponse<String> ask(String address) {
     try {
       HttpRequest request =
-          HttpRequest.newBuilder(URI.create(home + address)).header("Accept", "*/*").build();
+          HttpRequest.newBuilder(URI.create(home + address))
+              .header("Accept", "*/*")
+              .header("Cookie", cookie)
+              .build();
       return client.send(request, BodyHandlers.ofString());
     } catch (IOException e) {
       throw new UncheckedIOException(e);

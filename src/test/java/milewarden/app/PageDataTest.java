@@ -26,6 +26,19 @@ final class PageDataTest {
   private static final Pattern NUMBER = Pattern.compile("\\d+(,\\d{3})*(\\.\\d+)?");
   private static final Pattern TABLE = Pattern.compile("href=\"([^\"]*as=csv[^\"]*)\"");
 
+  // A number of metres, or any word for kilometres.
+  private static final Pattern METRIC =
+      Pattern.compile(".{0,40}(\\d m\\b|\\bkm\\b|\\bmetres?\\b|kilomet|min/km|km/h).{0,40}");
+  // What stood on a display stands as it was read, a finding as it was stored; the choice names
+  // both.
+  private static final Pattern KEPT =
+      Pattern.compile("\"\\w+\" :|\"km\"|enough from \\d+ m|kilometres, metres, min/km");
+  // A course is measured in metres, and its line is drawn in them; a field sheet takes any unit.
+  private static final Pattern MEASURED =
+      Pattern.compile("/courses/[^/]+/(measure|sheet|line).*|/courses|/models/\\d+/sheet.*");
+  private static final Pattern NUMBERS =
+      Pattern.compile("<td[^>]*class=\"num\"[^>]*>(.*?)</td>", Pattern.DOTALL);
+
   private static App app;
   private static Crawl crawl;
   private static Map<String, String> pages;
@@ -34,7 +47,7 @@ final class PageDataTest {
   static void serveTheDemo() {
     PlayedDemo demo = PlayedDemo.once();
     app = demo.serve(demo.config);
-    crawl = new Crawl("http://127.0.0.1:" + app.port());
+    crawl = new Crawl(home());
     pages = crawl.pages();
   }
 
@@ -70,7 +83,7 @@ final class PageDataTest {
   void everyPageCanBeHadAsJsonWithTheNumbersOfItsTables() throws Exception {
     ObjectMapper json = new ObjectMapper();
     for (String page : pages.keySet()) {
-      HttpResponse<String> answer = crawl.ask(page + (page.contains("?") ? "&" : "?") + "as=json");
+      HttpResponse<String> answer = crawl.ask(asJson(page));
       assertThat(answer.statusCode()).as(page).isEqualTo(200);
       JsonNode read = json.readTree(answer.body());
       assertThat(read.size()).as(page).isPositive();
@@ -116,6 +129,51 @@ final class PageDataTest {
         .startsWith("application/problem+json");
     assertThat(answer.body()).contains("releases").contains("table=NAME");
     assertThat(crawl.ask("/models/1?as=pdf").statusCode()).isEqualTo(400);
+  }
+
+  @Test
+  void aReaderOfMilesSeesNoKilometreAndNoMetre() {
+    Crawl miles = new Crawl(home(), "milewarden-units=imperial; milewarden-locale=en-US");
+    Set<String> found = new TreeSet<>();
+    for (Map.Entry<String, String> page : miles.pages().entrySet()) {
+      if (MEASURED.matcher(page.getKey()).matches()) continue;
+      String told = miles.ask(asJson(page.getKey())).body();
+      for (String text : List.of(words(page.getValue()), told)) {
+        Matcher metric = METRIC.matcher(KEPT.matcher(text.replace('\u00a0', ' ')).replaceAll(" "));
+        while (metric.find()) found.add(page.getKey() + ": " + metric.group().strip());
+      }
+    }
+    assertThat(found).isEmpty();
+  }
+
+  @Test
+  void aReaderOfDecimalCommasSeesThemInEveryColumnOfNumbers() {
+    Crawl comma = new Crawl(home(), "milewarden-locale=de-DE");
+    int seen = 0;
+    for (Map.Entry<String, String> page : comma.pages().entrySet()) {
+      Matcher cell = NUMBERS.matcher(page.getValue());
+      while (cell.find()) {
+        assertThat(cell.group(1))
+            .as(page.getKey())
+            .doesNotContainPattern("(?<![\\d.])\\d+\\.\\d{1,2}(?![\\d.])");
+        if (cell.group(1).matches("(?s).*\\d,\\d.*")) seen++;
+      }
+    }
+    assertThat(seen).isGreaterThan(50);
+  }
+
+  private static String home() {
+    return "http://127.0.0.1:" + app.port();
+  }
+
+  private static String asJson(String page) {
+    return page + (page.contains("?") ? "&" : "?") + "as=json";
+  }
+
+  /** What a reader sees of a page, but for what forms take in. */
+  private static String words(String html) {
+    return html.replaceAll(
+        "(?s)<script.*?</script>|<style.*?</style>|<form.*?</form>|<[^>]*>", " ");
   }
 
   private static Set<String> numbers(String html) {

@@ -26,4 +26,13 @@ final class UnitsTest {
     double yards = 26 * LengthUnit.MILE.metres() + 385 * 3 * LengthUnit.FOOT.metres();
     assertThat(yards).isCloseTo(42_194.988, within(5e-4));
   }
+
+  @Test
+  void aCommaIsAPointButWhereItCouldPartThousands() {
+    assertThat(Length.parse("400,5 m")).contains(new Length(400.5));
+    assertThat(Length.parse("0,25 km")).contains(new Length(250));
+    assertThat(Length.parse("1,6093 km").orElseThrow().metres()).isCloseTo(1609.3, within(1e-9));
+    assertThat(Length.parse("1,609 m")).isEmpty();
+    assertThat(Length.parse("1,609.3 m")).isEmpty();
+  }
 }

@@ -1,7 +1,9 @@
 package milewarden.report.page;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
+import java.util.stream.IntStream;
 import milewarden.accuracy.PassMeasurement;
 import milewarden.report.Digits;
 
@@ -80,6 +82,32 @@ public final class AlongChart {
           new Point(p.chainageM().get(i), speed, at(p.chainageM().get(i), digits) + "\n" + pace));
     }
     return new Lines(pass.distances().referenceM(), marks, List.of(new Line("speed", points)));
+  }
+
+  /** The slowest, the middle and the fastest of a pass, as the chart's twin. */
+  static List<RunPage.Line> speeds(PassMeasurement pass, Digits digits) {
+    PassMeasurement.Profile p = pass.profile();
+    List<Integer> known =
+        IntStream.range(0, p.speedMps().size())
+            .filter(i -> Double.isFinite(p.speedMps().get(i)))
+            .boxed()
+            .sorted(Comparator.comparingDouble(i -> p.speedMps().get(i)))
+            .toList();
+    if (known.isEmpty()) return List.of();
+    return List.of(
+        speed("slowest", known.get(0), p, digits),
+        speed("middle", known.get(known.size() / 2), p, digits),
+        speed("fastest", known.get(known.size() - 1), p, digits));
+  }
+
+  private static RunPage.Line speed(String name, int i, PassMeasurement.Profile p, Digits digits) {
+    double speed = p.speedMps().get(i);
+    return new RunPage.Line(
+        name,
+        digits.speed(speed),
+        (speed > 0 ? digits.pace(1 / speed) : "standing")
+            + ", "
+            + at(p.chainageM().get(i), digits));
   }
 
   private static String at(double chainageM, Digits digits) {

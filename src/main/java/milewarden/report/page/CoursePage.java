@@ -117,8 +117,7 @@ public record CoursePage(
               digits.number(c.safetyFactor().getAsDouble(), 3),
               "the certified figure carries it"));
     lines.add(
-        new RunPage.Line(
-            "standard uncertainty", digits.number(c.standardUncertaintyM(), 3) + " m", ""));
+        new RunPage.Line("standard uncertainty", digits.ground(c.standardUncertaintyM(), 3), ""));
     lines.add(
         new RunPage.Line(
             "measured on",

@@ -64,14 +64,14 @@ public record LaddersChart(
       List<String> amounts = new ArrayList<>();
       for (LadderStep step : steps) {
         Double metres = ladder.metresPerKm().get(step);
-        amounts.add(metres == null ? Digits.UNKNOWN : digits.change(metres));
+        amounts.add(metres == null ? Digits.UNKNOWN : digits.perRoadUnit(metres, 1000));
         if (metres != null)
           parts.add(
               new Part(
                   release,
                   Words.of(step),
                   metres,
-                  release + "\n" + Words.of(step) + "\n" + digits.change(metres) + " per km"));
+                  release + "\n" + Words.of(step) + "\n" + digits.perRoadUnit(metres, 1000)));
       }
       rows.add(new Row(release, amounts, digits.sessions(ladder.sessions())));
     }
@@ -106,8 +106,8 @@ public record LaddersChart(
                     + " the largest step is "
                     + Words.of(e.getKey())
                     + ", "
-                    + digits.change(e.getValue())
-                    + " per km: "
+                    + digits.perRoadUnit(e.getValue(), 1000)
+                    + ": "
                     + LadderWords.meaning(e.getKey(), e.getValue() > 0)
                     + ".")
         .orElse(of + " no step of the ladder is worth a word.");

@@ -85,6 +85,8 @@ public record RunPage(
       String offsetCaption,
       List<Line> offsetTable,
       AlongChart.Lines speed,
+      String speedCaption,
+      List<Line> speedTable,
       PlanChart plan) {}
 
   /**
@@ -218,14 +220,22 @@ public record RunPage(
     AlongChart.Excess excess = AlongChart.excess(pass, digits);
     return new AlongPart(
         excess,
-        "Step length minus advance, for each 10 m of the course. "
+        "Step length minus advance, for each "
+            + digits.ground(10, 0)
+            + " of the course. "
             + digits.count(pass.profile().chainageM().size())
             + " fixes are drawn.",
         kinds(pass, digits),
         AlongChart.offset(pass, marks, digits),
-        "Right of the direction of travel is positive.",
+        "Right of the direction of travel is positive; "
+            + digits.count(pass.profile().chainageM().size())
+            + " fixes.",
         offsets(pass, digits),
         AlongChart.speed(pass, marks, digits),
+        "Speed along the line between "
+            + digits.count(pass.profile().chainageM().size())
+            + " matched fixes.",
+        AlongChart.speeds(pass, digits),
         PlanChart.of(course, List.of(pass.profile()), digits));
   }
 

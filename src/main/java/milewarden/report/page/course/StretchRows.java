@@ -21,12 +21,12 @@ public record StretchRows(String whole, String sentence, List<Row> rows) {
   public static StretchRows of(LineCheck check, Digits digits) {
     String whole =
         "The drawn line is "
-            + digits.number(check.drawnM(), 1)
-            + "\u00a0m long on the ground, "
+            + digits.ground(check.drawnM())
+            + " long on the ground, "
             + digits.percent(check.apartPercent(), 2)
             + " against the "
-            + digits.number(check.measuredM(), 1)
-            + "\u00a0m measured.";
+            + digits.ground(check.measuredM())
+            + " measured.";
     String where =
         check
             .worst()
@@ -48,8 +48,8 @@ public record StretchRows(String whole, String sentence, List<Row> rows) {
                 s ->
                     new Row(
                         s.from() + " to " + s.to(),
-                        digits.number(s.measuredM(), 1) + "\u00a0m",
-                        digits.number(s.drawnM(), 1) + "\u00a0m",
+                        digits.ground(s.measuredM()),
+                        digits.ground(s.drawnM()),
                         digits.change(s.apartM()) + ", " + digits.percent(s.apartPercent(), 2)))
             .toList());
   }
