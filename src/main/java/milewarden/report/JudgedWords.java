@@ -171,7 +171,9 @@ public final class JudgedWords {
             + Words.of(condition.gait())
             + ", "
             + Words.of(condition.carriage());
-    return condition.settings().isEmpty() ? words : words + ", " + condition.settings();
+    return condition.settings().isEmpty()
+        ? words
+        : words + ", " + SettingsWords.profile(condition.settings());
   }
 
   /** The purpose of this code, as the tester wrote it. */

@@ -2,12 +2,39 @@ package milewarden.report;
 
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import milewarden.accuracy.settings.Departure;
 
 /** Sentences about settings that were other than stated. */
 public final class SettingsWords {
   private SettingsWords() {}
+
+  // As the intake puts a settings profile together: parts of these names, parted by commas.
+  private static final Pattern PART =
+      Pattern.compile("(?:^|, )(interval|band|start) (.*?)(?=, (?:interval|band|start) |$)");
+  private static final Pattern NUMBER = Pattern.compile("\\d+(\\.\\d+)?");
+
+  /** A settings profile, whose parts bear the names of the sheet's columns, in words. */
+  public static String profile(String settings) {
+    List<String> words = new ArrayList<>();
+    Matcher parts = PART.matcher(settings);
+    while (parts.find()) words.add(part(parts.group(1), parts.group(2)));
+    return words.isEmpty() ? settings : String.join(", ", words);
+  }
+
+  private static String part(String name, String value) {
+    return switch (name) {
+      case "interval" ->
+          NUMBER.matcher(value).matches()
+              ? "a fix every " + (value.equals("1") ? "second" : value + " s")
+              : "recording " + value;
+      case "band" -> value.contains("band") ? value : "band " + value;
+      default -> "start: " + value;
+    };
+  }
 
   /** Why a recording waits, and what can be answered. */
   public static String question(List<Departure> departures) {

@@ -2,10 +2,11 @@ package milewarden.report.page;
 
 import java.util.Collection;
 import milewarden.report.JudgedWords;
+import milewarden.report.SettingsWords;
 import milewarden.verdict.Condition;
 
 /** Names for the conditions of one page: a settings profile that all share is left out. */
-final class ConditionNames {
+public final class ConditionNames {
   private final boolean oneProfile;
   private final String profile;
 
@@ -14,19 +15,19 @@ final class ConditionNames {
     this.profile = profile;
   }
 
-  static ConditionNames of(Collection<Condition> all) {
+  public static ConditionNames of(Collection<Condition> all) {
     long profiles = all.stream().map(Condition::settings).distinct().count();
     String first = all.stream().map(Condition::settings).findFirst().orElse("");
     return new ConditionNames(profiles <= 1, first);
   }
 
-  String of(Condition c) {
+  public String of(Condition c) {
     return JudgedWords.of(oneProfile ? withoutProfile(c) : c);
   }
 
   /** The profile that was left out; empty text where each name has its own. */
-  String shared() {
-    return oneProfile ? profile : "";
+  public String shared() {
+    return oneProfile ? SettingsWords.profile(profile) : "";
   }
 
   private static Condition withoutProfile(Condition c) {

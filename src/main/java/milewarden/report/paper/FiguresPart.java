@@ -10,6 +10,7 @@ import milewarden.report.Digits;
 import milewarden.report.JudgedWords;
 import milewarden.report.LadderWords;
 import milewarden.report.Words;
+import milewarden.report.page.ConditionNames;
 import milewarden.report.page.ReleaseWords;
 import milewarden.report.paper.Section.Fact;
 import milewarden.verdict.Conformity;
@@ -42,8 +43,10 @@ final class FiguresPart {
                 "standard uncertainty, common to all runs on a course"));
     List<IntervalChart.Line> lines = new ArrayList<>();
     lines.add(line("all conditions", Optional.of(f), digits));
+    ConditionNames names =
+        ConditionNames.of(each.stream().flatMap(of -> of.condition().stream()).toList());
     for (ReleaseFigures of : each)
-      lines.add(line(of.condition().map(JudgedWords::of).orElse("all"), Optional.of(of), digits));
+      lines.add(line(of.condition().map(names::of).orElse("all"), Optional.of(of), digits));
     String note =
         f.oppositeSigns()
             ? "The conditions' mean errors differ in sign: the pooled mean hides that."

@@ -58,16 +58,16 @@ final class LimitsPart {
     facts.add(new Fact("method", "engine version " + engine, "results name it"));
     if (subject.published().isEmpty()) {
       says.add(
-          "Nothing is published, so no archive is frozen. `milewarden recompute` works all results"
-              + " out again from the bytes of the recordings.");
+          "Nothing is published, so no archive is frozen. The command 'milewarden recompute' works all"
+              + " results out again from the bytes of the recordings.");
       return Section.of("recompute", "How to find the figures again", says).facts(facts);
     }
     PublishedVerdict v = subject.published().get().verdict();
     says.add(
         subject.capsule().isPresent()
             ? "The capsule beside this report holds recordings, courses, rules and sums. Offline,"
-                + " `milewarden verdict check CAPSULE.zip` finds every figure again and names the"
-                + " first that differs."
+                + " the command 'milewarden verdict check CAPSULE.zip' finds every figure again and"
+                + " names the first that differs."
             : "No capsule goes with this report: the verdict was published before capsules were"
                 + " kept.");
     for (PublishedVerdict.CourseUsed c : v.courses())

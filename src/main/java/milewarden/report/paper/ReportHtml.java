@@ -1,6 +1,7 @@
 package milewarden.report.paper;
 
 import java.util.List;
+import java.util.stream.Collectors;
 
 /**
  * A report as one HTML file: its styles and drawings within it, no script, nothing to fetch. The
@@ -43,7 +44,17 @@ public final class ReportHtml {
       dd { margin: 0; overflow-wrap: anywhere; }
       a { color: #0B6E69; }
       @media (max-width: 560px) { dl { grid-template-columns: 1fr; gap: 0; } dd { margin-bottom: 8px; } }
-      @media print { body { background: none; padding: 0; max-width: none; font-size: 10.5pt; } .first { break-after: auto; } dl div, li { break-inside: avoid; } }
+      @media print {
+        body { background: none; padding: 0; max-width: none; font-size: 9.5pt; line-height: 1.4; }
+        h1 { font-size: 16pt; } h2 { font-size: 12pt; margin-top: 16pt; padding-top: 8pt; } h3 { font-size: 10pt; margin: 8pt 0 4pt; }
+        .figure { font-size: 22pt; } figcaption, .small { font-size: 8.5pt; }
+        p, li { orphans: 3; widows: 3; margin-bottom: 5pt; max-width: 100ch; }
+        p:has(+ figure), p:has(+ table), p:has(+ dl) { break-after: avoid; }
+        dt { break-after: avoid; } dt, dd, tr { break-inside: avoid; }
+        figure { margin: 8pt 0; } svg { max-height: 70mm; margin: 4pt 0; }
+        svg, svg * { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
+        a { color: inherit; }
+      }
       """;
 
   /** The file's text. */
@@ -57,11 +68,25 @@ public final class ReportHtml {
     out.append("<p>" + Markup.of(report.standing()) + "</p>\n");
     out.append("<p><span class=\"figure\">" + Markup.of(report.figure()) + "</span> ");
     out.append("<span class=\"quiet\">" + Markup.of(report.figureWords()) + "</span></p>\n");
+    // The first page stands alone: what was decided is on it, the rule further on.
+    report.sections().stream()
+        .filter(s -> s.key().equals("decisions"))
+        .flatMap(s -> s.table().stream())
+        .map(ReportHtml::decided)
+        .forEach(d -> out.append("<p>" + Markup.of(d) + "</p>\n"));
     if (!report.words().isEmpty())
       out.append("<blockquote>" + Markup.of(report.words()) + "</blockquote>\n");
     out.append("</header>\n<main>\n");
     for (Section s : report.sections()) section(out, s, report);
     return out.append("</main>\n</body>\n</html>\n").toString();
+  }
+
+  private static String decided(Section.Table decisions) {
+    return "Good enough? "
+        + decisions.rows().stream()
+            .map(row -> row.get(0) + ": " + row.get(row.size() - 1))
+            .collect(Collectors.joining("; "))
+        + ".";
   }
 
   private static void section(StringBuilder out, Section s, FirmwareReport report) {

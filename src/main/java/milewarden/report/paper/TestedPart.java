@@ -9,6 +9,7 @@ import milewarden.report.Digits;
 import milewarden.report.JudgedWords;
 import milewarden.report.PlanWords;
 import milewarden.report.Words;
+import milewarden.report.page.ConditionNames;
 import milewarden.report.paper.Section.Fact;
 import milewarden.verdict.Condition;
 import milewarden.verdict.PlanOnRecord;
@@ -52,8 +53,13 @@ final class TestedPart {
                         + digits.count(f.passes())
                         + (f.passes() == 1 ? " pass" : " passes"),
                     dates(subject, release, digits))));
-    for (Condition c : conditions(subject, release))
-      facts.add(new Fact("condition", JudgedWords.of(c), Words.of(c.site())));
+    List<Condition> conditions = conditions(subject, release);
+    ConditionNames names = ConditionNames.of(conditions);
+    for (Condition c : conditions)
+      facts.add(new Fact("condition", names.of(c), Words.of(c.site())));
+    if (!names.shared().isEmpty())
+      facts.add(
+          new Fact("settings", names.shared(), conditions.size() > 1 ? "in all conditions" : ""));
     pooled.ifPresent(f -> facts.add(new Fact("judged by", JudgedWords.of(f.source()), "")));
     return Section.of(
             "tested",

@@ -6,6 +6,7 @@ import java.util.Optional;
 import milewarden.device.Carriage;
 import milewarden.report.Digits;
 import milewarden.report.JudgedWords;
+import milewarden.report.SettingsWords;
 import milewarden.report.Status;
 import milewarden.report.Words;
 import milewarden.report.page.IntakePage;
@@ -176,7 +177,7 @@ public record HeadToHeadPage(
         + c.course()
         + ", "
         + worn
-        + (c.settings().isBlank() ? "" : " (" + c.settings() + ")");
+        + (c.settings().isBlank() ? "" : " (" + SettingsWords.profile(c.settings()) + ")");
   }
 
   private static List<String> cautions(HeadToHead head, Digits digits) {
