@@ -52,6 +52,11 @@ export function plan(data, width, place) {
   svg.call(zoom).attr("style", "touch-action: pan-y");
   redraw(d3.zoomIdentity);
   controls(place, svg, zoom);
+  for (const [i, key] of [...document.querySelectorAll(".legend.units .key")].entries()) {
+    if (key.firstChild) continue;
+    const sample = d3.select(key).append("svg");
+    line(sample, 0, 8, 16, 8, series(i), 3);
+  }
   return svg.node();
 }
 

@@ -46,10 +46,35 @@ public record LaddersChart(
 
   /** Empty where no release has a ladder. */
   static Optional<LaddersChart> of(List<MeanLadder> ladders, ModelJudgement judged, Digits digits) {
+    List<String> releases = judged.releases().stream().map(r -> r.release().version()).toList();
+    return of(ladders, releases, sentence(ladders, judged, digits), digits);
+  }
+
+  /** Of units side by side, each named as its ladder's release; empty where none has one. */
+  static Optional<LaddersChart> ofUnits(List<MeanLadder> ladders, Digits digits) {
+    List<String> says = new ArrayList<>();
+    for (MeanLadder l : ladders)
+      largest(l)
+          .ifPresent(
+              e ->
+                  says.add(
+                      l.firmware()
+                          + ": "
+                          + Words.of(e.getKey())
+                          + ", "
+                          + digits.change(e.getValue())));
+    String sentence =
+        says.isEmpty()
+            ? "No step of any ladder is worth a word."
+            : "The largest step of each, per km: " + String.join("; ", says) + ".";
+    return of(ladders, ladders.stream().map(MeanLadder::firmware).toList(), sentence, digits);
+  }
+
+  private static Optional<LaddersChart> of(
+      List<MeanLadder> ladders, List<String> releases, String sentence, Digits digits) {
     if (ladders.isEmpty()) return Optional.empty();
     Map<String, MeanLadder> of =
         ladders.stream().collect(Collectors.toMap(MeanLadder::firmware, l -> l));
-    List<String> releases = judged.releases().stream().map(r -> r.release().version()).toList();
     List<LadderStep> steps = new ArrayList<>();
     for (LadderStep step : LadderStep.values())
       if (ladders.stream()
@@ -76,12 +101,7 @@ public record LaddersChart(
       rows.add(new Row(release, amounts, digits.sessions(ladder.sessions())));
     }
     return Optional.of(
-        new LaddersChart(
-            releases,
-            steps.stream().map(Words::of).toList(),
-            parts,
-            rows,
-            sentence(ladders, judged, digits)));
+        new LaddersChart(releases, steps.stream().map(Words::of).toList(), parts, rows, sentence));
   }
 
   /** The largest step of the newest tested release and what it means. */
@@ -94,12 +114,8 @@ public record LaddersChart(
                         .filter(l -> l.firmware().equals(r.release().version()))
                         .findFirst());
     if (newest.isEmpty()) return "";
-    Optional<Map.Entry<LadderStep, Double>> largest =
-        newest.get().metresPerKm().entrySet().stream()
-            .max(java.util.Comparator.comparingDouble(e -> Math.abs(e.getValue())))
-            .filter(e -> Math.abs(e.getValue()) >= WORTH_SAYING_M_PER_KM);
     String of = "Of " + newest.get().firmware();
-    return largest
+    return largest(newest.get())
         .map(
             e ->
                 of
@@ -111,5 +127,11 @@ public record LaddersChart(
                     + LadderWords.meaning(e.getKey(), e.getValue() > 0)
                     + ".")
         .orElse(of + " no step of the ladder is worth a word.");
+  }
+
+  private static Optional<Map.Entry<LadderStep, Double>> largest(MeanLadder ladder) {
+    return ladder.metresPerKm().entrySet().stream()
+        .max(java.util.Comparator.comparingDouble(e -> Math.abs(e.getValue())))
+        .filter(e -> Math.abs(e.getValue()) >= WORTH_SAYING_M_PER_KM);
   }
 }

@@ -3,6 +3,7 @@ package milewarden.report.page;
 import java.util.ArrayList;
 import java.util.List;
 import milewarden.accuracy.PassMeasurement;
+import milewarden.accuracy.TrackMeasurement;
 import milewarden.course.Mark;
 import milewarden.course.ReferenceCourse;
 import milewarden.geodesy.LocalPlane;
@@ -58,6 +59,33 @@ public record PlanChart(
         course.line().positions().stream().map(p -> point(plane, p)).toList(),
         marks(course, plane, digits),
         passes.stream().map(p -> track(p, course, plane)).toList());
+  }
+
+  /**
+   * A recording over a course, for a plan of several.
+   *
+   * @param name of the unit and the pass
+   */
+  public record Carried(String name, int pass, TrackMeasurement found) {}
+
+  /** A course with the tracks of several devices; without their feet, which would be a thicket. */
+  public static PlanChart together(ReferenceCourse course, List<Carried> carried, Digits digits) {
+    LocalPlane plane = LocalPlane.at(course.line().middle());
+    List<Track> tracks = new ArrayList<>();
+    for (Carried c : carried)
+      for (PassMeasurement pass : c.found().passes())
+        if (pass.index() == c.pass()) {
+          PassMeasurement.Profile p = pass.profile();
+          List<List<Double>> points = new ArrayList<>();
+          for (int i = 0; i < p.latitudeDeg().size(); i++)
+            points.add(point(plane, new Position(p.latitudeDeg().get(i), p.longitudeDeg().get(i))));
+          tracks.add(new Track(c.name(), points, List.of()));
+        }
+    return new PlanChart(
+        course.slug().text(),
+        course.line().positions().stream().map(p -> point(plane, p)).toList(),
+        marks(course, plane, digits),
+        tracks);
   }
 
   private static List<Nail> marks(ReferenceCourse course, LocalPlane plane, Digits digits) {

@@ -1,6 +1,7 @@
 package milewarden.report.page;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -10,18 +11,36 @@ import milewarden.accuracy.Distances;
 import milewarden.accuracy.Errors;
 import milewarden.accuracy.PooledError;
 import milewarden.report.Digits;
+import milewarden.verdict.ReleaseFigures;
+import milewarden.verdict.place.MeanLadder;
 
 /**
  * How did they do side by side? All devices of an outing.
  *
- * @param pooled each unit with more than one pass that counts, all its passes as one way
+ * @param pooled each unit with a pass that counts, all its passes as one way
+ * @param controls what the control units read, a sentence each
+ * @param ladders one per unit that has a track
+ * @param plan the tracks over one of the courses
  */
 public record SessionPage(
-    String name, String sentence, String when, List<Row> rows, List<Pooled> pooled) {
+    String name,
+    String sentence,
+    String when,
+    List<Row> rows,
+    List<Pooled> pooled,
+    List<String> controls,
+    Optional<LaddersChart> ladders,
+    Optional<PlanChart> plan,
+    List<OnCourse> courses) {
   public SessionPage {
     rows = List.copyOf(rows);
     pooled = List.copyOf(pooled);
+    controls = List.copyOf(controls);
+    courses = List.copyOf(courses);
   }
+
+  /** A course of the outing; {@code here} where the plan is of it. */
+  public record OnCourse(String course, String link, boolean here) {}
 
   /** A unit's passes as one way. */
   public record Pooled(
@@ -63,32 +82,104 @@ public record SessionPage(
       String pass,
       String link) {}
 
+  /**
+   * What goes with the table.
+   *
+   * @param ladders one per unit
+   * @param plan of the course that is looked at
+   */
+  public record Beside(
+      List<MeanLadder> ladders,
+      List<String> controls,
+      Optional<PlanChart> plan,
+      List<OnCourse> courses) {
+    public Beside {
+      ladders = List.copyOf(ladders);
+      controls = List.copyOf(controls);
+      courses = List.copyOf(courses);
+    }
+  }
+
   /** The page of an outing. */
   public static SessionPage of(
-      String name, String when, int runs, List<Row> rows, List<Counted> counted, Digits digits) {
-    long units = rows.stream().map(Row::unit).distinct().count();
+      String name,
+      String when,
+      int runs,
+      List<Row> rows,
+      List<Counted> counted,
+      Beside beside,
+      Digits digits) {
     return new SessionPage(
         name,
+        sentence(runs, rows, counted, digits),
+        when,
+        rows,
+        pooled(counted, digits),
+        beside.controls(),
+        LaddersChart.ofUnits(beside.ladders(), digits),
+        beside.plan(),
+        beside.courses());
+  }
+
+  /** What a control unit read, beside what it reads. */
+  public static String control(
+      String unit, double meanPercent, ReleaseFigures usual, Digits digits) {
+    return "Control unit "
+        + unit
+        + " read "
+        + digits.percent(meanPercent, 2)
+        + " in its file that day; over "
+        + digits.sessions(usual.sessions())
+        + " it reads "
+        + ReleaseWords.mean(usual, digits)
+        + ", and its sessions spread by "
+        + ReleaseWords.spread(usual, digits)
+        + ".";
+  }
+
+  private static String sentence(int runs, List<Row> rows, List<Counted> counted, Digits digits) {
+    long units = rows.stream().map(Row::unit).distinct().count();
+    String size =
         digits.counted(units, "unit")
             + ", "
             + digits.counted(runs, "run")
             + ", "
-            + (rows.size() == 1 ? "1 pass" : digits.count(rows.size()) + " passes")
-            + " side by side.",
-        when,
-        rows,
-        pooled(counted, digits));
+            + (rows.size() == 1 ? "1 pass" : digits.count(rows.size()) + " passes");
+    return size + " side by side" + fromTo(counted, digits) + ".";
   }
 
-  private static List<Pooled> pooled(List<Counted> counted, Digits digits) {
+  /** From the unit that reads shortest to the one that reads longest, by what its file says. */
+  private static String fromTo(List<Counted> counted, Digits digits) {
+    Map<String, Double> errors = new LinkedHashMap<>();
+    for (Map.Entry<String, List<Counted>> unit : byUnit(counted).entrySet())
+      PooledError.recorded(unit.getValue().stream().map(Counted::distances).toList())
+          .ifPresent(e -> errors.put(unit.getValue().get(0).unit(), e.percent().low()));
+    if (errors.size() < 2) return "";
+    Map.Entry<String, Double> least =
+        Collections.min(errors.entrySet(), Map.Entry.comparingByValue());
+    Map.Entry<String, Double> most =
+        Collections.max(errors.entrySet(), Map.Entry.comparingByValue());
+    return ": their files read from "
+        + digits.percent(least.getValue(), 2)
+        + " ("
+        + least.getKey()
+        + ") to "
+        + digits.percent(most.getValue(), 2)
+        + " ("
+        + most.getKey()
+        + ")";
+  }
+
+  private static Map<String, List<Counted>> byUnit(List<Counted> counted) {
     Map<String, List<Counted>> units = new LinkedHashMap<>();
     for (Counted c : counted)
       units.computeIfAbsent(c.unit() + ", " + c.firmware(), u -> new ArrayList<>()).add(c);
+    return units;
+  }
+
+  private static List<Pooled> pooled(List<Counted> counted, Digits digits) {
     List<Pooled> all = new ArrayList<>();
-    units.forEach(
-        (unit, passes) -> {
-          if (passes.size() > 1) all.add(pooled(unit, passes, digits));
-        });
+    byUnit(counted).forEach((unit, passes) -> all.add(pooled(unit, passes, digits)));
     return all;
   }
 

@@ -18,6 +18,7 @@ public final class Pages implements Routes {
             new SheetRoutes(desk),
             new HeadToHeadRoutes(desk),
             new RunRoutes(desk),
+            new SessionRoutes(desk),
             new IntakeRoutes(desk),
             new DueRoutes(desk),
             new VerdictRoutes(desk),

@@ -11,11 +11,11 @@ import java.util.Map;
 import java.util.Optional;
 import milewarden.intake.CarriedAlong;
 import milewarden.intake.TagForm;
+import milewarden.report.Digits;
 import milewarden.report.Words;
 import milewarden.report.page.Links;
 import milewarden.report.page.RunFacts;
 import milewarden.report.page.RunPage;
-import milewarden.report.page.SessionPage;
 import milewarden.store.Courses;
 import milewarden.store.Id.FileId;
 import milewarden.store.Id.ResultId;
@@ -23,7 +23,6 @@ import milewarden.store.Id.RunId;
 import milewarden.store.ReceivedFiles;
 import milewarden.store.Results;
 import milewarden.store.Runs;
-import milewarden.store.Sessions;
 import milewarden.store.Tags;
 import milewarden.store.Tx;
 import milewarden.track.TagName;
@@ -31,7 +30,7 @@ import milewarden.verdict.PassEvidence.Exclusion;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
 
-/** A run, its tags, and the session that it belongs to. */
+/** A run and its tags. */
 final class RunRoutes implements Routes {
   // What a tester changes on a run; the rest of the field sheet belongs to the sheet.
   private static final List<TagName> EDITABLE =
@@ -69,7 +68,6 @@ final class RunRoutes implements Routes {
     config.routes.get("/runs/{id}", this::run);
     config.routes.post("/runs/{id}/tags", this::edit);
     config.routes.get("/results/{id}", this::result);
-    config.routes.get("/sessions/{name}", this::session);
   }
 
   private void run(Context http) {
@@ -140,22 +138,25 @@ final class RunRoutes implements Routes {
         file.map(ReceivedFiles.Received::path),
         "/api/v1/tracks/" + file.map(ReceivedFiles.Received::sha256).orElse(""),
         file.map(f -> tags(tx, f.id())).orElse(List.of()),
-        shown.flatMap(Results.Summary::exclusion).map(this::excluded).or(() -> held(run)),
+        shown
+            .flatMap(Results.Summary::exclusion)
+            .map(x -> excluded(x, desk.digits()))
+            .or(() -> held(run)),
         CarriedAlong.of(tx, run, desk.digits()),
         problems);
   }
 
-  private String excluded(Exclusion x) {
+  static String excluded(Exclusion x, Digits digits) {
     String reason = x.reason().name().toLowerCase(Locale.ROOT).replace('_', ' ');
     return "Left out as "
         + reason
         + (x.by().isBlank() ? "" : " by " + x.by())
         + " on "
-        + desk.digits().date(x.at())
+        + digits.date(x.at())
         + (x.words().isBlank() ? "." : ": " + x.words());
   }
 
-  private static Optional<String> held(Runs.Run run) {
+  static Optional<String> held(Runs.Run run) {
     return run.heldFor()
         .map(
             other ->
@@ -213,68 +214,5 @@ final class RunRoutes implements Routes {
             .read(tx -> Results.passOf(tx, id))
             .orElseThrow(() -> Sent.missing("result"));
     http.redirect(Links.run(of.run().value()) + "?pass=" + of.pass());
-  }
-
-  private void session(Context http) {
-    SessionPage page = desk.database().read(tx -> session(tx, http.pathParam("name")));
-    desk.renderer().show(http, "session", Frame.of("Session " + page.name(), "/"), page);
-  }
-
-  private SessionPage session(Tx tx, String name) {
-    Sessions.Session session = Sessions.find(tx, name).orElseThrow(() -> Sent.missing("session"));
-    Map<RunId, Runs.Run> runs = new LinkedHashMap<>();
-    for (Runs.Run run : Runs.ofSession(tx, session.id())) runs.put(run.id(), run);
-    List<SessionPage.Row> rows = new ArrayList<>();
-    List<SessionPage.Counted> counted = new ArrayList<>();
-    for (Results.Summary s : Results.ofSession(tx, session.id(), desk.engineVersion())) {
-      Optional<Runs.Run> run = Optional.ofNullable(runs.get(s.run()));
-      run.ifPresent(r -> rows.add(row(r, s)));
-      run.filter(r -> r.heldFor().isEmpty() && s.exclusion().isEmpty())
-          .ifPresent(
-              r ->
-                  counted.add(
-                      new SessionPage.Counted(
-                          r.unitName(),
-                          r.firmware(),
-                          s.distances(),
-                          s.onCourse() && s.trackResolvable())));
-    }
-    return SessionPage.of(
-        name,
-        desk.digits().moment(session.firstStart()),
-        runs.size(),
-        rows,
-        counted,
-        desk.digits());
-  }
-
-  private SessionPage.Row row(Runs.Run run, Results.Summary s) {
-    String way = Words.of(s.direction());
-    String remark =
-        s.exclusion()
-            .map(this::excluded)
-            .or(() -> held(run))
-            .orElse(
-                s.onCourse()
-                    ? run.control() ? "control unit" : ""
-                    : "off the line: its track does not count");
-    return SessionPage.row(
-        new SessionPage.Who(
-            run.unitName(),
-            run.modelName(),
-            Links.model(run.model().value()),
-            run.firmware(),
-            run.facts().course()
-                + ", "
-                + Words.of(run.facts().gait())
-                + ", "
-                + Words.of(run.facts().carriage()),
-            "pass " + s.pass() + ", " + way,
-            Links.run(run.id().value()) + "?pass=" + s.pass()),
-        s.distances(),
-        s.errors(),
-        remark,
-        s.exclusion().isEmpty() && run.heldFor().isEmpty(),
-        desk.digits());
   }
 }
