@@ -1,14 +1,12 @@
 package milewarden.report.page;
 
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import milewarden.report.Digits;
 import milewarden.report.Status;
-import milewarden.report.Tone;
 import milewarden.verdict.DueItem;
 import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.Policy;
@@ -22,6 +20,7 @@ import milewarden.verdict.judging.ManyModels;
  * @param steps what a first run needs; empty once there was one
  * @param models one row each, those that need something first
  * @param due the first things to do
+ * @param left models that the order leaves out
  * @param courses what control units say of courses whose stated length they doubt
  */
 public record OverviewPage(
@@ -31,7 +30,9 @@ public record OverviewPage(
     List<ModelRow> models,
     List<DueEntry> due,
     String caption,
-    List<String> courses) {
+    List<String> courses,
+    OverviewOrder order,
+    int left) {
   public OverviewPage {
     courses = List.copyOf(courses);
     steps = List.copyOf(steps);
@@ -80,7 +81,9 @@ public record OverviewPage(
         List.of(),
         List.of(),
         "",
-        List.of());
+        List.of(),
+        OverviewOrder.USUAL,
+        0);
   }
 
   /**
@@ -91,6 +94,7 @@ public record OverviewPage(
    * @param due open items, most pressing first
    * @param waiting files that lack a tag
    * @param refused files that could not be taken
+   * @param order which models, and in which order
    */
   public static OverviewPage of(
       Map<Long, ModelJudgement> models,
@@ -99,6 +103,7 @@ public record OverviewPage(
       List<DueEntry> due,
       int waiting,
       int refused,
+      OverviewOrder order,
       Policy policy,
       Digits digits) {
     double scale =
@@ -108,19 +113,29 @@ public record OverviewPage(
                 .flatMap(r -> r.pooled().stream())
                 .toList());
     ManyModels<Long> together = ManyModels.of(models, policy);
+    List<ModelRow> shown =
+        order.of(
+            models.entrySet().stream()
+                .map(
+                    e ->
+                        new OverviewOrder.Ranked(
+                            controls.contains(e.getKey())
+                                ? OverviewRow.ofControl(e.getKey(), e.getValue())
+                                : OverviewRow.of(
+                                    e.getKey(),
+                                    e.getValue(),
+                                    items,
+                                    together,
+                                    policy,
+                                    scale,
+                                    digits),
+                            e.getValue()))
+                .toList());
     return new OverviewPage(
         DueSentence.of(items),
         files(waiting, refused, digits),
         List.of(),
-        models.entrySet().stream()
-            .map(
-                e ->
-                    controls.contains(e.getKey())
-                        ? OverviewRow.ofControl(e.getKey(), e.getValue())
-                        : OverviewRow.of(
-                            e.getKey(), e.getValue(), items, together, policy, scale, digits))
-            .sorted(Comparator.comparing((ModelRow r) -> urgency(r.due().tone())))
-            .toList(),
+        shown,
         due,
         "Mean error of the newest tested release with its 95 % interval, on one scale from "
             + digits.percent(-scale)
@@ -128,7 +143,9 @@ public record OverviewPage(
             + digits.percent(scale)
             + "; ticks are the limits of the purposes."
             + caption(together, policy, digits),
-        CourseDoubts.of(models.values(), digits));
+        CourseDoubts.of(models.values(), digits),
+        order,
+        models.size() - shown.size());
   }
 
   private static String caption(ManyModels<Long> together, Policy policy, Digits digits) {
@@ -136,15 +153,6 @@ public record OverviewPage(
     return " Of the changes that stand, at most "
         + digits.number(100 * policy.falseDiscovery(), 0)
         + " % are expected to be chance.";
-  }
-
-  private static int urgency(Tone tone) {
-    return switch (tone) {
-      case BROKEN -> 0;
-      case WATCH -> 1;
-      case UNKNOWN -> 2;
-      case HOLDS -> 3;
-    };
   }
 
   private static String files(int waiting, int refused, Digits digits) {

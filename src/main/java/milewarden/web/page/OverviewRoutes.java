@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import milewarden.report.page.OverviewOrder;
 import milewarden.report.page.OverviewPage;
 import milewarden.report.page.SettingsPage;
 import milewarden.report.trial.AlarmLines;
@@ -41,11 +42,16 @@ final class OverviewRoutes implements Routes {
   }
 
   private void overview(Context http) {
-    OverviewPage page = desk.database().read(this::page);
+    OverviewOrder order =
+        new OverviewOrder(
+            Sent.text(http, "sort"),
+            Sent.text(http, "find"),
+            Sent.text(http, "show").equals("due"));
+    OverviewPage page = desk.database().read(tx -> page(tx, order));
     desk.renderer().show(http, "overview", Frame.of("Overview", "/"), page);
   }
 
-  private OverviewPage page(Tx tx) {
+  private OverviewPage page(Tx tx, OverviewOrder order) {
     Map<State, Integer> files = ReceivedFiles.counts(tx);
     int waiting = files.getOrDefault(State.WAITING, 0);
     Map<Long, ModelJudgement> models = new LinkedHashMap<>();
@@ -62,6 +68,7 @@ final class OverviewRoutes implements Routes {
         DueEntries.of(due.stream().limit(MOST_DUE), desk.digits()),
         waiting,
         files.getOrDefault(State.REFUSED, 0),
+        order,
         desk.policy(),
         desk.digits());
   }
