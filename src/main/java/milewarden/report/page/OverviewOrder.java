@@ -15,10 +15,10 @@ import milewarden.verdict.ModelJudgement;
  * @param dueOnly true where a model with nothing to do is left out
  */
 public record OverviewOrder(String sort, String find, boolean dueOnly) {
+  private static final List<String> SORTS = List.of("due", "name", "error", "spread");
+
   /** Most pressing first, and all of them. */
   public static final OverviewOrder USUAL = new OverviewOrder("due", "", false);
-
-  private static final List<String> SORTS = List.of("due", "name", "error", "spread");
 
   public OverviewOrder {
     if (!SORTS.contains(sort)) sort = "due";

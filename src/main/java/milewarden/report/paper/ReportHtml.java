@@ -50,8 +50,8 @@ public final class ReportHtml {
         .figure { font-size: 22pt; } figcaption, .small { font-size: 8.5pt; }
         p, li { orphans: 3; widows: 3; margin-bottom: 5pt; max-width: 100ch; }
         p:has(+ figure), p:has(+ table), p:has(+ dl) { break-after: avoid; }
-        dt { break-after: avoid; } dt, dd, tr { break-inside: avoid; }
-        figure { margin: 8pt 0; } svg { max-height: 70mm; margin: 4pt 0; }
+        dd, tr { break-inside: avoid; }
+        figure { margin: 8pt 0; } svg { max-height: 82mm; margin: 4pt 0; }
         svg, svg * { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
         a { color: inherit; }
       }
