@@ -31,6 +31,7 @@ import milewarden.review.DryRun;
 import milewarden.review.FalseAlarms;
 import milewarden.review.Publishing;
 import milewarden.review.Review;
+import milewarden.review.Trials;
 import milewarden.schedule.Clockwork;
 import milewarden.store.Backups;
 import milewarden.store.Batches;
@@ -353,6 +354,8 @@ public final class App implements AutoCloseable {
         new TagForm(database, () -> clockwork.wake("measure")),
         new Publishing(database, config.policy(), config.zone(), () -> clockwork.wake("review")),
         dryRun(database),
+        new Trials(dryRun(database)),
+        (text, problems) -> PolicyReader.read(YamlFile.parse("policy.yaml", text), problems),
         new CourseDrafting(config.courses(), () -> clockwork.wake("courses")),
         new CourseEditing(config.courses(), clock, config.zone(), () -> clockwork.wake("courses")),
         () -> troubles(inbox),

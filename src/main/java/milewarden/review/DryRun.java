@@ -52,8 +52,20 @@ public final class DryRun {
     this.measuring = measuring;
   }
 
+  /** Is told how far a dry run is. */
+  @FunctionalInterface
+  public interface Progress {
+    /** So many models of all were judged. */
+    void at(int done, int of);
+  }
+
   /** What another policy would move: milliseconds per model. */
   public Forecast policy(Policy other) {
+    return policy(other, (done, of) -> {});
+  }
+
+  /** The same, telling how far it is. */
+  public Forecast policy(Policy other, Progress progress) {
     return database.read(
         tx ->
             gather(
@@ -64,7 +76,8 @@ public final class DryRun {
                       new Pair(judge(tx, history, policy), judge(tx, history, other)));
                 },
                 0,
-                List.of()));
+                List.of(),
+                progress));
   }
 
   /**
@@ -86,7 +99,8 @@ public final class DryRun {
                   return Optional.of(new Pair(judge(tx, history, policy), judge(tx, then, policy)));
                 },
                 runs.size(),
-                lost(tx, runs, anew)));
+                lost(tx, runs, anew),
+                (done, of) -> {}));
   }
 
   /**
@@ -102,7 +116,8 @@ public final class DryRun {
                 tx,
                 model -> Judgements.find(tx, model.id()).map(j -> engine(tx, model, j, anew)),
                 runs.size(),
-                lost(tx, runs, anew)));
+                lost(tx, runs, anew),
+                (done, of) -> {}));
   }
 
   private Pair engine(
@@ -116,12 +131,20 @@ public final class DryRun {
   private record Pair(ModelJudgement before, ModelJudgement after) {}
 
   private Forecast gather(
-      Tx tx, Function<Models.Model, Optional<Pair>> judged, int runs, List<String> lost) {
+      Tx tx,
+      Function<Models.Model, Optional<Pair>> judged,
+      int runs,
+      List<String> lost,
+      Progress progress) {
     List<Moves> moves = new ArrayList<>();
     int models = 0;
     int messages = 0;
-    for (Models.Model model : Models.all(tx)) {
+    List<Models.Model> all = Models.all(tx);
+    int done = 0;
+    progress.at(done, all.size());
+    for (Models.Model model : all) {
       Optional<Pair> pair = judged.apply(model);
+      progress.at(++done, all.size());
       if (pair.isEmpty()) continue;
       models++;
       Moves m = Moves.between(pair.get().before(), pair.get().after(), policy.figureStepPercent());

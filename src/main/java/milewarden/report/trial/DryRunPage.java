@@ -19,6 +19,8 @@ import milewarden.verdict.replay.Moves;
  * @param models those where something would move, by name
  * @param lost runs that could not be measured any more
  * @param fields of the form for another policy; empty where it was not about the policy
+ * @param pasted the policy file as it stands in the form
+ * @param earlier those that were tried before, the newest first
  * @param refusal why nothing was tried; empty text where it was
  */
 public record DryRunPage(
@@ -27,8 +29,11 @@ public record DryRunPage(
     List<ModelMoves> models,
     List<String> lost,
     List<Field> fields,
+    String pasted,
+    List<Link> earlier,
     String refusal) {
   public DryRunPage {
+    earlier = List.copyOf(earlier);
     models = List.copyOf(models);
     lost = List.copyOf(lost);
     fields = List.copyOf(fields);
@@ -40,6 +45,9 @@ public record DryRunPage(
       sentences = List.copyOf(sentences);
     }
   }
+
+  /** Another dry run. */
+  public record Link(String address, String words) {}
 
   /** A number of the form. */
   public record Field(String name, String label, String value) {}
@@ -68,6 +76,28 @@ public record DryRunPage(
         moves.stream().map(m -> new ModelMoves(m.model(), sentences(m, digits))).toList(),
         lost,
         fields,
+        "",
+        List.of(),
+        "");
+  }
+
+  /** The same with what was pasted, and with the ones before. */
+  public DryRunPage with(String policyFile, List<Link> others) {
+    return new DryRunPage(sentence, quiet, models, lost, fields, policyFile, others, refusal);
+  }
+
+  /** While it is under way: how far it is. */
+  public static DryRunPage underWay(int done, int of, List<Field> fields, Digits digits) {
+    return new DryRunPage(
+        of == 0
+            ? "Waiting for the dry run before it."
+            : "Being tried: " + digits.count(done) + " of " + digits.counted(of, "model") + ".",
+        "It goes on if you leave; this page renews itself, and stays at this address.",
+        List.of(),
+        List.of(),
+        fields,
+        "",
+        List.of(),
         "");
   }
 
@@ -79,6 +109,8 @@ public record DryRunPage(
         List.of(),
         List.of(),
         fields,
+        "",
+        List.of(),
         refusal);
   }
 

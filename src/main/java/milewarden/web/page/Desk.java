@@ -9,6 +9,7 @@ import milewarden.intake.course.CourseEditing;
 import milewarden.report.Digits;
 import milewarden.report.page.RunPage;
 import milewarden.review.DryRun;
+import milewarden.review.Trials;
 import milewarden.review.Publishing;
 import milewarden.store.Database;
 import milewarden.verdict.Policy;
@@ -38,11 +39,20 @@ public record Desk(
     TagForm tags,
     Publishing publishing,
     DryRun dryRun,
+    Trials trials,
+    PolicyText policyFile,
     CourseDrafting drafting,
     CourseEditing editing,
     Supplier<List<String>> troubles,
     MailDesk mail,
     List<RunPage.Line> about) {
+  /** Reads the text of a policy file. */
+  @FunctionalInterface
+  public interface PolicyText {
+    /** The policy; {@code problems} takes what is wrong with the text, in sentences. */
+    Policy read(String text, List<String> problems);
+  }
+
   /** Digits for the reader of the request under way. */
   Digits digits() {
     return reading.digits();

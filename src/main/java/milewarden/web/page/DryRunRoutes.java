@@ -2,18 +2,24 @@ package milewarden.web.page;
 
 import io.javalin.config.JavalinConfig;
 import io.javalin.http.Context;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import milewarden.report.trial.DryRunPage;
 import milewarden.review.Forecast;
+import milewarden.review.Trials;
 import milewarden.verdict.Policy;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
 
 /** What other rules would change, before anything is written. */
 final class DryRunRoutes implements Routes {
+  private static final String ADDRESS = "/settings/dry-run/";
+  // A reader waits so long without wondering; a small lab's history is judged by then.
+  private static final Duration AT_ONCE = Duration.ofSeconds(1);
+
   private final Desk desk;
 
   DryRunRoutes(Desk desk) {
@@ -22,24 +28,59 @@ final class DryRunRoutes implements Routes {
 
   @Override
   public void add(JavalinConfig config) {
-    config.routes.get("/settings/dry-run", this::show);
+    config.routes.get("/settings/dry-run", this::form);
+    config.routes.post("/settings/dry-run", this::file);
+    config.routes.get("/settings/dry-run/{number}", this::show);
+  }
+
+  private void form(Context http) {
+    if (Sent.text(http, "try").isEmpty()) {
+      render(http, DryRunPage.form(DryRunPage.fields(desk.policy()), "").with("", earlier(0)));
+      return;
+    }
+    Optional<Policy> policy = policy(http);
+    if (policy.isPresent()) begin(http, policy.get(), "");
+    else
+      render(
+          http,
+          DryRunPage.form(
+              sent(http),
+              "A limit is a number of percent above 0 and up to 100, such as 0.5. Mend it and try"
+                  + " again."));
+  }
+
+  private void file(Context http) {
+    String text = String.valueOf(http.formParam("policy"));
+    List<String> problems = new ArrayList<>();
+    Policy policy = desk.policyFile().read(text, problems);
+    if (problems.isEmpty()) begin(http, policy, text);
+    else
+      render(
+          http,
+          DryRunPage.form(DryRunPage.fields(desk.policy()), String.join(" ", problems))
+              .with(text, List.of()));
+  }
+
+  private void begin(Context http, Policy policy, String pasted) {
+    int number = desk.trials().begin(policy, pasted);
+    desk.trials().wait(number, AT_ONCE);
+    http.redirect(ADDRESS + number);
   }
 
   private void show(Context http) {
-    DryRunPage page =
-        Sent.text(http, "try").isEmpty()
-            ? DryRunPage.form(DryRunPage.fields(desk.policy()), "")
-            : tried(http);
-    desk.renderer().show(http, "dryrun", Frame.of("Dry run", "/settings"), page);
+    int number = (int) Sent.part(http, "number");
+    Trials.Trial trial = desk.trials().find(number).orElseThrow(() -> Sent.missing("dry run"));
+    if (!trial.over()) http.header("Refresh", "2");
+    render(http, page(trial).with(trial.pasted(), earlier(number)));
   }
 
-  private DryRunPage tried(Context http) {
-    Optional<Policy> policy = policy(http);
-    if (policy.isEmpty())
-      return DryRunPage.form(
-          sent(http),
-          "A limit is a number of percent above 0 and up to 100, such as 0.5. Mend it and try again.");
-    Forecast found = desk.dryRun().policy(policy.get());
+  private DryRunPage page(Trials.Trial trial) {
+    List<DryRunPage.Field> fields = DryRunPage.fields(trial.policy());
+    if (trial.failed())
+      return DryRunPage.form(fields, "It broke off before its end; the log says why. Try it again.");
+    if (trial.found().isEmpty())
+      return DryRunPage.underWay(trial.done(), trial.of(), fields, desk.digits());
+    Forecast found = trial.found().get();
     return DryRunPage.of(
         "This policy",
         found.moves(),
@@ -47,8 +88,23 @@ final class DryRunRoutes implements Routes {
         found.runs(),
         found.lost(),
         found.messages(),
-        sent(http),
+        fields,
         desk.digits());
+  }
+
+  private List<DryRunPage.Link> earlier(int but) {
+    return desk.trials().all().stream()
+        .filter(t -> t.number() != but)
+        .map(t -> new DryRunPage.Link(ADDRESS + t.number(), "Dry run " + t.number() + ": " + words(t)))
+        .toList();
+  }
+
+  private String words(Trials.Trial trial) {
+    return page(trial).sentence();
+  }
+
+  private void render(Context http, DryRunPage page) {
+    desk.renderer().show(http, "dryrun", Frame.of("Dry run", "/settings"), page);
   }
 
   /** The form's fields with what stands in them. */
