@@ -9,6 +9,7 @@ import milewarden.cli.Exit;
 import milewarden.cli.Places;
 import milewarden.report.DueWords;
 import milewarden.store.DueItems;
+import milewarden.store.StoreUnavailable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -40,6 +41,15 @@ final class RecomputeCommand implements Callable<Integer> {
     }
     try (App app = new App(config.get(), InstantSource.system())) {
       return report(app.recompute(), config.get());
+    } catch (StoreUnavailable e) {
+      if (e.kind() != StoreUnavailable.Cause.IN_USE) throw e;
+      err.println(
+          "milewarden: a server is at work on "
+              + config.get().data()
+              + ": it measures anew and judges anew by itself, from its start on, beside all else."
+              + " Its Due page shows what moved, its Settings page the version of the method. To do"
+              + " it by this command, stop the server first.");
+      return Exit.FAILURE;
     }
   }
 

@@ -8,6 +8,7 @@ import milewarden.report.Digits;
 import milewarden.report.JudgedWords;
 import milewarden.report.Words;
 import milewarden.report.answer.ComparisonAnswer;
+import milewarden.review.ModelNamed;
 import milewarden.review.Origins;
 import milewarden.store.Judgements;
 import milewarden.store.Models;
@@ -80,14 +81,12 @@ public final class CompareCommand implements Callable<Integer> {
   }
 
   private ModelJudgement judgement(Tools tools) {
+    ModelNamed named = tools.database().read(tx -> ModelNamed.beginning(tx, model));
+    Models.Model known = named.model().orElseThrow(() -> wrong(named.sentence()));
     return tools
         .database()
-        .<Optional<ModelJudgement>>read(
-            tx -> Models.find(tx, model).flatMap(m -> Judgements.find(tx, m.id())))
-        .orElseThrow(
-            () ->
-                wrong(
-                    "no model named " + model + " was judged yet; see its name in the dashboard"));
+        .<Optional<ModelJudgement>>read(tx -> Judgements.find(tx, known.id()))
+        .orElseThrow(() -> wrong(known.name() + " was not judged yet; run a session with it"));
   }
 
   private Comparison comparison(ModelJudgement judgement) {

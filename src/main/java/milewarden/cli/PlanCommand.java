@@ -9,6 +9,7 @@ import milewarden.device.Gait;
 import milewarden.report.Digits;
 import milewarden.report.PlanWords;
 import milewarden.report.page.PlanPage;
+import milewarden.review.ModelNamed;
 import milewarden.review.Planning;
 import milewarden.store.Models;
 import milewarden.verdict.CampaignPlan;
@@ -155,10 +156,8 @@ public final class PlanCommand implements Runnable {
   }
 
   private Models.Model model(Tools tools, String name) {
-    return tools
-        .database()
-        .<Optional<Models.Model>>read(tx -> Models.find(tx, name))
-        .orElseThrow(() -> wrong("there is no model named " + name));
+    ModelNamed named = tools.database().read(tx -> ModelNamed.whole(tx, name));
+    return named.model().orElseThrow(() -> wrong(named.sentence()));
   }
 
   private int said(String sentence) {

@@ -4,12 +4,15 @@ import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import milewarden.report.paper.FirmwareReport;
 import milewarden.report.paper.ReportHtml;
 import milewarden.review.CapsuleFile;
+import milewarden.review.ModelNamed;
 import milewarden.review.Reporting;
+import milewarden.store.Judgements;
 import milewarden.store.Models;
 import milewarden.store.Verdicts;
 import picocli.CommandLine.Command;
@@ -31,7 +34,7 @@ public final class ReportCommand implements Callable<Integer> {
   @Spec private CommandSpec spec = CommandSpec.create();
   @Mixin private Places places = new Places();
 
-  @Parameters(index = "0", paramLabel = "MODEL", description = "the model's name")
+  @Parameters(index = "0", paramLabel = "MODEL", description = "the model's name, or its beginning")
   private String model = "";
 
   @Parameters(index = "1", paramLabel = "FIRMWARE", description = "the release")
@@ -56,24 +59,36 @@ public final class ReportCommand implements Callable<Integer> {
     if (folder == null || !Files.isDirectory(folder))
       throw wrong("there is no folder for " + file + "; make it first");
     try (Tools tools = workshop.open(places)) {
+      ModelNamed named = tools.database().read(tx -> ModelNamed.beginning(tx, model));
+      Models.Model known = named.model().orElseThrow(() -> wrong(named.sentence()));
       Made made =
           tools
               .database()
-              .<Optional<Made>>read(tx -> Models.find(tx, model).flatMap(m -> made(tx, m, tools)))
+              .<Optional<Made>>read(tx -> made(tx, known, tools))
               .orElseThrow(
                   () ->
                       wrong(
                           "no release "
                               + firmware
-                              + " of a model "
-                              + model
-                              + " was judged yet; see their names in the dashboard"));
+                              + " of "
+                              + known.name()
+                              + " was judged yet; "
+                              + tools.database().<String>read(tx -> releases(tx, known))));
       boolean json = file.toString().endsWith(".json");
       Files.writeString(file, json ? Reporting.json(made.report()) : ReportHtml.of(made.report()));
       said("Written: " + file + ". " + made.report().standing());
       if (made.report().capsule().isPresent()) capsule(tools, folder, made.verdict().orElseThrow());
     }
     return Exit.DONE;
+  }
+
+  private static String releases(milewarden.store.Tx tx, Models.Model model) {
+    List<String> versions =
+        Judgements.find(tx, model.id()).stream()
+            .flatMap(j -> j.releases().stream())
+            .map(r -> r.release().version())
+            .toList();
+    return versions.isEmpty() ? "none was" : "these were: " + String.join(", ", versions);
   }
 
   private record Made(FirmwareReport report, Optional<Verdicts.OnRecord> verdict) {}

@@ -11,6 +11,7 @@ import java.util.Optional;
 import milewarden.report.trial.CapsuleWords;
 import milewarden.review.CapsuleCheck;
 import milewarden.review.CapsuleFile;
+import milewarden.review.ModelNamed;
 import milewarden.review.Publication;
 import milewarden.review.Publishing;
 import milewarden.store.Models;
@@ -75,11 +76,8 @@ public final class VerdictCommand implements Runnable {
     try (Tools tools = workshop.open(places)) {
       Publishing publishing =
           new Publishing(tools.database(), tools.policy(), tools.zone(), () -> {});
-      Models.Model known =
-          tools
-              .database()
-              .<Optional<Models.Model>>read(tx -> Models.find(tx, model))
-              .orElseThrow(() -> wrong("there is no model named " + model));
+      ModelNamed named = tools.database().read(tx -> ModelNamed.whole(tx, model));
+      Models.Model known = named.model().orElseThrow(() -> wrong(named.sentence()));
       Publication done =
           publishing.publish(known.id(), firmware, text(words), reason.map(this::reason), by);
       return done.fold(

@@ -77,6 +77,8 @@ final class PlanTest {
             Exit.DONE,
             "plan write --model K1 --firmware 4.0 --condition pier/fixed/walk --by Ann".split(" "));
         assertThat(plans(database, "4.0")).as("beside the server").hasSize(1);
+        assertThat(said(season, Exit.FAILURE, "recompute"))
+            .contains("it measures anew and judges anew by itself", "Due page");
       }
     }
   }

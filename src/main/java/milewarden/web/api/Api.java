@@ -16,8 +16,10 @@ import milewarden.course.CourseSlug;
 import milewarden.intake.TagForm;
 import milewarden.intake.convert.TrackTarget;
 import milewarden.report.Digits;
+import milewarden.report.Words;
 import milewarden.report.answer.ComparisonAnswer;
 import milewarden.report.answer.DueAnswer;
+import milewarden.review.ModelNamed;
 import milewarden.review.Origins;
 import milewarden.store.Courses;
 import milewarden.store.Database;
@@ -210,6 +212,11 @@ public final class Api implements Routes {
   private static List<ComparisonAnswer> comparisons(Tx tx, Context http) {
     boolean strips = "true".equals(http.queryParam("strips"));
     String model = http.queryParam("model");
+    if (model != null) {
+      ModelNamed named = ModelNamed.whole(tx, model);
+      if (named.model().isEmpty())
+        throw new NotFoundResponse(Words.capital(named.sentence()) + ".");
+    }
     List<ComparisonAnswer> answers = new ArrayList<>();
     Judgements.all(tx)
         .forEach(

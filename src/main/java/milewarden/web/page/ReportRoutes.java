@@ -2,15 +2,11 @@ package milewarden.web.page;
 
 import io.javalin.config.JavalinConfig;
 import io.javalin.http.Context;
-import java.io.ByteArrayOutputStream;
 import java.util.Optional;
 import milewarden.report.paper.FirmwareReport;
 import milewarden.report.paper.ReportHtml;
-import milewarden.review.CapsuleFile;
 import milewarden.review.Reporting;
 import milewarden.store.Id.ModelId;
-import milewarden.store.Tx;
-import milewarden.store.Verdicts;
 import milewarden.web.Routes;
 
 /** The report on one release, for the tester and, where the settings say so, for the public. */
@@ -49,7 +45,7 @@ public final class ReportRoutes implements Routes {
     if (open) {
       config.routes.get("/models/{model}/report.html", http -> html(http, today(http)));
       config.routes.get("/models/{model}/report.json", http -> json(http, today(http)));
-    } else config.routes.get(at + CAPSULE, this::capsule);
+    } else config.routes.get(at + CAPSULE, http -> Published.capsule(desk.database(), http));
   }
 
   private static void html(Context http, FirmwareReport report) {
@@ -65,7 +61,7 @@ public final class ReportRoutes implements Routes {
   private FirmwareReport verdict(Context http) {
     return desk.database()
         .<Optional<FirmwareReport>>read(
-            tx -> Reporting.of(tx, onRecord(tx, http), desk.policy(), open, desk.digits()))
+            tx -> Reporting.of(tx, Published.verdict(tx, http), desk.policy(), open, desk.digits()))
         .orElseThrow(() -> Sent.missing("verdict"));
   }
 
@@ -76,21 +72,5 @@ public final class ReportRoutes implements Routes {
         .<Optional<FirmwareReport>>read(
             tx -> Reporting.today(tx, model, firmware, desk.policy(), desk.digits()))
         .orElseThrow(() -> Sent.missing("release of this model"));
-  }
-
-  private void capsule(Context http) {
-    ByteArrayOutputStream bytes = new ByteArrayOutputStream();
-    boolean written =
-        desk.database().read(tx -> CapsuleFile.write(tx, onRecord(tx, http).id(), bytes));
-    if (!written) throw Sent.missing("capsule: the verdict was published before they were kept");
-    http.contentType("application/zip").result(bytes.toByteArray());
-  }
-
-  private static Verdicts.OnRecord onRecord(Tx tx, Context http) {
-    long number = Sent.part(http, "number");
-    return Verdicts.of(tx, new ModelId(Sent.part(http, "model"))).stream()
-        .filter(v -> v.verdict().number() == number)
-        .findFirst()
-        .orElseThrow(() -> Sent.missing("verdict"));
   }
 }

@@ -3,7 +3,6 @@ package milewarden.web.page;
 import io.javalin.config.JavalinConfig;
 import io.javalin.http.BadRequestResponse;
 import io.javalin.http.Context;
-import java.io.ByteArrayOutputStream;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -15,7 +14,6 @@ import milewarden.report.page.ModelPage;
 import milewarden.report.page.VerdictDraftPage;
 import milewarden.report.page.VerdictPage;
 import milewarden.report.page.VerdictsPage;
-import milewarden.review.CapsuleFile;
 import milewarden.review.Planning;
 import milewarden.review.Reporting;
 import milewarden.store.Id.ModelId;
@@ -141,20 +139,12 @@ final class VerdictRoutes implements Routes {
             });
   }
 
-  private Verdicts.OnRecord onRecord(Tx tx, Context http) {
-    long number = Sent.part(http, "number");
-    return Verdicts.of(tx, new ModelId(Sent.part(http, "model"))).stream()
-        .filter(v -> v.verdict().number() == number)
-        .findFirst()
-        .orElseThrow(() -> Sent.missing("verdict"));
-  }
-
   private void verdict(Context http, String refusal) {
     VerdictPage page =
         desk.database()
             .read(
                 tx -> {
-                  Verdicts.OnRecord v = onRecord(tx, http);
+                  Verdicts.OnRecord v = Published.verdict(tx, http);
                   return VerdictPage.of(
                       v.model().value(),
                       v.verdict(),
@@ -167,23 +157,18 @@ final class VerdictRoutes implements Routes {
   }
 
   private void capsule(Context http) {
-    ByteArrayOutputStream bytes = new ByteArrayOutputStream();
-    boolean written =
-        desk.database().read(tx -> CapsuleFile.write(tx, onRecord(tx, http).id(), bytes));
-    if (!written) throw Sent.missing("capsule: the verdict was published before they were kept");
-    http.contentType("application/zip")
-        .header(
+    Published.capsule(desk.database(), http);
+    http.header(
             "Content-Disposition",
             "attachment; filename=\"verdict-"
                 + Sent.part(http, "model")
                 + "-"
                 + Sent.part(http, "number")
-                + ".zip\"")
-        .result(bytes.toByteArray());
+                + ".zip\"");
   }
 
   private void withdraw(Context http) {
-    Verdicts.OnRecord v = desk.database().read(tx -> onRecord(tx, http));
+    Verdicts.OnRecord v = desk.database().read(tx -> Published.verdict(tx, http));
     String words = Sent.text(http, "words");
     String by = Sent.text(http, "by");
     if (by.isEmpty()) throw new BadRequestResponse("Say who withdraws it.");

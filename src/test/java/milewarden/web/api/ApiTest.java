@@ -357,6 +357,14 @@ final class ApiTest {
   }
 
   @Test
+  void comparisonsOfAModelThatIsNotThereAreAProblemThatNamesIt() throws Exception {
+    HttpResponse<String> none = get("/api/v1/comparisons?model=Nobody");
+    assertThat(none.statusCode()).isEqualTo(404);
+    assertThat(none.headers().firstValue("content-type")).contains("application/problem+json");
+    assertThat(none.body()).contains("There is no model named Nobody");
+  }
+
+  @Test
   void anUnknownTagIsSaidAndNothingIsTaken() throws Exception {
     HttpResponse<String> answer = upload("colour", "red");
     assertThat(answer.statusCode()).isEqualTo(400);
