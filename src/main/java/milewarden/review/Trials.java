@@ -83,8 +83,7 @@ public final class Trials {
     return new Trial(t.number(), t.policy(), t.pasted(), done, of, found, failed);
   }
 
-  private synchronized void replace(
-      int number, java.util.function.UnaryOperator<Trial> change) {
+  private synchronized void replace(int number, java.util.function.UnaryOperator<Trial> change) {
     kept.replaceAll(t -> t.number() == number ? change.apply(t) : t);
     notifyAll();
   }

@@ -44,7 +44,8 @@ final class PolicyTrialTest {
           .build();
 
   private HttpResponse<String> get(String address) throws Exception {
-    return client.send(HttpRequest.newBuilder(URI.create(address)).build(), BodyHandlers.ofString());
+    return client.send(
+        HttpRequest.newBuilder(URI.create(address)).build(), BodyHandlers.ofString());
   }
 
   private HttpResponse<String> post(String address, String policy) throws Exception {

@@ -77,7 +77,8 @@ final class DryRunRoutes implements Routes {
   private DryRunPage page(Trials.Trial trial) {
     List<DryRunPage.Field> fields = DryRunPage.fields(trial.policy());
     if (trial.failed())
-      return DryRunPage.form(fields, "It broke off before its end; the log says why. Try it again.");
+      return DryRunPage.form(
+          fields, "It broke off before its end; the log says why. Try it again.");
     if (trial.found().isEmpty())
       return DryRunPage.underWay(trial.done(), trial.of(), fields, desk.digits());
     Forecast found = trial.found().get();
@@ -95,7 +96,10 @@ final class DryRunRoutes implements Routes {
   private List<DryRunPage.Link> earlier(int but) {
     return desk.trials().all().stream()
         .filter(t -> t.number() != but)
-        .map(t -> new DryRunPage.Link(ADDRESS + t.number(), "Dry run " + t.number() + ": " + words(t)))
+        .map(
+            t ->
+                new DryRunPage.Link(
+                    ADDRESS + t.number(), "Dry run " + t.number() + ": " + words(t)))
         .toList();
   }
 

@@ -159,12 +159,12 @@ final class VerdictRoutes implements Routes {
   private void capsule(Context http) {
     Published.capsule(desk.database(), http);
     http.header(
-            "Content-Disposition",
-            "attachment; filename=\"verdict-"
-                + Sent.part(http, "model")
-                + "-"
-                + Sent.part(http, "number")
-                + ".zip\"");
+        "Content-Disposition",
+        "attachment; filename=\"verdict-"
+            + Sent.part(http, "model")
+            + "-"
+            + Sent.part(http, "number")
+            + ".zip\"");
   }
 
   private void withdraw(Context http) {
