@@ -51,7 +51,13 @@ final class QuirksTest {
         "control-sign.gpx",
         "same-recording.gpx",
         "same-recording.tcx",
-        "same-recording.csv"
+        "same-recording.csv",
+        "no-zone.gpx",
+        "offset.gpx",
+        "empty-segments.gpx",
+        "odd-version.gpx",
+        "decimal-comma.csv",
+        "mixed-units.csv"
       })
   void whateverTheDressTheFixesAreTheSame(String name) throws IOException {
     Track t = usable(name).track();
@@ -75,6 +81,12 @@ final class QuirksTest {
     "latitude-above-90.gpx, POSITION_OUT_OF_RANGE, 1, 1",
     "not-a-number.gpx, POSITION_NOT_A_NUMBER, 1, 1",
     "not-a-number.gpx, HEIGHT_UNREADABLE, 1, 1",
+    "no-zone.gpx, TIME_WITHOUT_ZONE, 3, 3",
+    "no-time-at-its-ends.gpx, TIME_MISSING, 2, 3",
+    "cut-off.gpx, TRUNCATED, 1, 2",
+    "odd-version.gpx, ODD_VERSION, 1, 3",
+    "exact-duplicates.gpx, EXACT_DUPLICATE, 1, 2",
+    "mixed-units.csv, COLUMN_DOUBTFUL, 2, 3",
   })
   void theQuirkIsCountedByItsNameAndTheRestKept(String name, Kind kind, int count, int kept)
       throws IOException {
@@ -129,5 +141,41 @@ final class QuirksTest {
   void aTimeOnALineOfItsOwnIsRead() throws IOException {
     assertThat(usable("time-across-lines.gpx").track().startedAt())
         .contains(Instant.parse("2026-05-12T07:00:00Z"));
+  }
+
+  @Test
+  void segmentsWithoutAFixAreNone() throws IOException {
+    assertThat(usable("empty-segments.gpx").track().segments()).isEqualTo(2);
+  }
+
+  @Test
+  void fractionsAreKeptAndALeapSecondIsTheLastOfItsDay() throws IOException {
+    // 1,483,228,800 s after 1970 is 2017-01-01T00:00:00Z: GNU date 9.1.
+    assertThat(usable("fractions-and-a-leap-second.gpx").track().timesMs())
+        // 23:59:60 has no number of its own in POSIX time: it counts as the second before.
+        .containsExactly(1_483_228_799_750L, 1_483_228_799_000L, 1_483_228_800_500L);
+    assertThat(usable("fractions-and-a-leap-second.gpx").drops().count(Kind.TIME_GOES_BACK))
+        .isEqualTo(1);
+  }
+
+  @Test
+  void aTimeThatIsMissingAtTheEndsIsNotInvented() throws IOException {
+    Track t = usable("no-time-at-its-ends.gpx").track();
+    assertThat(t.hasTime(0)).isFalse();
+    assertThat(t.hasTime(1)).isTrue();
+    assertThat(t.hasTime(2)).isFalse();
+  }
+
+  @Test
+  void aWeekThatRolledOverIsLeftAsItStands() throws IOException {
+    // 1,024 weeks, 7,168 days, before 2026-05-12.
+    assertThat(usable("week-rollover.nmea").track().startedAt())
+        .contains(Instant.parse("2006-09-26T07:00:00Z"));
+  }
+
+  @Test
+  void aDecimalCommaIsOneInADistanceToo() throws IOException {
+    assertThat(usable("decimal-comma.csv").track().distancesM()).containsExactly(0, 1, 2);
+    assertThat(usable("mixed-units.csv").track().distancesM()).isEmpty();
   }
 }
