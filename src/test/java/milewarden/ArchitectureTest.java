@@ -48,6 +48,7 @@ final class ArchitectureTest {
       Map.ofEntries(
           entry("units", List.of()),
           entry("statistics", List.of()),
+          entry("people", List.of()),
           entry("device", List.of("units")),
           entry("geodesy", List.of("units")),
           entry("track", List.of("units", "geodesy", "device")),
@@ -85,7 +86,8 @@ final class ArchitectureTest {
                   "matching",
                   "accuracy",
                   "verdict",
-                  "recipient")),
+                  "recipient",
+                  "people")),
           entry("intake", with(DOMAIN, "store")),
           entry("review", with(DOMAIN, "store")),
           entry("alert", List.of("store")),
@@ -102,10 +104,21 @@ final class ArchitectureTest {
                   "report",
                   "store",
                   "review",
-                  "intake")),
-          entry("cli", with(DOMAIN, "store", "intake", "review")),
+                  "intake",
+                  "people")),
+          entry("cli", with(DOMAIN, "people", "store", "intake", "review")),
           entry(
-              "app", with(DOMAIN, "store", "intake", "review", "alert", "schedule", "web", "cli")));
+              "app",
+              with(
+                  DOMAIN,
+                  "people",
+                  "store",
+                  "intake",
+                  "review",
+                  "alert",
+                  "schedule",
+                  "web",
+                  "cli")));
 
   private static List<String> with(List<String> base, String... more) {
     List<String> all = new ArrayList<>(base);
@@ -198,6 +211,7 @@ final class ArchitectureTest {
     onlyIn(all, "com.zaxxer..", "store");
     onlyIn(all, "io.javalin..", "web");
     onlyIn(all, "gg.jte..", "web", "report");
+    onlyIn(all, "com.password4j..", "people");
     onlyIn(all, "jakarta.mail..", "alert");
     onlyIn(all, "org.quartz..", "schedule");
     onlyIn(all, "net.sf.geographiclib..", "geodesy");

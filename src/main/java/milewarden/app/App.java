@@ -53,6 +53,8 @@ import milewarden.web.Routes;
 import milewarden.web.WebServer;
 import milewarden.web.WebSettings;
 import milewarden.web.api.Api;
+import milewarden.web.door.Door;
+import milewarden.web.door.DoorRoutes;
 import milewarden.web.page.Desk;
 import milewarden.web.page.MailDesk;
 import milewarden.web.page.Pages;
@@ -208,6 +210,12 @@ public final class App implements AutoCloseable {
 
   private void wire() {
     Database database = openStore();
+    WebSettings settings = new WebSettings(config.address(), config.port(), config.publicUrl());
+    Door.refusal(database, settings)
+        .ifPresent(
+            why -> {
+              throw new IllegalStateException(why);
+            });
     Clockwork clockwork = keep(new Clockwork(clock));
     // One for all stations; a file has one server, whose own clockwork does everything.
     Clockwork shared =
@@ -218,7 +226,11 @@ public final class App implements AutoCloseable {
     Inbox inbox = works(clockwork, shared, database);
     Renderer renderer = new Renderer();
     Reading reading = new Reading(digits());
-    List<Routes> routes = new ArrayList<>(extra.routes(renderer, database, reading));
+    List<Routes> routes = new ArrayList<>();
+    Door door = new Door(database, settings, config.door(), clock);
+    routes.add(door);
+    routes.add(new DoorRoutes(renderer, database, door));
+    routes.addAll(extra.routes(renderer, database, reading));
     Upload upload = upload(clockwork, database, inbox);
     Desk desk = desk(clockwork, renderer, reading, database, inbox, upload);
     routes.add(new Pages(desk));
@@ -227,7 +239,6 @@ public final class App implements AutoCloseable {
     Live live = new Live(() -> database.read(Changes::trace));
     routes.add(live);
     clockwork.every("live", LIVE_SWEEP, live::look);
-    WebSettings settings = new WebSettings(config.port(), config.publicUrl());
     web = keep(WebServer.start(settings, renderer, routes));
     keep(live);
     clockwork.start();
@@ -423,6 +434,12 @@ public final class App implements AutoCloseable {
   private <T extends AutoCloseable> T keep(T part) {
     open.push(part);
     return part;
+  }
+
+  /** Every route by method and path; only after the start. */
+  List<String> routes() {
+    if (web == null) throw new IllegalStateException("not started");
+    return web.routes();
   }
 
   /** The dashboard's port; only after the start. */

@@ -12,13 +12,15 @@ import milewarden.store.Backups;
 import milewarden.store.StoreSettings;
 import milewarden.units.LengthUnit;
 import milewarden.verdict.Policy;
+import milewarden.web.door.DoorSettings;
 
 /**
  * The program's settings, each in the record of the package that uses it.
  *
  * @param data the folder in which everything lies that must survive
  * @param courses the folder of the reference courses
- * @param port of the dashboard on 127.0.0.1; 0 takes a free one
+ * @param address of the dashboard; where others can reach it, everybody needs a passphrase
+ * @param port of the dashboard; 0 takes a free one
  * @param zone of local dates
  * @param units the unit of long distances on pages: kilometres or miles
  * @param locale whose numerals and dates stand beside the English words
@@ -31,7 +33,9 @@ import milewarden.verdict.Policy;
 public record Config(
     Path data,
     Path courses,
+    String address,
     int port,
+    DoorSettings door,
     ZoneId zone,
     LengthUnit units,
     Locale locale,

@@ -15,6 +15,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Function;
+import java.util.regex.Pattern;
 import milewarden.alert.Certificates;
 import milewarden.alert.HookSettings;
 import milewarden.alert.MailSettings;
@@ -30,11 +31,15 @@ import milewarden.store.StoreSettings;
 import milewarden.track.TagName;
 import milewarden.units.LengthUnit;
 import milewarden.verdict.Policy;
+import milewarden.web.WebSettings;
+import milewarden.web.door.DoorSettings;
 
 /** Reads {@code milewarden.yaml}; every key has a default. */
 final class ConfigReader {
   static final Path USUAL_FILE = Path.of("config", "milewarden.yaml");
   private static final int PORT = 8080;
+  private static final Pattern ADDRESS =
+      Pattern.compile("localhost|(\\d{1,3}\\.){3}\\d{1,3}|[0-9A-Fa-f:]*:[0-9A-Fa-f:]*");
   private static final int HIGHEST_PORT = 65535;
   // The submission port of mail: RFC 6409.
   private static final int SUBMISSION_PORT = 587;
@@ -95,7 +100,9 @@ final class ConfigReader {
     return new Config(
         places.data(),
         courses,
+        address(),
         places.port().orElse(keys.number("port", PORT, 0, HIGHEST_PORT)),
+        door(),
         zone,
         keys.value("units", LengthUnit.KILOMETRE, "`kilometres` or `miles`", this::units),
         keys.value("locale", Locale.UK, "a language tag such as en-GB or de-DE", this::locale),
@@ -113,6 +120,22 @@ final class ConfigReader {
         hook(),
         backups(zone, courses),
         policy());
+  }
+
+  // An address and no name: what a name stands for may change, and with it who gets in.
+  private String address() {
+    return keys.value(
+        "address",
+        WebSettings.LOOPBACK,
+        "an address of this machine: 127.0.0.1, 0.0.0.0 for all, or one such as 192.0.2.7",
+        text -> Optional.of(text).filter(t -> ADDRESS.matcher(t).matches()));
+  }
+
+  private DoorSettings door() {
+    DoorSettings usual = DoorSettings.DEFAULTS;
+    return new DoorSettings(
+        keys.span("people.longest_visit", usual.longest()),
+        keys.span("people.idle_visit", usual.idle()));
   }
 
   // The rules of judging lie in a file of their own beside this one.

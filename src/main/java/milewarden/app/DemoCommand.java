@@ -134,7 +134,9 @@ final class DemoCommand implements Callable<Integer> {
     return new Config(
         data,
         data.resolve("courses"),
+        usual.address(),
         usual.port(),
+        usual.door(),
         // The invented tester's clock: the same dates on every machine.
         ZoneOffset.UTC,
         usual.units(),

@@ -9,8 +9,10 @@ import milewarden.cli.CompareCommand;
 import milewarden.cli.DueCommand;
 import milewarden.cli.FalseAlarmsCommand;
 import milewarden.cli.Milewarden;
+import milewarden.cli.PeopleCommand;
 import milewarden.cli.PlanCommand;
 import milewarden.cli.ReportCommand;
+import milewarden.cli.TokenCommand;
 import milewarden.cli.VerdictCommand;
 import milewarden.cli.VerifyCommand;
 import milewarden.cli.Workshop;
@@ -38,6 +40,9 @@ public final class Main {
         new MoveCommand(),
         new VerifyCommand(StoreDoor::check),
         new DryRunCommand(),
+        new ConfigCommand(),
+        new PeopleCommand(new StoreDoor(true), ServeCommand::variable),
+        new TokenCommand(store),
         new ExportCommand(store),
         new DueCommand(store),
         new CompareCommand(store),

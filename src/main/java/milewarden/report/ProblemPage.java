@@ -8,17 +8,28 @@ package milewarden.report;
  * @param remedy what to do, a sentence
  */
 public record ProblemPage(String title, String detail, String remedy) {
+  /** With these words begins the refusal of what takes another role. */
+  public static final String ROLE = "It takes the role ";
+
   /** In words, the answer of this HTTP status (RFC 9110 section 15). */
   public static ProblemPage of(int status, String detail) {
     return switch (status) {
       case 400 ->
           new ProblemPage(
               "This request can't be read.", detail, "Go back and send it again as the form asks.");
+      case 401 ->
+          new ProblemPage(
+              "This server must know who you are.", detail, "Log in at /login, or send a token.");
       case 403 ->
           new ProblemPage(
-              "This form was not sent from a page of this server.",
+              detail.startsWith(ROLE)
+                  ? "This is not yours to do."
+                  : "This form was not sent from a page of this server.",
               detail,
-              "Go back, load the page again, and send the form once more. Nothing was changed.");
+              detail.startsWith(ROLE)
+                  ? "Ask a keeper. Nothing was changed."
+                  : "Go back, load the page again, and send the form once more. Nothing was"
+                      + " changed.");
       case 404 ->
           new ProblemPage(
               "There is no such page.", detail, "Choose a place above, or begin at the overview.");
@@ -38,6 +49,11 @@ public record ProblemPage(String title, String detail, String remedy) {
               detail,
               "Use 127.0.0.1 or localhost, or set public.url in the configuration to the name that"
                   + " readers use.");
+      case 429 ->
+          new ProblemPage(
+              "That is too often.",
+              detail,
+              "Wait as long as that. Recordings in any number are taken by the inbox folder.");
       case 503 ->
           new ProblemPage("The server can't do this right now.", detail, "Try again in a minute.");
       default ->

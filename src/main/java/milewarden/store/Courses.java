@@ -111,6 +111,19 @@ public final class Courses {
         .bind("course", Json.write(course))
         .bind("notices", Json.write(notices))
         .execute();
+    if (!inForce)
+      ChangeRecord.note(
+          tx,
+          ChangeRecord.What.COURSE,
+          course.slug().text(),
+          "version "
+              + course.version()
+              + " from "
+              + fileName
+              + ", "
+              + course.measuredLengthM()
+              + " m, measured by "
+              + course.measuredBy());
     return !inForce;
   }
 

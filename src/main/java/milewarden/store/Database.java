@@ -13,6 +13,7 @@ import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.Function;
 import javax.sql.DataSource;
+import milewarden.people.Actor;
 import org.jdbi.v3.core.Jdbi;
 import org.jdbi.v3.core.JdbiException;
 import org.jspecify.annotations.Nullable;
@@ -39,14 +40,16 @@ public final class Database implements AutoCloseable {
   private final Jdbi writers;
   private final Jdbi readers;
   private final StoreSettings settings;
+  private final ThreadLocal<Actor> by;
   private @Nullable HikariDataSource scheduling;
 
-  private Database(StoreSettings settings, InstantSource clock) {
+  private Database(StoreSettings settings, InstantSource clock, Actor otherwise) {
     this.settings = settings;
     this.where = settings.where();
     this.postgres = settings.url().isPresent();
     this.station = postgres ? stationName() : "";
     this.clock = clock;
+    this.by = ThreadLocal.withInitial(() -> otherwise);
     this.writing = writing(settings);
     try {
       migrate(settings);
@@ -65,11 +68,20 @@ public final class Database implements AutoCloseable {
    * @throws StoreUnavailable where it is damaged, locked, out of reach or of a newer version
    */
   public static Database open(StoreSettings settings, InstantSource clock) {
+    return open(settings, clock, Actor.SERVER);
+  }
+
+  /**
+   * As {@link #open(StoreSettings, InstantSource)}.
+   *
+   * @param otherwise who is at work on threads of which {@link #actAs} said nothing
+   */
+  public static Database open(StoreSettings settings, InstantSource clock, Actor otherwise) {
     try {
       if (settings.url().isEmpty()) {
         Files.createDirectories(settings.data());
       }
-      return new Database(settings, clock);
+      return new Database(settings, clock, otherwise);
     } catch (IOException e) {
       throw StoreUnavailable.unreachable(settings.data().toString(), e.toString(), e);
     } catch (RuntimeException e) {
@@ -86,7 +98,7 @@ public final class Database implements AutoCloseable {
             writers.inTransaction(
                 handle -> {
                   if (postgres) handle.execute("select pg_advisory_xact_lock(?)", WRITERS_LOCK);
-                  return work.apply(new Tx(handle, clock.instant(), true, station));
+                  return work.apply(new Tx(handle, clock.instant(), true, station, by.get()));
                 }));
   }
 
@@ -104,7 +116,12 @@ public final class Database implements AutoCloseable {
     return guarded(
         () ->
             readers.inTransaction(
-                handle -> work.apply(new Tx(handle, clock.instant(), false, station))));
+                handle -> work.apply(new Tx(handle, clock.instant(), false, station, by.get()))));
+  }
+
+  /** From now on, what this thread changes is on record under that name. */
+  public void actAs(Actor actor) {
+    by.set(actor);
   }
 
   /** How the database is named in sentences for people. */

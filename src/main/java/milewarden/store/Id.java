@@ -31,4 +31,8 @@ public sealed interface Id {
   record VerdictId(long value) implements Id {}
 
   record MessageId(long value) implements Id {}
+
+  record PersonId(long value) implements Id {}
+
+  record TokenId(long value) implements Id {}
 }

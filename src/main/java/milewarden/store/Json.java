@@ -6,6 +6,7 @@ import com.fasterxml.jackson.annotation.PropertyAccessor;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.core.type.TypeReference;
 import com.fasterxml.jackson.databind.DeserializationFeature;
+import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.SerializationFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
@@ -13,6 +14,9 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import com.fasterxml.jackson.datatype.jdk8.Jdk8Module;
 import com.fasterxml.jackson.datatype.jsr310.JavaTimeModule;
 import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
 import milewarden.accuracy.PassMeasurement;
 
 /**
@@ -98,6 +102,19 @@ final class Json {
     } catch (JsonProcessingException e) {
       throw new IllegalStateException("stored " + type.getType() + " can't be read", e);
     }
+  }
+
+  /** Which fields two records' texts tell apart, with both values: {@code a: 2 instead of 1}. */
+  static String differences(String before, String after) {
+    JsonNode old = read(before, JsonNode.class);
+    JsonNode now = read(after, JsonNode.class);
+    Set<String> names = new TreeSet<>();
+    old.properties().forEach(field -> names.add(field.getKey()));
+    now.properties().forEach(field -> names.add(field.getKey()));
+    return names.stream()
+        .filter(n -> !old.path(n).equals(now.path(n)))
+        .map(n -> n + ": " + now.path(n) + " instead of " + old.path(n))
+        .collect(Collectors.joining("; "));
   }
 
   static Map<String, String> readTexts(String json) {

@@ -136,6 +136,11 @@ public final class Recomputations {
     String now = Json.write(policy);
     Optional<String> before = tx.query(LAST_POLICY).map(Row.as(r -> r.text("policy"))).findOne();
     if (before.isPresent() && before.get().equals(now)) return false;
+    ChangeRecord.note(
+        tx,
+        ChangeRecord.What.POLICY,
+        "policy",
+        before.map(b -> Json.differences(b, now)).orElse("the first one"));
     add(tx, before.isPresent() ? Because.POLICY : Because.FIRST, "", engineVersion, now, 0);
     if (before.isPresent()) Marks.all(tx);
     return before.isPresent();

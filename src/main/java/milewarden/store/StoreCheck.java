@@ -6,6 +6,7 @@ import java.time.InstantSource;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Function;
+import milewarden.people.Actor;
 import milewarden.store.StoreFinding.Kind;
 import org.jdbi.v3.core.Jdbi;
 import org.jdbi.v3.core.JdbiException;
@@ -74,7 +75,8 @@ public final class StoreCheck {
   }
 
   private <R> R read(Jdbi jdbi, Function<Tx, R> work) {
-    return jdbi.inTransaction(handle -> work.apply(new Tx(handle, clock.instant(), false, "")));
+    return jdbi.inTransaction(
+        handle -> work.apply(new Tx(handle, clock.instant(), false, "", Actor.COMMAND_LINE)));
   }
 
   // https://sqlite.org/pragma.html#pragma_integrity_check

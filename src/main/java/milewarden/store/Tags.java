@@ -46,6 +46,7 @@ public final class Tags {
   /** Adds or renews what one source says of a pass; its other words stay. */
   public static void put(
       Tx tx, FileId file, int pass, TagSource source, Map<TagName, String> values, String origin) {
+    if (source == TagSource.EDIT) note(tx, file, pass, values);
     values.forEach(
         (name, value) ->
             tx.update(PUT)
@@ -65,12 +66,44 @@ public final class Tags {
   }
 
   public static void drop(Tx tx, FileId file, int pass, TagSource source, TagName name) {
+    // Only an edit that there is can be taken back.
+    if (source == TagSource.EDIT && of(tx, file).stream().anyMatch(t -> isEdit(t, pass, name)))
+      note(tx, file, pass, Map.of(name, ""));
     tx.update(DROP_ONE)
         .bind("file", file)
         .bind("pass", pass)
         .bind("source", source)
         .bind("name", name)
         .execute();
+  }
+
+  // What people say themselves is on record; sheets and folders can be read again.
+  private static void note(Tx tx, FileId file, int pass, Map<TagName, String> values) {
+    Map<TagName, Tag> before = winners(of(tx, file), pass);
+    String path = ReceivedFiles.find(tx, file).map(ReceivedFiles.Received::path).orElse("");
+    values.forEach(
+        (name, value) -> {
+          Tag known = before.get(name);
+          String was = known == null ? "" : known.value();
+          if (was.equals(value)) return;
+          ChangeRecord.note(
+              tx,
+              ChangeRecord.What.TAG,
+              "file " + file.value() + ", " + path + (pass == WHOLE ? "" : ", pass " + pass),
+              name.code()
+                  + ": "
+                  + said(value, "edit taken back")
+                  + ", before: "
+                  + said(was, "nothing"));
+        });
+  }
+
+  private static boolean isEdit(Tag tag, int pass, TagName name) {
+    return tag.source() == TagSource.EDIT && tag.pass() == pass && tag.name() == name;
+  }
+
+  private static String said(String value, String otherwise) {
+    return value.isEmpty() ? otherwise : "`" + value + "`";
   }
 
   /** Every tag of a file in order of pass, name, source. */

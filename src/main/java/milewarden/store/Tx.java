@@ -2,6 +2,7 @@ package milewarden.store;
 
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
+import milewarden.people.Actor;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.Query;
 import org.jdbi.v3.core.statement.Update;
@@ -12,12 +13,14 @@ public final class Tx {
   private final Instant now;
   private final boolean writes;
   private final String station;
+  private final Actor by;
 
-  Tx(Handle handle, Instant now, boolean writes, String station) {
+  Tx(Handle handle, Instant now, boolean writes, String station, Actor by) {
     this.handle = handle;
     this.now = now.truncatedTo(ChronoUnit.MILLIS);
     this.writes = writes;
     this.station = station;
+    this.by = by;
   }
 
   /** The instant of the whole transaction, in milliseconds. */
@@ -28,6 +31,11 @@ public final class Tx {
   /** Who works here, of several stations on one store; empty where there is only one. */
   String station() {
     return station;
+  }
+
+  /** Who is at work: what is changed is on record under this name. */
+  public Actor by() {
+    return by;
   }
 
   Query query(String sql) {

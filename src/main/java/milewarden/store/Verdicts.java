@@ -69,6 +69,11 @@ public final class Verdicts {
 
   /** Writes a verdict whose number is the model's next. */
   public static VerdictId publish(Tx tx, ModelId model, PublishedVerdict verdict, String by) {
+    ChangeRecord.note(
+        tx,
+        ChangeRecord.What.VERDICT,
+        verdict.model() + ", verdict " + verdict.number(),
+        "published on " + verdict.firmware() + " by " + by + ": " + verdict.words());
     return tx.inserting(ADD)
         .bind("model", model)
         .bind("number", verdict.number())
@@ -87,13 +92,24 @@ public final class Verdicts {
    * @return false where it was withdrawn already
    */
   public static boolean withdraw(Tx tx, VerdictId id, String by, String words) {
-    return tx.update(WITHDRAW)
-            .bind("verdict", id)
-            .bind("by", by)
-            .bind("now", tx.now())
-            .bind("words", words)
-            .execute()
-        > 0;
+    boolean done =
+        tx.update(WITHDRAW)
+                .bind("verdict", id)
+                .bind("by", by)
+                .bind("now", tx.now())
+                .bind("words", words)
+                .execute()
+            > 0;
+    if (done)
+      find(tx, id)
+          .ifPresent(
+              v ->
+                  ChangeRecord.note(
+                      tx,
+                      ChangeRecord.What.VERDICT,
+                      v.verdict().model() + ", verdict " + v.verdict().number(),
+                      "withdrawn by " + by + ": " + words));
+    return done;
   }
 
   private static OnRecord read(Row r) throws java.sql.SQLException {

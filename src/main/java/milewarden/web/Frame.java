@@ -4,14 +4,24 @@ import java.util.List;
 import milewarden.units.UnitChoice;
 
 /**
- * What stands around every page: the places that a reader can go to.
+ * What stands around every page: the places that a reader can go to, and who they are.
  *
  * @param state in which the page was made, for {@link Live}; empty where nobody is told
  * @param measures in which lengths are drawn
  * @param data where the page can be had as data: JSON, then each of its tables
+ * @param who the name of who signed in; empty where nobody did
+ * @param role by which the page leaves out what is not theirs; its code
+ * @param csrf of the form that leaves
  */
 public record Frame(
-    String title, List<Place> places, String state, Measures measures, List<Place> data) {
+    String title,
+    List<Place> places,
+    String state,
+    Measures measures,
+    List<Place> data,
+    String who,
+    String role,
+    String csrf) {
   public Frame {
     places = List.copyOf(places);
     data = List.copyOf(data);
@@ -37,12 +47,34 @@ public record Frame(
         ALL.stream().map(p -> new Place(p.href(), p.label(), p.href().equals(href))).toList(),
         "",
         Measures.of(UnitChoice.METRIC, "en-GB"),
-        List.of());
+        List.of(),
+        "",
+        "keeper",
+        "");
   }
 
   /** The same around a page that was made in this state and can be had as data there. */
   Frame around(String now, Measures read, List<Place> asData) {
-    return new Frame(title, places, now, read, asData);
+    return new Frame(title, places, now, read, asData, who, role, csrf);
+  }
+
+  /** The frame of a page from which nobody goes elsewhere: the log-in. */
+  public static Frame alone(String title) {
+    Frame usual = of(title, "");
+    return new Frame(title, List.of(), "", usual.measures(), List.of(), "", "reader", "");
+  }
+
+  /** As this visitor sees it. */
+  Frame seenBy(Visitor visitor, String token) {
+    return new Frame(
+        title,
+        places,
+        state,
+        measures,
+        data,
+        visitor.signedIn() ? visitor.actor().name() : "",
+        visitor.role().code(),
+        token);
   }
 
   /**

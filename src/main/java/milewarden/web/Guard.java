@@ -5,12 +5,11 @@ import io.javalin.config.JavalinConfig;
 import io.javalin.config.SizeUnit;
 import io.javalin.http.Context;
 import io.javalin.http.HttpResponseException;
-import java.net.URI;
 import java.util.HashSet;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Pattern;
 import milewarden.report.ProblemPage;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
@@ -39,12 +38,14 @@ final class Guard implements Routes {
           "Cross-Origin-Resource-Policy", "same-origin",
           "Permissions-Policy", "geolocation=(), camera=(), microphone=()");
   private static final Set<String> SAFE = Set.of("GET", "HEAD", "OPTIONS");
+  private static final Pattern ADDRESS = Pattern.compile("[0-9.]+|\\[[0-9a-f:.]+]");
   private static final Set<String> LOOPBACK = Set.of("127.0.0.1", "localhost", "[::1]");
   // RFC 9110 section 15; a name that Javalin does not list.
   private static final int MISDIRECTED = 421;
 
   private final Renderer renderer;
   private final Set<String> hosts;
+  private final boolean anyAddress;
   private final Limits limits;
 
   /**
@@ -60,13 +61,16 @@ final class Guard implements Routes {
   }
 
   /**
-   * @param publicUrl address by which readers reach the server through something in front of it
+   * @param settings by which names and addresses the server is asked
    */
-  Guard(Renderer renderer, Optional<URI> publicUrl, Limits limits) {
+  Guard(Renderer renderer, WebSettings settings, Limits limits) {
     this.renderer = renderer;
     this.limits = limits;
     Set<String> known = new HashSet<>(LOOPBACK);
-    publicUrl.map(URI::getHost).map(h -> h.toLowerCase(Locale.ROOT)).ifPresent(known::add);
+    settings.publicUrl().map(u -> u.getHost().toLowerCase(Locale.ROOT)).ifPresent(known::add);
+    String own = settings.address().toLowerCase(Locale.ROOT);
+    known.add(own.indexOf(':') < 0 ? own : "[" + own + "]");
+    this.anyAddress = settings.isAny();
     this.hosts = Set.copyOf(known);
   }
 
@@ -86,15 +90,30 @@ final class Guard implements Routes {
     if (http.header("X-HTTP-Method-Override") != null)
       throw new HttpResponseException(400, "The header X-HTTP-Method-Override is not taken.");
     // A name that is not ours means that some other site's name was pointed at this machine.
-    if (!hosts.contains(hostOf(http)))
+    if (!isAnswered(hostOf(http)))
       throw new HttpResponseException(MISDIRECTED, "It was asked as " + http.host() + ".");
     // The server would otherwise take X-HTTP-Method-Override; the method is the one that was sent.
     if (SAFE.contains(http.req().getMethod())) return;
     if (fromElsewhere(http))
       throw new HttpResponseException(403, "It was sent from " + http.header("Origin") + ".");
-    // Programs send no cookie to forge with; browsers name where a request comes from (above).
-    if (!isApi(http) && !Csrf.holds(http))
+    if (needsToken(http) && !Csrf.holds(http))
       throw new HttpResponseException(403, "It is older than the server's last start, or forged.");
+  }
+
+  // Whoever points a name of theirs at this machine sends that name, never a bare address.
+  private boolean isAnswered(String host) {
+    return hosts.contains(host) || (anyAddress && ADDRESS.matcher(host).matches());
+  }
+
+  // A program that says by a token who it is sends no cookie to forge with; what comes by cookie
+  // needs its form's token, at the API too.
+  private static boolean needsToken(Context http) {
+    if (http.header("Authorization") != null) return false;
+    return !isApi(http) || http.cookieMap().keySet().stream().anyMatch(Guard::isOfVisit);
+  }
+
+  private static boolean isOfVisit(String cookie) {
+    return cookie.equals("milewarden-visit") || cookie.equals("__Host-milewarden");
   }
 
   private static String hostOf(Context http) {
@@ -171,7 +190,8 @@ final class Guard implements Routes {
     ProblemPage page = ProblemPage.of(status, detail);
     if (isApi(http) || http.queryParam("as") != null || !wantsPage(http.header("Accept"))) {
       // A program needs no way back to a page, but how to send more than fits.
-      boolean withRemedy = detail.isEmpty() || status == 413 || status == MISDIRECTED;
+      boolean withRemedy =
+          detail.isEmpty() || status == 413 || status == 429 || status == MISDIRECTED;
       String words = withRemedy ? (detail + " " + page.remedy()).strip() : detail;
       Problem.of(status, page.title(), words, http.path()).answer(http);
       return;

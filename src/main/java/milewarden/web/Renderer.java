@@ -44,8 +44,9 @@ public final class Renderer implements FileRenderer {
     Frame around =
         frame.around(Live.madeIn(http), Reading.measures(http, frame), PageData.places(http, page));
     http.contentType("text/html; charset=utf-8");
-    http.render(
-        template + ".jte", Map.of("on", new Shown<>(page, around, Csrf.token(http), toJson(data))));
+    String token = Csrf.token(http);
+    Frame seen = around.seenBy(Visitor.of(http), token);
+    http.render(template + ".jte", Map.of("on", new Shown<>(page, seen, token, toJson(data))));
   }
 
   @Override

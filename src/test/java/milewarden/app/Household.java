@@ -47,6 +47,15 @@ final class Household {
     Files.writeString(data.resolve("courses/pier.geojson"), CourseFile.write(PIER));
   }
 
+  /** Settings beside the usual ones, from the next start. */
+  void configure(String more) {
+    try {
+      Files.writeString(configFile, QUICK + more + "\n");
+    } catch (IOException e) {
+      throw new java.io.UncheckedIOException(e);
+    }
+  }
+
   /** The line of the field sheet of one walk. */
   static String row(String session, Instant at, String file, String firmware, String shownKm) {
     String time = at.toString();

@@ -58,7 +58,7 @@ final class GuardTest {
     Guard guard =
         new Guard(
             renderer,
-            Optional.of(URI.create("https://distance.example/")),
+            new WebSettings(0, Optional.of(URI.create("https://distance.example/"))),
             new Guard.Limits(1, 2, 10_000));
     server = WebServer.start(new WebSettings(0), renderer, guard, List.of(routes));
   }

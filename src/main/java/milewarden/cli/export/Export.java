@@ -9,6 +9,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import milewarden.accuracy.Engine;
+import milewarden.store.ChangeRecord;
 import milewarden.store.Database;
 import milewarden.store.Results;
 import milewarden.store.Runs;
@@ -57,7 +58,8 @@ final class Export {
   private void tables(Tx tx) {
     try (Writer runs = open(Tables.RUNS.file());
         Writer results = open(Tables.RESULTS.file());
-        Writer verdicts = open(Tables.VERDICTS.file())) {
+        Writer verdicts = open(Tables.VERDICTS.file());
+        Writer changes = open(Tables.CHANGES.file())) {
       Tables.RUNS.head(runs);
       Tables.RESULTS.head(results);
       int seen = 0;
@@ -70,8 +72,20 @@ final class Export {
       }
       Tables.VERDICTS.head(verdicts);
       Tables.VERDICTS.rows(verdicts, Verdicts.all(tx));
+      changes(tx, changes);
     } catch (IOException e) {
       throw new UncheckedIOException(folder + " can't be written", e);
+    }
+  }
+
+  private static void changes(Tx tx, Writer to) throws IOException {
+    Tables.CHANGES.head(to);
+    int seen = 0;
+    for (List<ChangeRecord.Change> page = ChangeRecord.page(tx, AT_ONCE, 0);
+        !page.isEmpty();
+        page = ChangeRecord.page(tx, AT_ONCE, seen)) {
+      Tables.CHANGES.rows(to, page);
+      seen += page.size();
     }
   }
 

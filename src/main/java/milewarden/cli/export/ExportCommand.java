@@ -18,7 +18,7 @@ import picocli.CommandLine.Spec;
     name = "export",
     mixinStandardHelpOptions = true,
     description = {
-      "Writes all runs, results and verdicts as CSV into a folder, and dictionary.csv, which says",
+      "Writes all runs, results, verdicts and changes as CSV into a folder, and dictionary.csv, which says",
       "what each column means and its unit. May be run beside a server."
     })
 public final class ExportCommand implements Callable<Integer> {

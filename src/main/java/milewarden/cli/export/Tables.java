@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import milewarden.store.ChangeRecord;
 import milewarden.store.Results;
 import milewarden.store.Runs;
 import milewarden.store.Verdicts;
@@ -152,8 +153,25 @@ final class Tables {
 
   private Tables() {}
 
+  static final Table<ChangeRecord.Change> CHANGES =
+      new Table<>(
+          "changes.csv",
+          List.of(
+              Column.of("id", "number of the change in this store", c -> c.id()),
+              Column.of("at", "when, UTC", c -> c.at()),
+              Column.of(
+                  "who",
+                  "a person, a token, this machine, the command line or the server",
+                  c -> c.actor().words()),
+              Column.of(
+                  "what",
+                  "tag, policy, course, verdict, person or token",
+                  c -> c.what().name().toLowerCase(Locale.ROOT)),
+              Column.of("subject", "of it, by its name", c -> c.subject()),
+              Column.of("words", "what was changed", c -> c.words())));
+
   static List<Table<?>> all() {
-    return List.of(RUNS, RESULTS, VERDICTS);
+    return List.of(RUNS, RESULTS, VERDICTS, CHANGES);
   }
 
   private static Column<Results.Summary> metres(

@@ -16,6 +16,7 @@ public record SettingsPage(
     List<RunPage.Line> rules,
     List<RunPage.Line> looks,
     List<RunPage.Line> alarms,
+    List<RunPage.Line> health,
     List<RunPage.Line> program,
     ReadingChoice reading,
     String done) {
@@ -24,6 +25,7 @@ public record SettingsPage(
     rules = List.copyOf(rules);
     looks = List.copyOf(looks);
     alarms = List.copyOf(alarms);
+    health = List.copyOf(health);
     program = List.copyOf(program);
   }
 
@@ -31,10 +33,12 @@ public record SettingsPage(
    * The policy and what the program says of itself.
    *
    * @param alarms how often nothing was taken for something, in words
+   * @param health the queues, how long and how old
    */
   public static SettingsPage of(
       Policy p,
       List<RunPage.Line> alarms,
+      List<RunPage.Line> health,
       List<RunPage.Line> program,
       ReadingChoice reading,
       String done,
@@ -83,6 +87,7 @@ public record SettingsPage(
                         "equivalence at " + digits.number(100 * l.equivalenceLevel(), 0) + " %"))
             .toList(),
         alarms,
+        health,
         program,
         reading,
         done);

@@ -21,6 +21,7 @@ import milewarden.report.answer.ComparisonAnswer;
 import milewarden.report.answer.DueAnswer;
 import milewarden.review.ModelNamed;
 import milewarden.review.Origins;
+import milewarden.store.ChangeRecord;
 import milewarden.store.Courses;
 import milewarden.store.Database;
 import milewarden.store.DueItems;
@@ -112,6 +113,7 @@ public final class Api implements Routes {
     routes.get(V1 + "/alerts", this::alerts);
     handling.add(config, V1);
     news.add(config, V1);
+    routes.get(V1 + "/changes", this::changes);
     routes.post(V1 + "/tracks", tracks::take);
     routes.get(V1 + "/tracks/received", tracks::allReceived);
     routes.get(V1 + "/tracks/received/{id}", tracks::received);
@@ -245,6 +247,16 @@ public final class Api implements Routes {
                     tx -> Outbox.page(tx, Optional.empty(), slice.offset() + slice.limit() + 1)),
                 slice)
             .map(m -> database.read(tx -> AlertRow.of(m, Outbox.items(tx, m.id())))));
+  }
+
+  private void changes(Context http) {
+    Slice slice = Slice.of(http);
+    Answers.json(
+        http,
+        Listing.ofOneMore(
+                database.read(tx -> ChangeRecord.page(tx, slice.limit() + 1, slice.offset())),
+                slice)
+            .map(ChangeRow::of));
   }
 
   private static <T> T found(Optional<T> one, String what) {

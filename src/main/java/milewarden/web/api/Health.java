@@ -13,6 +13,7 @@ import milewarden.store.Database;
 import milewarden.store.DueItems;
 import milewarden.store.Marks;
 import milewarden.store.Outbox;
+import milewarden.store.Queues;
 import milewarden.store.ReceivedFiles;
 import milewarden.store.StoreUnavailable;
 import milewarden.store.Tx;
@@ -43,6 +44,14 @@ final class Health {
           "milewarden_messages_" + state.name().toLowerCase(Locale.ROOT),
           "messages in this state",
           tx -> Outbox.count(tx, state));
+    for (Queues.Queue queue : Queues.Queue.values())
+      Gauge.builder(
+              "milewarden_oldest_" + queue.name().toLowerCase(Locale.ROOT) + "_seconds",
+              () ->
+                  database.<Double>read(
+                      tx -> Queues.of(tx, queue).age(tx.now()).toMillis() / 1000.0))
+          .description("for how long the first in this queue has waited; 0 where none waits")
+          .register(registry);
     gauge("milewarden_models_to_judge", "models whose runs changed", Marks::count);
     gauge("milewarden_due_open", "due items that are open", tx -> DueItems.open(tx).size());
     gauge("milewarden_runs", "runs", milewarden.store.Runs::count);

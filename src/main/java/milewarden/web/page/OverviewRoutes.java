@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import milewarden.report.page.HealthLines;
 import milewarden.report.page.OverviewOrder;
 import milewarden.report.page.OverviewPage;
 import milewarden.report.page.SettingsPage;
@@ -16,6 +17,7 @@ import milewarden.store.Courses;
 import milewarden.store.DueItems;
 import milewarden.store.Judgements;
 import milewarden.store.Models;
+import milewarden.store.Queues;
 import milewarden.store.ReceivedFiles;
 import milewarden.store.ReceivedFiles.State;
 import milewarden.store.Tx;
@@ -82,6 +84,22 @@ final class OverviewRoutes implements Routes {
     return controls;
   }
 
+  private static List<HealthLines.Waiting> waiting(Tx tx) {
+    return Queues.all(tx).stream()
+        .map(
+            q ->
+                new HealthLines.Waiting(
+                    switch (q.queue()) {
+                      case FILES_RECEIVED -> "files to measure";
+                      case FILES_WAITING -> "files that lack a tag";
+                      case MODELS_TO_JUDGE -> "models to judge";
+                      case MESSAGES_QUEUED -> "messages to send";
+                    },
+                    q.length(),
+                    q.oldest()))
+        .toList();
+  }
+
   private void settings(Context http) {
     SettingsPage page =
         SettingsPage.of(
@@ -90,6 +108,10 @@ final class OverviewRoutes implements Routes {
                 desk.database()
                     .read(AaRates::latest)
                     .map(m -> new AlarmLines.Measured(m.at(), m.rate())),
+                desk.digits()),
+            HealthLines.of(
+                desk.database().read(OverviewRoutes::waiting),
+                desk.troubles().get(),
                 desk.digits()),
             desk.about(),
             desk.reading().choice(),

@@ -27,7 +27,9 @@ public final class Pages implements Routes {
             new CourseMeasureRoutes(desk),
             new CourseLineRoutes(desk),
             new AlertRoutes(desk),
-            new MailRoutes(desk));
+            new MailRoutes(desk),
+            new PeopleRoutes(desk),
+            new ChangesRoutes(desk));
   }
 
   @Override
