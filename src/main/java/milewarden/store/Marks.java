@@ -43,7 +43,7 @@ public final class Marks {
   private static final String NEXT =
       """
       select model_id, generation, quiet from mark
-       where (claimed_until is null or claimed_until <= :now)
+       where (claimed_until is null or claimed_until <= :now or claimed_until > :beyond)
          and model_id not in ("""
           + Recomputations.WAITING_MODELS
           + """
@@ -141,6 +141,7 @@ public final class Marks {
     Optional<Mark> next =
         tx.query(NEXT)
             .bind("now", tx.now())
+            .bind("beyond", tx.beyond())
             .map(
                 Row.as(
                     r ->

@@ -40,8 +40,9 @@ public final class Outbox {
   private static final String QUIET =
       """
       select id, quiet from outbox
-       where state = 'queued' and next_try_at <= :now and quiet is not null
-         and (claimed_until is null or claimed_until <= :now)
+       where state = 'queued' and quiet is not null
+         and (next_try_at <= :now or next_try_at > :beyond)
+         and (claimed_until is null or claimed_until <= :now or claimed_until > :beyond)
        order by id""";
   private static final String WAIT =
       """
@@ -49,8 +50,9 @@ public final class Outbox {
   private static final String CLAIMABLE =
       COLUMNS
           + """
-           where state = 'queued' and channel = :channel and next_try_at <= :now
-             and (claimed_until is null or claimed_until <= :now)
+           where state = 'queued' and channel = :channel
+             and (next_try_at <= :now or next_try_at > :beyond)
+             and (claimed_until is null or claimed_until <= :now or claimed_until > :beyond)
            order by next_try_at, id limit :limit""";
   private static final String CLAIM =
       """
@@ -225,6 +227,7 @@ public final class Outbox {
     List<Message> messages =
         tx.query(CLAIMABLE)
             .bind("now", tx.now())
+            .bind("beyond", tx.beyond())
             .bind("channel", channel)
             .bind("limit", limit)
             .map(Row.as(Outbox::read))
@@ -244,6 +247,7 @@ public final class Outbox {
     List<Waiting> waiting =
         tx.query(QUIET)
             .bind("now", tx.now())
+            .bind("beyond", tx.beyond())
             .map(
                 Row.as(
                     r ->

@@ -30,7 +30,8 @@ public final class ReceivedFiles {
           + COLUMNS
           + """
            from received_file
-          where state = 'received' and (claimed_until is null or claimed_until <= :now)
+          where state = 'received'
+            and (claimed_until is null or claimed_until <= :now or claimed_until > :beyond)
           order by anew, id limit :limit""";
   private static final String CLAIM =
       """
@@ -189,6 +190,7 @@ public final class ReceivedFiles {
     List<Received> files =
         tx.query(CLAIMABLE)
             .bind("now", tx.now())
+            .bind("beyond", tx.beyond())
             .bind("limit", limit)
             .map(Row.as(ReceivedFiles::read))
             .list();

@@ -28,6 +28,14 @@ public final class Tx {
     return now;
   }
 
+  /**
+   * Later than any lease, pause or quiet hour reaches: a time beyond it was written by a clock that
+   * has been set back since, and is over.
+   */
+  Instant beyond() {
+    return now.plus(2, ChronoUnit.DAYS);
+  }
+
   /** Who works here, of several stations on one store; empty where there is only one. */
   String station() {
     return station;

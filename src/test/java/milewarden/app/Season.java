@@ -36,23 +36,19 @@ final class Season {
   final Config config;
 
   Season(Path folder) throws Exception {
-    this(folder, StoreSettings.in(folder));
+    this(folder, Household.QUICK);
   }
 
   /**
    * @param store for the address of a database server, where it has one
    */
   Season(Path folder, StoreSettings store) throws Exception {
+    this(folder, yaml(folder, store));
+  }
+
+  Season(Path folder, String yaml) throws Exception {
     house = new Household(folder);
-    if (store.url().isPresent())
-      Files.writeString(
-          house.configFile,
-          Household.QUICK
-              + "store: {url: \"%s\", user: %s, password_file: %s}\n"
-                  .formatted(
-                      store.url().get(),
-                      store.user().orElseThrow(),
-                      Files.writeString(folder.resolve("password"), "asked for by nobody")));
+    Files.writeString(house.configFile, yaml);
     config =
         ConfigReader.read(
                 Places.of(house.data).withConfig(house.configFile), name -> Optional.empty())
@@ -61,6 +57,16 @@ final class Season {
                 r -> {
                   throw new AssertionError(r.why());
                 });
+  }
+
+  private static String yaml(Path folder, StoreSettings store) throws Exception {
+    if (store.url().isEmpty()) return Household.QUICK;
+    return Household.QUICK
+        + "store: {url: \"%s\", user: %s, password_file: %s}\n"
+            .formatted(
+                store.url().get(),
+                store.user().orElseThrow(),
+                Files.writeString(folder.resolve("password"), "asked for by nobody"));
   }
 
   Database look() {

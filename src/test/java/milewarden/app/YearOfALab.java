@@ -64,7 +64,7 @@ public final class YearOfALab {
 
   private Report run(String memory) throws Exception {
     drop();
-    Child child = Child.start(house, memory);
+    Child child = Child.start(house, memory, "-XX:TieredStopAtLevel=4");
     if (!child.serves()) throw new AssertionError(child.said());
     long start = System.nanoTime();
     try (Database database = Database.open(StoreSettings.in(house.data), InstantSource.system())) {
