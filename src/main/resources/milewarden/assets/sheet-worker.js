@@ -16,7 +16,7 @@ async function answer(request) {
   const kept = await caches.open(KEPT);
   try {
     const fresh = await fetch(request);
-    if (fresh.ok) await kept.put(request, fresh.clone());
+    if (fresh.ok && !fresh.redirected) await kept.put(request, fresh.clone());
     return fresh;
   } catch (noConnection) {
     // What a sending added to the address makes no other page of it.

@@ -1,50 +1,54 @@
 // The field sheet where the connection fails: what is typed stays on this device until the server
 // says that it has it. It is sent again until then; the server counts nothing twice. Without this
 // script the sheet is a plain form.
+const PREFIX = "milewarden.sheet ";
+const HEAD = ["session", "date", "operator", "laps"];
+const OF_PASS = ["time", "excluded_reason", "happened"];
+
 const form = document.querySelector("form[data-sheet]");
 if (form) begin(form);
 
+// What is kept of one sheet: where it goes, and by pass and unit all that is to be sent. A reading
+// carries its unit, firmware and settings with it, so that it can be sent from any later sheet.
+function load(key) {
+  const empty = { action: "", rows: {} };
+  try {
+    return JSON.parse(localStorage.getItem(key)) ?? empty;
+  } catch {
+    return empty;
+  }
+}
+
+function save(key, kept) {
+  try {
+    if (Object.keys(kept.rows).length === 0) localStorage.removeItem(key);
+    else localStorage.setItem(key, JSON.stringify(kept));
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+function sheets() {
+  try {
+    return Object.keys(localStorage).filter((key) => key.startsWith(PREFIX));
+  } catch {
+    return [];
+  }
+}
+
 function begin(form) {
-  const key = "milewarden.sheet " + form.dataset.sheet;
+  const key = PREFIX + form.dataset.sheet;
   const status = form.querySelector("[data-status]");
-  const rows = new Map([...form.querySelectorAll("[data-row]")].map((r) => [r.dataset.row, r]));
-  let memory = { fields: {}, typed: {}, wrong: {} };
+  const elements = new Map([...form.querySelectorAll("[data-row]")].map((row) => [identity(row), row]));
+  // Where the browser keeps nothing, the page itself does.
+  let memory = load(key);
   let keeps = true;
   let busy = false;
-  let away = false;
-
-  // What is kept: the fields that were touched, and per row when it was typed in last.
-  function load() {
-    try {
-      const text = localStorage.getItem(key);
-      memory = text ? JSON.parse(text) : { fields: {}, typed: {}, wrong: {} };
-    } catch {
-      keeps = false;
-    }
-  }
-
-  function save() {
-    try {
-      if (Object.keys(memory.typed).length === 0) localStorage.removeItem(key);
-      else localStorage.setItem(key, JSON.stringify(memory));
-      keeps = true;
-    } catch {
-      keeps = false;
-    }
-  }
+  let trouble = "";
 
   function named(name) {
     return [...form.elements].filter((field) => field.name === name);
-  }
-
-  function fill() {
-    for (const [name, value] of Object.entries(memory.fields))
-      for (const field of named(name)) {
-        if (field.type === "checkbox") field.checked = value.includes(field.value);
-        else field.value = value;
-        const folded = field.closest("details");
-        if (folded && value.length > 0) folded.open = true;
-      }
   }
 
   function valueOf(name) {
@@ -53,89 +57,111 @@ function begin(form) {
     return fields.filter((field) => field.checked).map((field) => field.value);
   }
 
+  function identity(row) {
+    const tag = (name) => form.elements[`row.${row.dataset.row}.${name}`]?.value ?? "";
+    return `${tag("pass")}/${tag("unit")}`;
+  }
+
+  function passOf(row) {
+    return row.closest("[data-pass]").dataset.pass;
+  }
+
   // A field of a row is that row's; one of a pass is of all its rows; any other is of all rows.
   function rowsOf(field) {
     const own = field.closest("[data-row]");
-    if (own) return [own.dataset.row];
-    const within = field.closest("[data-pass]") ?? form;
-    return [...within.querySelectorAll("[data-row]")].map((row) => row.dataset.row);
+    if (own) return [own];
+    return [...(field.closest("[data-pass]") ?? form).querySelectorAll("[data-row]")];
   }
 
   function touched(field) {
     if (!field.name || field.type === "hidden") return;
-    memory.fields[field.name] = valueOf(field.name);
-    const now = new Date().toISOString();
+    const typed = new Date().toISOString();
     for (const row of rowsOf(field)) {
-      memory.typed[row] = now;
-      delete memory.wrong[row];
+      const start = `row.${row.dataset.row}.`;
+      const tags = {};
+      for (const each of row.querySelectorAll("[name]")) tags[each.name.slice(start.length)] = each.value;
+      const ofPass = Object.fromEntries(OF_PASS.map((what) => [what, valueOf(`pass.${passOf(row)}.${what}`)]));
+      const head = Object.fromEntries(HEAD.map((what) => [what, valueOf(what)]));
+      memory.rows[identity(row)] = { typed, tags, ofPass, head, known: row.dataset.kept === "yes" };
     }
-    save();
+    memory.action = form.action;
+    keeps = save(key, memory);
     show();
   }
 
-  function passOf(row) {
-    return rows.get(row).closest("[data-pass]").dataset.pass;
+  function fill() {
+    const set = (name, value) => {
+      for (const field of named(name)) {
+        if (field.type === "checkbox") field.checked = value.includes(field.value);
+        else if (field.type !== "hidden") field.value = value;
+        const folded = field.closest("details");
+        if (folded && value.length > 0 && !HEAD.includes(name)) folded.open = true;
+      }
+    };
+    for (const [id, kept] of Object.entries(memory.rows)) {
+      const row = elements.get(id);
+      if (!row) continue;
+      for (const [what, value] of Object.entries(kept.tags)) set(`row.${row.dataset.row}.${what}`, value);
+      for (const what of OF_PASS) set(`pass.${passOf(row)}.${what}`, kept.ofPass[what]);
+      for (const what of HEAD) set(what, kept.head[what]);
+    }
   }
 
-  function says(row) {
+  // An empty line says nothing, unless the store knows more of it.
+  function says(kept) {
     return (
-      rows.get(row).dataset.kept === "yes" ||
-      valueOf(`row.${row}.shown`).trim() !== "" ||
-      valueOf(`row.${row}.excluded_reason`) !== "" ||
-      valueOf(`pass.${passOf(row)}.excluded_reason`) !== ""
+      kept.known || kept.tags.shown.trim() !== "" || kept.tags.excluded_reason !== "" || kept.ofPass.excluded_reason !== ""
     );
   }
 
-  function unsent() {
-    return Object.keys(memory.typed).filter((row) => rows.has(row) && says(row));
+  function unsent(kept) {
+    return Object.keys(kept.rows).filter((id) => says(kept.rows[id]) && !kept.rows[id].wrong);
   }
 
   function show() {
-    const waiting = unsent().filter((row) => !memory.wrong[row]);
-    const wrong = unsent().filter((row) => memory.wrong[row]);
-    const read = [...rows.keys()].filter((row) => valueOf(`row.${row}.shown`).trim() !== "").length;
-    for (const [number, row] of rows) {
+    const waiting = unsent(memory);
+    const wrong = Object.keys(memory.rows).filter((id) => memory.rows[id].wrong);
+    const elsewhere = sheets().filter((other) => other !== key && unsent(load(other)).length > 0).length;
+    let read = 0;
+    for (const [id, row] of elements) {
       const state = row.querySelector("[data-state]");
-      row.toggleAttribute("data-wrong", Boolean(memory.wrong[number]));
-      if (memory.wrong[number]) state.textContent = memory.wrong[number];
-      else if (waiting.includes(number)) state.textContent = keeps ? "Kept on this device, not sent yet." : "Not sent yet.";
-      else if (row.dataset.kept === "yes" && row.dataset.now) state.textContent = "In the store.";
+      if (valueOf(`row.${row.dataset.row}.shown`).trim() !== "") read++;
+      row.toggleAttribute("data-wrong", wrong.includes(id));
+      if (wrong.includes(id)) state.textContent = memory.rows[id].wrong;
+      else if (waiting.includes(id)) state.textContent = keeps ? "Kept on this device, not sent yet." : "Not sent yet.";
+      else if (row.dataset.now) state.textContent = "In the store.";
     }
-    const words = [`${read} of ${rows.size} read.`];
+    const words = [`${read} of ${elements.size} read.`];
     if (waiting.length > 0)
       words.push(
-        away
-          ? `No connection: ${waiting.length} not sent; they are ${keeps ? "kept on this device and" : ""} sent when it is back.`
+        trouble
+          ? `${trouble}: ${waiting.length} not sent; ${keeps ? "kept on this device, and " : ""}sent again until the server has them.`
           : `${waiting.length} not sent yet.`,
       );
     if (wrong.length > 0) words.push(`${wrong.length} to be mended.`);
+    if (elsewhere > 0) words.push("Readings of another sheet are sent, too.");
     if (waiting.length + wrong.length === 0 && read > 0) words.push("All of them are in the store.");
     if (!keeps) words.push("This browser keeps nothing: leave the page open until all is sent.");
     const text = words.join(" ");
     if (status.textContent !== text) status.textContent = text;
-    form.dataset.unsent = String(waiting.length);
   }
 
-  function body(sending) {
+  function body(rows) {
     const data = new URLSearchParams();
-    for (const name of ["csrf", "session", "date", "operator", "laps"]) data.append(name, valueOf(name));
-    for (const pass of new Set(sending.map(passOf))) {
-      for (const what of ["time", "excluded_reason"]) data.append(`pass.${pass}.${what}`, valueOf(`pass.${pass}.${what}`));
-      for (const what of valueOf(`pass.${pass}.happened`)) data.append(`pass.${pass}.happened`, what);
-    }
-    for (const row of sending) {
-      for (const field of rows.get(row).querySelectorAll("[name]")) data.append(field.name, field.value);
-      data.append(`row.${row}.typed_at`, memory.typed[row]);
-    }
+    data.append("csrf", valueOf("csrf"));
+    for (const what of HEAD) data.append(what, rows[0].head[what]);
+    rows.forEach(({ tags, ofPass, typed }, i) => {
+      for (const [what, value] of Object.entries(tags)) data.append(`row.${i}.${what}`, value);
+      data.append(`row.${i}.typed_at`, typed);
+      const pass = `pass.${tags.pass}.`;
+      if (data.has(`${pass}time`)) return;
+      for (const what of OF_PASS) for (const value of [ofPass[what]].flat()) data.append(pass + what, value);
+    });
     return data;
   }
 
-  function post(sending) {
-    return fetch(form.action, {
-      method: "POST",
-      headers: { Accept: "application/json" },
-      body: body(sending),
-    });
+  function post(action, rows) {
+    return fetch(action, { method: "POST", headers: { Accept: "application/json" }, body: body(rows) });
   }
 
   // The token of a page that was kept is older than the server's last start.
@@ -146,42 +172,58 @@ function begin(form) {
     if (token) for (const field of named("csrf")) field.value = token;
   }
 
+  async function deliver(action, rows) {
+    let answer = await post(action, rows);
+    if (answer.status === 403) {
+      await renewToken();
+      answer = await post(action, rows);
+    }
+    if (answer.status === 401 || answer.redirected) throw new Error("Log in again on another page");
+    if (!answer.ok) throw new Error(`The server answers ${answer.status}`);
+    return answer.json();
+  }
+
+  // One sheet's readings; those that were typed anew meanwhile stay.
+  async function sendSheet(sheet) {
+    const ids = unsent(sheet === key ? memory : load(sheet));
+    if (ids.length === 0) return false;
+    const { action, rows } = sheet === key ? memory : load(sheet);
+    const sent = ids.map((id) => rows[id]);
+    const said = await deliver(action, sent);
+    const now = sheet === key ? memory : load(sheet);
+    const same = (i) => now.rows[ids[i]]?.typed === sent[i].typed;
+    for (const i of said.kept) {
+      if (same(i)) delete now.rows[ids[i]];
+      const row = sheet === key && elements.get(ids[i]);
+      if (!row) continue;
+      row.dataset.kept = row.dataset.now = "yes";
+      // Under another name the same readings would be another session's, and count twice.
+      for (const field of named("session")) field.readOnly = true;
+    }
+    for (const { number, sentence } of said.wrong) if (same(number)) now.rows[ids[number]].wrong = sentence;
+    save(sheet, now);
+    return true;
+  }
+
   async function send() {
-    const sending = unsent().filter((row) => !memory.wrong[row]);
-    if (busy || sending.length === 0) return show();
+    if (busy) return;
     busy = true;
-    const stamps = Object.fromEntries(sending.map((row) => [row, memory.typed[row]]));
-    let taken = false;
+    let any = false;
     try {
-      let answer = await post(sending);
-      if (answer.status === 403) {
-        await renewToken();
-        answer = await post(sending);
-      }
-      away = false;
-      if (!answer.ok) throw new Error(`the server answers ${answer.status}`);
-      const said = await answer.json();
-      load();
-      for (const number of said.kept.map(String)) {
-        if (memory.typed[number] === stamps[number]) delete memory.typed[number];
-        rows.get(number).dataset.kept = "yes";
-        rows.get(number).dataset.now = "yes";
-      }
-      for (const { number, sentence } of said.wrong)
-        if (memory.typed[number] === stamps[number]) memory.wrong[number] = sentence;
-      save();
-      taken = true;
-    } catch {
-      away = true;
+      for (const sheet of new Set([key, ...sheets()])) any = (await sendSheet(sheet)) || any;
+      trouble = "";
+    } catch (problem) {
+      // Without a connection fetch fails with this kind of error and words of the browser's own.
+      trouble = problem instanceof TypeError ? "No connection" : problem.message;
+      any = false;
     } finally {
       busy = false;
       show();
     }
     // What was typed meanwhile.
-    if (taken) await send();
+    if (any) await send();
   }
 
-  load();
   fill();
   for (const button of form.querySelectorAll("[data-now]")) {
     button.hidden = false;
@@ -206,7 +248,7 @@ function begin(form) {
   document.addEventListener("visibilitychange", () => document.hidden || send());
   addEventListener("storage", (event) => {
     if (event.key !== key) return;
-    load();
+    memory = load(key);
     fill();
     show();
   });

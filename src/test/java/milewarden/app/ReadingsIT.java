@@ -149,6 +149,22 @@ final class ReadingsIT extends BrowserTests {
     assertThat(runs()).isEqualTo(5);
   }
 
+  /** Typed in the evening without a connection; in the morning the page is that of another day. */
+  @Test
+  void readingsOfAnEarlierSheetAreSentFromALaterOne() {
+    pageIsKept();
+    offline(true);
+    shown(0).sendKeys("0.403", Keys.TAB);
+    until("No connection: 1 not sent");
+    phone.get("about:blank");
+    offline(false);
+    phone.get(sheet() + "%20of%20the%20next%20day");
+    Await.until("the row of the evening", this::inStore, () -> inStore().size() == 1);
+    assertThat(inStore()).isEqualTo(Map.of("1 r1", "0.403"));
+    assertThat(shown(0).getAttribute("value")).isEmpty();
+    assertThat(look.read(tx -> SheetRows.ofSession(tx, SESSION + " of the next day"))).isEmpty();
+  }
+
   /** The answer is lost on its way: the sheet came in, the telephone does not know. */
   @Test
   void aSendingWhoseAnswerIsLostIsSentAgainAndCountsOnce() {

@@ -36,6 +36,15 @@ final class WordsTest {
   }
 
   @Test
+  void aSettingsProfileIsSaidInWordsAndNotInTheSheetsColumns() {
+    assertThat(SettingsWords.profile("interval 1, band one band, start fix and 3 min"))
+        .isEqualTo("a fix every second, one band, start: fix and 3 min");
+    assertThat(SettingsWords.profile("interval smart, start cold, hills off"))
+        .isEqualTo("recording smart, start: cold, hills off");
+    assertThat(SettingsWords.profile("as found on the unit")).isEqualTo("as found on the unit");
+  }
+
+  @Test
   void everyFindingSaysWhatAndWhatToDo() {
     for (Finding.Code code : Finding.Code.values()) {
       Said said = IssueWords.of(new Finding(code, "", ""));

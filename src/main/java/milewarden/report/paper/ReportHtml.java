@@ -51,7 +51,7 @@ public final class ReportHtml {
         p, li { orphans: 3; widows: 3; margin-bottom: 5pt; max-width: 100ch; }
         p:has(+ figure), p:has(+ table), p:has(+ dl) { break-after: avoid; }
         dd, tr { break-inside: avoid; }
-        figure { margin: 8pt 0; } svg { max-height: 82mm; margin: 4pt 0; }
+        figure { margin: 8pt 0; } svg { max-height: 64mm; margin: 4pt 0; }
         svg, svg * { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
         a { color: inherit; }
       }
