@@ -117,16 +117,24 @@ public final class NextSheet {
                 advised(tx, o, last, wish, item.map(DueItem::firmware), pass))
               add(lines, with(advised, session, wish.date()), kept);
         });
-    lines.sort(
-        Comparator.comparing((Line l) -> number(l.pass()))
-            .thenComparing(Line::pass)
-            .thenComparing(Line::unit));
+    inOrder(lines, session);
     Map<String, String> others = new TreeMap<>();
     for (Models.Unit unit : Models.units(tx))
       if (lines.stream().noneMatch(l -> l.unit().equals(unit.name())))
         others.put(unit.name(), unit.modelName());
     return new Sheet(
         model.id(), model.name(), session, item.isPresent(), lines, others, !kept.isEmpty());
+  }
+
+  /** By pass, and within it in the order of starting. */
+  private static void inOrder(List<Line> lines, String session) {
+    List<String> units = lines.stream().map(Line::unit).distinct().sorted().toList();
+    Comparator<Line> byStart =
+        Comparator.comparingInt(l -> Turns.order(session, l.pass(), units).indexOf(l.unit()));
+    lines.sort(
+        Comparator.comparing((Line l) -> number(l.pass()))
+            .thenComparing(Line::pass)
+            .thenComparing(byStart));
   }
 
   private static int number(String pass) {
@@ -167,6 +175,7 @@ public final class NextSheet {
     for (String unit : along)
       if (rows.stream().noneMatch(r -> unit.equals(r.get(TagName.UNIT))))
         rows.add(last.tags(tx, unit, outing.runs().get(0).condition()));
+    Turns.places(rows);
     for (Map<TagName, String> tags : rows) {
       tags.put(TagName.PASS, Integer.toString(pass));
       tags.put(TagName.COURSE, outing.runs().get(0).condition().course());
