@@ -2,6 +2,8 @@
 /* global d3, Plot */
 import { GROUND, INK, PAPER, PER_ROAD, QUIET, RULE, SPEED, along, amounts, canvas, decimalsOf, hatch, line, mark, number, series, signed, words } from "./chart-base.js";
 
+// So many places of a line can be reached by keyboard.
+const MOST_STOPS = 60;
 const LONG = "var(--long)";
 const SHORT = "var(--short)";
 
@@ -273,11 +275,21 @@ function lines(data, width, y) {
         Plot.lineY(l.points, { x: "chainageM", y: "value", stroke: series(i), strokeWidth: 1.5, strokeOpacity: 0.9 }),
       ),
       ...data.lines.map((l, i) =>
+        Plot.dot(l.points.filter((_, k) => k % Math.ceil(l.points.length / MOST_STOPS) === 0), {
+          x: "chainageM",
+          y: "value",
+          r: 5,
+          fill: "transparent",
+          pointerEvents: "none",
+          ariaLabel: "words",
+        }),
+      ),
+      ...data.lines.map((l) =>
         Plot.tip(l.points, Plot.pointerX({ x: "chainageM", y: "value", title: "words", fill: "var(--raised)", stroke: "var(--edge)", textPadding: 8 })),
       ),
     ],
   });
-  return plain(chart);
+  return reachable(plain(chart), "circle[aria-label]");
 }
 
 // Plot wraps its drawing where it has a legend; the drawing alone is wanted.

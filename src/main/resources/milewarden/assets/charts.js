@@ -10,6 +10,10 @@ const KINDS = { model, ladder, ladders, excess, offset, speed, plan, forest, str
 
 const SMALLEST = 160;
 
+// A chart is one stop of the Tab key; the arrows go from mark to mark. A plan has few marks, each its
+// own stop, and the editor its own keys.
+const OWN_KEYS = ["plan", "editor"];
+
 const holder = document.getElementById("chart-data");
 const data = holder ? JSON.parse(holder.textContent) : {};
 
@@ -34,6 +38,7 @@ function mount(place, its, draw) {
     const fresh = draw(its, width, place);
     fresh.setAttribute("role", "group");
     fresh.setAttribute("aria-label", place.dataset.label);
+    reach(place, fresh);
     if (svg) svg.replaceWith(fresh);
     else place.prepend(fresh);
     svg = fresh;
@@ -49,6 +54,24 @@ function mount(place, its, draw) {
   new ResizeObserver(again).observe(place);
   tell(place, tip);
   files(place, () => svg);
+}
+
+function reach(place, svg) {
+  if (OWN_KEYS.includes(place.dataset.kind)) return;
+  const marks = [...svg.querySelectorAll("[data-tip]")];
+  marks.forEach((m, i) => m.setAttribute("tabindex", i === 0 ? 0 : -1));
+  if (marks.length > 1)
+    svg.setAttribute("aria-label", `${place.dataset.label}. The arrow keys go from mark to mark.`);
+  svg.addEventListener("keydown", (event) => {
+    const at = marks.indexOf(event.target.closest("[data-tip]"));
+    const to = { ArrowRight: at + 1, ArrowDown: at + 1, ArrowLeft: at - 1, ArrowUp: at - 1, Home: 0, End: marks.length - 1 }[event.key];
+    if (at < 0 || to === undefined) return;
+    event.preventDefault();
+    const next = marks[Math.max(0, Math.min(marks.length - 1, to))];
+    marks[at].setAttribute("tabindex", -1);
+    next.setAttribute("tabindex", 0);
+    next.focus();
+  });
 }
 
 function tell(place, tip) {

@@ -24,6 +24,16 @@ public record PlanChart(
     tracks = List.copyOf(tracks);
   }
 
+  /** What is drawn, and of how much. */
+  public String caption() {
+    int fixes = tracks.stream().mapToInt(t -> t.points().size()).sum();
+    return "Double rule: the measured line through "
+        + line.size()
+        + " points. Ringed dots: marks, "
+        + marks.size()
+        + (fixes == 0 ? "." : ". Track: " + fixes + " fixes.");
+  }
+
   /** A mark with its chainage. */
   public record Nail(List<Double> at, String name, String words) {}
 
