@@ -23,6 +23,7 @@ import milewarden.course.Direction;
 import milewarden.course.ReferenceCourse;
 import milewarden.format.CourseFile;
 import milewarden.format.TrackFormats;
+import milewarden.format.text.ColumnAnswers;
 import milewarden.report.trial.CapsuleWords;
 import milewarden.store.Capsules;
 import milewarden.store.Contents;
@@ -171,7 +172,8 @@ public final class CapsuleCheck {
     // The name may be anybody's; the bytes are known by their hash.
     if (!Contents.sha256(bytes).equals(pass.sha256()))
       return fault(What.HASH_DIFFERS, file, pass.sha256(), Contents.sha256(bytes));
-    return TrackFormats.read(new ByteArrayInputStream(bytes))
+    ColumnAnswers columns = pass.columns().flatMap(ColumnAnswers::of).orElse(ColumnAnswers.NONE);
+    return TrackFormats.read(new ByteArrayInputStream(bytes), columns)
         .fold(
             good -> {
               measured.put(

@@ -1,11 +1,14 @@
 package milewarden.review;
 
 import java.util.Optional;
+import milewarden.store.Id.FileId;
 import milewarden.store.Id.ResultId;
 import milewarden.store.ReceivedFiles;
 import milewarden.store.Results;
 import milewarden.store.Runs;
+import milewarden.store.Tags;
 import milewarden.store.Tx;
+import milewarden.track.TagName;
 import milewarden.verdict.ModelHistory;
 import milewarden.verdict.PassEvidence;
 import milewarden.verdict.PublishedVerdict;
@@ -35,6 +38,12 @@ final class Frozen {
         file.map(ReceivedFiles.Received::sha256).orElse(""),
         file.map(ReceivedFiles.Received::path).orElse(""),
         how.pass(),
-        how.options());
+        how.options(),
+        file.flatMap(f -> columns(tx, f.id())));
+  }
+
+  private static Optional<String> columns(Tx tx, FileId file) {
+    return Optional.ofNullable(Tags.winners(Tags.of(tx, file), Tags.WHOLE).get(TagName.COLUMNS))
+        .map(Tags.Tag::value);
   }
 }

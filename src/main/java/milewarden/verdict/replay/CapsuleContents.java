@@ -37,16 +37,18 @@ public record CapsuleContents(
    * @param file the recording's name when it came; empty text where there is none
    * @param pass its number within the recording, from 1
    * @param options by which it was measured; empty where the store had not kept them yet
+   * @param columns what its tester said of a table's doubtful columns; empty where there were none
    */
   public record Pass(
       PassEvidence evidence,
       String sha256,
       String file,
       int pass,
-      Optional<MeasureOptions> options) {
+      Optional<MeasureOptions> options,
+      Optional<String> columns) {
     /** The same with other evidence. */
     public Pass with(PassEvidence other) {
-      return new Pass(other, sha256, file, pass, options);
+      return new Pass(other, sha256, file, pass, options, columns);
     }
   }
 
