@@ -9,8 +9,12 @@ final class Digest {
   private Digest() {}
 
   static String sha256(byte[] bytes) {
+    return HexFormat.of().formatHex(sha().digest(bytes));
+  }
+
+  static MessageDigest sha() {
     try {
-      return HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(bytes));
+      return MessageDigest.getInstance("SHA-256");
     } catch (NoSuchAlgorithmException e) {
       throw new IllegalStateException("every Java platform has SHA-256", e);
     }

@@ -1,9 +1,7 @@
 package milewarden.cli;
 
-import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.ArrayList;
@@ -22,7 +20,7 @@ import milewarden.course.ReferenceCourse;
 import milewarden.device.Gait;
 import milewarden.device.Reading;
 import milewarden.device.Rounding;
-import milewarden.format.TrackFormats;
+import milewarden.format.text.ColumnAnswers;
 import milewarden.report.Digits;
 import milewarden.track.Issue;
 import milewarden.track.TrackRead;
@@ -96,6 +94,12 @@ final class MeasureCommand implements Callable<Integer> {
   @Option(names = "--gait", paramLabel = "GAIT", description = "walk (the default), run or ride")
   private String gait = "walk";
 
+  @Option(
+      names = "--columns",
+      paramLabel = "ANSWERS",
+      description = "what a table's doubtful columns are, \"5=km; 7=skip; dates=day-first\"")
+  private Optional<String> columns = Optional.empty();
+
   @Option(names = "--units", paramLabel = "UNITS", description = "km (the default) or mi")
   private String units = "km";
 
@@ -137,17 +141,18 @@ final class MeasureCommand implements Callable<Integer> {
   }
 
   private TrackReport report(Path file, ReferenceCourse with, MeasureOptions options) {
-    byte[] bytes;
+    TrackFile recording;
     try {
-      bytes = Files.readAllBytes(file);
+      recording = TrackFile.of(file, answers());
     } catch (IOException e) {
       String why = CourseArgument.unreadable(file, e);
       TrackReport.Problem problem =
           new TrackReport.Problem("unreadable-file", Optional.empty(), why, why, true);
       return new TrackReport(file.toString(), Optional.empty(), Optional.empty(), List.of(problem));
     }
-    String sha256 = Digest.sha256(bytes);
-    return TrackFormats.read(new ByteArrayInputStream(bytes))
+    String sha256 = recording.sha256();
+    return recording
+        .read()
         .fold(
             usable -> measure(file, sha256, usable, with, options),
             refused ->
@@ -193,6 +198,7 @@ final class MeasureCommand implements Callable<Integer> {
     if (laps.isPresent() && laps.get() < 1) throw unknown("--laps", laps.get() + "", "1 or more");
     OptionalInt count = laps.map(OptionalInt::of).orElse(OptionalInt.empty());
     unitChoice();
+    answers();
     return new MeasureOptions(by, count, way, readings(), how);
   }
 
@@ -207,6 +213,15 @@ final class MeasureCommand implements Callable<Integer> {
               .orElseThrow(
                   () -> unknown("--shown", text, "a distance with its unit, as \"0.27 mi\"")));
     return readings;
+  }
+
+  private ColumnAnswers answers() {
+    return columns
+        .map(
+            t ->
+                ColumnAnswers.of(t)
+                    .orElseThrow(() -> unknown("--columns", t, "such as \"5=km; 7=skip\"")))
+        .orElse(ColumnAnswers.NONE);
   }
 
   private UnitChoice unitChoice() {

@@ -22,6 +22,7 @@ import milewarden.simulator.Receiver;
 import milewarden.simulator.Sky;
 import milewarden.simulator.TrackSimulator;
 import milewarden.simulator.Walk;
+import milewarden.track.Track;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -238,6 +239,49 @@ final class MeasureCommandTest {
   }
 
   @Test
+  void aTableIsReadWithWhatItsColumnsAreSaidToBe() throws IOException {
+    Track made = TrackSimulator.simulate(Walk.of(QUARTER), Receiver.PERFECT, Sky.CLEAR, 7).track();
+    StringBuilder text = new StringBuilder("time,lat,lon,Distance\n");
+    for (int i = 0; i < made.size(); i++)
+      text.append(java.time.Instant.ofEpochMilli(made.timesMs()[i]))
+          .append("," + made.latitudesDeg()[i] + "," + made.longitudesDeg()[i] + ",")
+          .append(400.0 * i / (made.size() - 1))
+          .append('\n');
+    Path table = Files.writeString(folder.resolve("table.csv"), text);
+    String recorded = "/tracks/0/passes/0/distance/recordedM";
+    Answer silent = run("measure", table, "--course", quarter, "--json");
+    assertThat(silent.json().at(recorded).isNumber()).isFalse();
+    double metres =
+        run("measure", table, "--course", quarter, "--json", "--columns", "4=m")
+            .json()
+            .at(recorded)
+            .doubleValue();
+    double feet =
+        run("measure", table, "--course", quarter, "--json", "--columns", "4=ft")
+            .json()
+            .at(recorded)
+            .doubleValue();
+    assertThat(metres).isGreaterThan(100);
+    // The international foot is 0.3048 m, exactly: NIST SP 811.
+    assertThat(feet / metres).isCloseTo(0.3048, within(1e-12));
+  }
+
+  @Test
+  void aFileThatIsTooLargeForTheMemoryIsReadAsAStreamAndRefused() throws IOException {
+    Path large = folder.resolve("large.gpx");
+    byte[] comment =
+        "never ending, ".repeat(1 << 16).getBytes(java.nio.charset.StandardCharsets.US_ASCII);
+    try (var out = Files.newOutputStream(large)) {
+      out.write("<gpx><!--".getBytes(java.nio.charset.StandardCharsets.US_ASCII));
+      for (int i = 0; i < 80; i++) out.write(comment);
+    }
+    assertThat(Files.size(large)).isGreaterThan(64 << 20);
+    Answer a = run("measure", large, "--course", quarter, "--json");
+    assertThat(a.exit).isEqualTo(1);
+    assertThat(a.json().at("/tracks/0/problems/0/code").asText()).isEqualTo("too-large");
+  }
+
+  @Test
   void wrongUseIsOneLineAndExitCode2() {
     for (Object[] args :
         new Object[][] {
@@ -246,6 +290,7 @@ final class MeasureCommandTest {
           {"measure", walked, "--course", quarter, "--shown", "far"},
           {"measure", walked, "--course", quarter, "--shown", "1 mi", "--shown-step", "0"},
           {"measure", walked, "--course", quarter, "--bounds", "fences"},
+          {"measure", walked, "--course", quarter, "--columns", "distance"},
           {"measure", walked, "--course", quarter, "--rounding", "sideways"}
         }) {
       Answer a = run(args);

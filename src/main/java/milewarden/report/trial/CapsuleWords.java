@@ -111,7 +111,8 @@ public final class CapsuleWords {
                 + recordingFile(pass)
                 + " --course "
                 + courseFile(pass)
-                + options(pass.options().get()));
+                + options(pass.options().get())
+                + pass.columns().map(said -> " --columns \"" + said + "\"").orElse(""));
     return lines.stream().distinct().toList();
   }
 
