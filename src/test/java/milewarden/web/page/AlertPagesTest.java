@@ -34,6 +34,7 @@ import milewarden.report.Digits;
 import milewarden.report.Judged;
 import milewarden.review.DryRun;
 import milewarden.review.Publishing;
+import milewarden.review.Trials;
 import milewarden.store.Database;
 import milewarden.store.DueItems;
 import milewarden.store.Judgements;
@@ -87,6 +88,14 @@ final class AlertPagesTest {
 
   private Desk desk(Renderer renderer) {
     Policy policy = Policy.defaults();
+    DryRun dryRun =
+        new DryRun(
+            database,
+            policy,
+            VIENNA,
+            (tx, course) -> {
+              throw new AssertionError("nothing is tried here");
+            });
     return new Desk(
         renderer,
         database,
@@ -98,13 +107,9 @@ final class AlertPagesTest {
         new Upload(database, () -> {}),
         new TagForm(database, () -> {}),
         new Publishing(database, policy, VIENNA, () -> {}),
-        new DryRun(
-            database,
-            policy,
-            VIENNA,
-            (tx, course) -> {
-              throw new AssertionError("nothing is tried here");
-            }),
+        dryRun,
+        new Trials(dryRun),
+        (text, problems) -> policy,
         new CourseDrafting(folder, () -> {}),
         new CourseEditing(folder, () -> now, VIENNA, () -> {}),
         List::of,
