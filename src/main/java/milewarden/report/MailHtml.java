@@ -21,11 +21,11 @@ final class MailHtml {
           + "line-height:1.5;color:"
           + INK;
   private static final String CELL =
-      "padding:6px 16px 6px 0;border-top:1px solid "
+      "padding:6px 10px 6px 0;border-top:1px solid "
           + RULE
           + ";text-align:left;vertical-align:top;font-variant-numeric:tabular-nums";
   private static final String HEAD =
-      "padding:6px 16px 6px 0;text-align:left;font-weight:400;font-size:13px;color:" + QUIET;
+      "padding:6px 10px 6px 0;text-align:left;font-weight:400;font-size:13px;color:" + QUIET;
 
   private MailHtml() {}
 
@@ -67,8 +67,8 @@ final class MailHtml {
                 + RULE;
     out.append("<p style=\"" + style + "\">").append(escaped(part.sentence())).append("</p>\n");
     if (part.lines().isEmpty()) return;
-    out.append("<table style=\"border-collapse:collapse;margin:0 0 12px;font-size:15px\"><tr>");
-    for (String head : List.of("", "Firmware", "Mean error", "Next run", "Sessions"))
+    out.append("<table style=\"border-collapse:collapse;margin:0 0 12px;font-size:14px\"><tr>");
+    for (String head : List.of("Firmware", "Mean error", "Next run", "Sessions"))
       out.append("<th scope=\"col\" style=\"" + HEAD + "\">").append(head).append("</th>");
     out.append("</tr>\n");
     for (Line line : part.lines()) row(out, line, digits);
@@ -78,25 +78,28 @@ final class MailHtml {
 
   private static void row(StringBuilder out, Line line, Digits digits) {
     out.append("<tr>");
-    cell(out, line.role(), "color:" + QUIET);
-    cell(out, line.firmware(), "font-weight:600");
-    cell(out, MailText.mean(line, digits), "");
-    cell(out, MailText.nextRun(line, digits), "");
-    cell(out, MailText.sessions(line, digits), "");
+    // Before and after stand over the release: a column of their own is too much for a telephone.
+    out.append("<td style=\"" + CELL + "\">");
+    if (!line.role().isEmpty())
+      out.append("<span style=\"font-size:12px;color:" + QUIET + "\">")
+          .append(escaped(line.role()))
+          .append("</span><br>");
+    out.append("<strong>").append(escaped(line.firmware())).append("</strong></td>");
+    cell(out, MailText.mean(line, digits));
+    cell(out, MailText.nextRun(line, digits));
+    cell(out, MailText.sessions(line, digits));
     out.append("</tr>\n");
   }
 
-  private static void cell(StringBuilder out, String text, String style) {
-    out.append("<td style=\"" + CELL + (style.isEmpty() ? "" : ";" + style) + "\">")
-        .append(escaped(text))
-        .append("</td>");
+  private static void cell(StringBuilder out, String text) {
+    out.append("<td style=\"" + CELL + "\">").append(escaped(text)).append("</td>");
   }
 
   private static void strips(StringBuilder out, Part part, Digits digits) {
     List<String> strips = MailText.stripsOf(part);
     if (strips.isEmpty()) return;
     out.append("<pre style=\"margin:0;font-family:ui-monospace,Menlo,Consolas,'DejaVu Sans Mono',")
-        .append("monospace;font-size:13px;line-height:1.5;white-space:pre;overflow:hidden\">");
+        .append("monospace;font-size:11px;line-height:1.6;white-space:pre;overflow-x:auto\">");
     for (String strip : strips) out.append(escaped(strip)).append("\n");
     out.append("</pre>\n<p style=\"margin:0 0 16px;font-size:13px;color:" + QUIET + "\">")
         .append(escaped(MailText.stripKey(part, digits)))

@@ -10,7 +10,7 @@ import milewarden.verdict.ReleaseFigures;
 /** The plain text of an e-mail: as good as the HTML for who reads only this. */
 final class MailText {
   static final String KEY = "Errors are in percent of the measured length; plus reads long.";
-  static final String HANDLE = "Acknowledge it or put it off";
+  static final String HANDLE = "Acknowledge or put off";
   private static final int WIDTH = 72;
 
   private MailText() {}
