@@ -7,10 +7,8 @@ import io.javalin.http.Cookie;
 import io.javalin.http.SameSite;
 import java.time.Duration;
 import java.util.Arrays;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
 import milewarden.report.Digits;
@@ -81,16 +79,20 @@ public final class Reading implements Routes {
     return PageData.isAsked(http) ? reader.forPrograms() : reader;
   }
 
+  private static String words(UnitChoice units) {
+    return switch (units) {
+      case METRIC -> "kilometres, metres, min/km";
+      case IMPERIAL -> "miles, feet, min/mile";
+    };
+  }
+
   /** What there is to choose. */
   public ReadingChoice choice() {
     Digits now = digits();
     String tag = now.locale().toLanguageTag();
-    Map<UnitChoice, String> units = new LinkedHashMap<>();
-    units.put(UnitChoice.METRIC, "kilometres, metres, min/km");
-    units.put(UnitChoice.IMPERIAL, "miles, feet, min/mile");
     return new ReadingChoice(
         Arrays.stream(UnitChoice.values())
-            .map(u -> new ReadingChoice.Option(u.code(), units.get(u), u == now.units()))
+            .map(u -> new ReadingChoice.Option(u.code(), words(u), u == now.units()))
             .toList(),
         Stream.concat(TAGS.stream(), Stream.of(tag))
             .distinct()
