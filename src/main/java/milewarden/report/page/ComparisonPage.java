@@ -192,7 +192,7 @@ public record ComparisonPage(
                 ? digits.count(c.sessionsNeeded().getAsInt())
                 : Digits.UNKNOWN,
             "to find the material change"));
-    c.spread().ifPresent(s -> lines.add(spread(s, digits)));
+    c.spread().ifPresent(s -> lines.add(spread(s, c, digits)));
     return lines;
   }
 
@@ -221,11 +221,20 @@ public record ComparisonPage(
               "share of the control unit's error that is taken out"));
   }
 
-  private static RunPage.Line spread(Comparison.Spread s, Digits digits) {
+  /** With what the test can find: so that silence is not read as an unchanged spread. */
+  private static RunPage.Line spread(Comparison.Spread s, Comparison c, Digits digits) {
     String ratio =
         s.ratio().isPresent() ? digits.number(s.ratio().getAsDouble(), 2) : Digits.UNKNOWN;
+    String held =
+        "p "
+            + digits.probability(s.p())
+            + " against "
+            + digits.probability(s.alpha())
+            + ", Brown and Forsythe";
     return new RunPage.Line(
-        "ratio of the spreads", ratio, "p " + digits.probability(s.p()) + ", Brown and Forsythe");
+        "ratio of the spreads",
+        ratio,
+        held + c.sides().map(x -> ComparisonWords.spreadFound(x, s.alpha(), digits)).orElse(""));
   }
 
   private static double tenth(double x) {

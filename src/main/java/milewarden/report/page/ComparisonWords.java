@@ -2,6 +2,7 @@ package milewarden.report.page;
 
 import milewarden.report.Digits;
 import milewarden.report.JudgedWords;
+import milewarden.statistics.SpreadPower;
 import milewarden.verdict.Comparison;
 
 /** What is said of a comparison in a line or two. */
@@ -31,5 +32,21 @@ final class ComparisonWords {
     return c.nextLookAt().isPresent()
         ? sessions + ", next look at " + c.nextLookAt().getAsInt()
         : sessions;
+  }
+
+  /** How often the test of spread would find one that is larger, at these sessions. */
+  static String spreadFound(Comparison.Sides sides, double alpha, Digits digits) {
+    int after = sides.candidate().sessions();
+    int before = sides.baseline().sessions();
+    if (after < 2 || before < 2) return "";
+    return "; of a spread twice as large it finds "
+        + share(SpreadPower.of(after, before, 2, alpha), digits)
+        + " at these sessions, of one three times as large "
+        + share(SpreadPower.of(after, before, 3, alpha), digits)
+        + ": finding nothing does not say that the spread is unchanged";
+  }
+
+  private static String share(double share, Digits digits) {
+    return digits.number(100 * share, 0) + "\u00a0%";
   }
 }
