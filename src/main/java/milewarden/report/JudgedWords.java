@@ -35,7 +35,8 @@ public final class JudgedWords {
       case A_PURPOSE_NO_LONGER_FAILS -> "it no longer fails for a purpose";
       case SPREAD_GREW -> "the errors scatter more from session to session";
       case SPREAD_SHRANK -> "the errors scatter less from session to session";
-      case WITHIN_MATERIAL_CHANGE -> "any difference of the mean errors lies within the material change";
+      case WITHIN_MATERIAL_CHANGE ->
+          "any difference of the mean errors lies within the material change";
       case SMALL_BUT_REAL -> "the mean errors differ, but within the material change";
       case DIFFERENCE_IS_REAL -> "the mean errors differ, neither better nor worse";
       case INTERVAL_TOO_WIDE -> "the interval holds zero and reaches beyond the material change";

@@ -24,7 +24,6 @@ final class SpreadPowerTest {
       int candidates, int baselines, double ratio, double alpha, double share) {
     // Four standard errors of 4,000 draws, and the rounding of the printed share.
     double error = 4 * Math.sqrt(share * (1 - share) / 4_000) + 0.0005;
-    assertThat(SpreadPower.of(candidates, baselines, ratio, alpha))
-        .isCloseTo(share, within(error));
+    assertThat(SpreadPower.of(candidates, baselines, ratio, alpha)).isCloseTo(share, within(error));
   }
 }
