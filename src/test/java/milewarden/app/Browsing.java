@@ -34,11 +34,22 @@ final class Browsing {
 
   HttpResponse<String> send(String method, String path, String body, String... headers)
       throws IOException, InterruptedException {
+    return send(method, path, body.getBytes(StandardCharsets.UTF_8), headers);
+  }
+
+  /** Posts bytes as they are. */
+  HttpResponse<String> sendBytes(String path, byte[] body, String... headers)
+      throws IOException, InterruptedException {
+    return send("POST", path, body, headers);
+  }
+
+  private HttpResponse<String> send(String method, String path, byte[] body, String... headers)
+      throws IOException, InterruptedException {
     HttpRequest.Builder request =
         HttpRequest.newBuilder(URI.create(address + path))
             .method(
                 method,
-                method.equals("GET") ? BodyPublishers.noBody() : BodyPublishers.ofString(body));
+                method.equals("GET") ? BodyPublishers.noBody() : BodyPublishers.ofByteArray(body));
     if (headers.length > 0) request.headers(headers);
     List<String> all = new ArrayList<>();
     cookies.forEach((name, value) -> all.add(name + "=" + value));
