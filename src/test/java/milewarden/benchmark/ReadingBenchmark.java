@@ -6,6 +6,8 @@ import io.jenetics.jpx.WayPoint;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.lang.management.ManagementFactory;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
 import java.util.Arrays;
@@ -16,7 +18,6 @@ import java.util.function.ToDoubleFunction;
 import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamReader;
 import milewarden.format.GeoJsonWriter;
-import milewarden.format.GpxWriter;
 import milewarden.format.TrackFormats;
 import milewarden.simulator.InventedCourse;
 import milewarden.simulator.Receiver;
@@ -26,9 +27,9 @@ import milewarden.simulator.Walk;
 import milewarden.track.Track;
 
 /**
- * Processor time of reading an hour's recording of each text format into arrays, side by side with
- * jpx 3.2.1, whose fixes are objects, and with the bare scan of the tokens by the XML parser that
- * ours rests on: {@code java -cp target/test-classes:target/classes:...
+ * Processor time of reading an hour's recording of each format into arrays, side by side with jpx
+ * 3.2.1, whose fixes are objects, and with the bare scan of the tokens by the XML parser that ours
+ * rests on: {@code java -cp target/test-classes:target/classes:...
  * milewarden.benchmark.ReadingBenchmark}. Each round does all in turn; medians; every side must
  * find every fix. Context, not a test: nothing here decides anything.
  */
@@ -38,7 +39,7 @@ public final class ReadingBenchmark {
   private static final int WARM = 300;
 
   /** Of the slower side: a minute for all of it together. */
-  private static final int WARM_JPX = 100;
+  private static final int WARM_JPX = 60;
 
   private static final Track HOUR =
       TrackSimulator.simulate(
@@ -60,14 +61,12 @@ public final class ReadingBenchmark {
   }
 
   public static void main(String[] args) {
-    byte[] min = utf8(GpxWriter.write(HOUR));
+    byte[] min = utf8(gpx(""));
     byte[] ext =
         utf8(
-            GpxWriter.write(HOUR)
-                .replace(
-                    "</trkpt>",
-                    "<extensions><t:tpx xmlns:t=\"urn:t\"><t:hr>131</t:hr><t:cad>82</t:cad>"
-                        + "<t:temp>17</t:temp><t:speed>1.41</t:speed></t:tpx></extensions></trkpt>"));
+            gpx(
+                "<extensions><t:tpx xmlns:t=\"urn:t\"><t:atemp>17</t:atemp><t:hr>131</t:hr>"
+                    + "<t:cad>82</t:cad><t:speed>1.41</t:speed></t:tpx></extensions>"));
     Map<String, Side> sides = new LinkedHashMap<>();
     sides.put("GPX", new Side(min, ReadingBenchmark::ours));
     sides.put("GPX, jpx", new Side(min, ReadingBenchmark::jpx, true));
@@ -79,6 +78,7 @@ public final class ReadingBenchmark {
     sides.put("CSV", new Side(utf8(csv()), ReadingBenchmark::ours));
     sides.put("NMEA 0183, RMC", new Side(utf8(nmea()), ReadingBenchmark::ours));
     sides.put("TCX", new Side(utf8(tcx()), ReadingBenchmark::ours));
+    sides.put("FIT", new Side(fit(), ReadingBenchmark::ours));
     double[][] ns = new double[sides.size()][ROUNDS];
     for (int round = -WARM; round < ROUNDS; round++) {
       int s = 0;
@@ -167,8 +167,44 @@ public final class ReadingBenchmark {
     return text.getBytes(StandardCharsets.UTF_8);
   }
 
+  /** One record message a fix: time, position, height. Its checksum is wrong, which is said. */
+  private static byte[] fit() {
+    int data = 18 + 15 * HOUR.size();
+    ByteBuffer file = ByteBuffer.allocate(14 + data + 2).order(ByteOrder.LITTLE_ENDIAN);
+    file.put((byte) 14).put((byte) 0x10).putShort((short) 2132).putInt(data);
+    file.put(".FIT".getBytes(StandardCharsets.US_ASCII)).putShort((short) 0);
+    // Definition of local message 0: global message 20, four fields of number, size, base type.
+    file.put((byte) 0x40).put((byte) 0).put((byte) 0).putShort((short) 20).put((byte) 4);
+    file.put(new byte[] {(byte) 253, 4, (byte) 0x86, 0, 4, (byte) 0x85, 1, 4, (byte) 0x85});
+    file.put(new byte[] {2, 2, (byte) 0x84});
+    for (int i = 0; i < HOUR.size(); i++)
+      file.put((byte) 0)
+          // Seconds since 1989-12-31T00:00:00Z.
+          .putInt((int) (HOUR.timesMs()[i] / 1000 - 631_065_600L))
+          .putInt((int) Math.round(HOUR.latitudesDeg()[i] / 180 * (1L << 31)))
+          .putInt((int) Math.round(HOUR.longitudesDeg()[i] / 180 * (1L << 31)))
+          .putShort((short) ((34.5 + 500) * 5));
+    return file.array();
+  }
+
   private static String time(int i) {
     return Instant.ofEpochMilli(HOUR.timesMs()[i]).toString();
+  }
+
+  /** Position, height and time, and more in each fix. */
+  private static String gpx(String more) {
+    StringBuilder text =
+        new StringBuilder(
+            "<?xml version=\"1.0\"?>\n<gpx version=\"1.1\" creator=\"x\""
+                + " xmlns=\"http://www.topografix.com/GPX/1/1\"><trk><trkseg>\n");
+    for (int i = 0; i < HOUR.size(); i++)
+      text.append(place("<trkpt lat=\"%.7f\" lon=\"%.7f\">", i))
+          .append("<ele>34.5</ele><time>")
+          .append(time(i))
+          .append("</time>")
+          .append(more)
+          .append("</trkpt>\n");
+    return text + "</trkseg></trk></gpx>\n";
   }
 
   private static String csv() {
