@@ -63,7 +63,8 @@ public record TrackMeasurement(
       DIRECTION_UNSURE,
       OWN_DRAFT,
       SETTINGS_DIFFER,
-      CLOCK_MOVED
+      CLOCK_MOVED,
+      CLOCK_DOUBTFUL
     }
   }
 }

@@ -12,6 +12,7 @@ import milewarden.intake.tag.TagWords;
 import milewarden.report.AskedWords;
 import milewarden.store.Offer;
 import milewarden.store.ReceivedFiles.Reason;
+import milewarden.track.TagName;
 
 /** Holds a recording back that leaves something open, until its tester answers. */
 final class Asking {
@@ -48,10 +49,25 @@ final class Asking {
 
   /** Says on the run that its times were moved. */
   static Fate said(Fate fate, Duration by) {
+    return with(fate, new Finding(Finding.Code.CLOCK_MOVED, "", AskedWords.moved(by)));
+  }
+
+  /** Says on a run that counts what would have been proposed for its clock. */
+  static Fate noted(Fate fate, List<Doubt> doubts) {
+    return doubts.stream()
+        .filter(d -> d.asks() == TagName.CLOCK)
+        .findFirst()
+        .map(d -> d.offers().get(0).answers().get(0))
+        .map(code -> new Finding(Finding.Code.CLOCK_DOUBTFUL, "", AskedWords.answer(code) + "?"))
+        .map(finding -> with(fate, finding))
+        .orElse(fate);
+  }
+
+  private static Fate with(Fate fate, Finding finding) {
     return fate.fold(
         m -> {
           List<Finding> findings = new ArrayList<>(m.found().findings());
-          findings.add(new Finding(Finding.Code.CLOCK_MOVED, "", AskedWords.moved(by)));
+          findings.add(finding);
           return new Fate.Measured(
               m.words(), m.tags(), m.course(), m.found().with(findings), m.start(), m.end());
         },

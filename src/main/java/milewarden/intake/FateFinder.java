@@ -81,15 +81,14 @@ final class FateFinder {
       return Asking.said(fate, by.get());
     }
     Fate fate = placed(recording, track, words(recording, track, known));
-    // What counts already is not taken back; its drops say what is odd about it.
-    if (recording.counts()) return fate;
     List<Doubt> doubts = new ArrayList<>();
     ColumnCheck.of(drops.details()).ifPresent(doubts::add);
     if (!answers.clock())
       new ClockCheck(zone, recording.file().receivedAt())
           .of(track, drops, recording.written(settled, zone))
           .ifPresent(doubts::add);
-    return Asking.of(fate, doubts);
+    // What counts already is not taken back: it says what is odd about it.
+    return recording.counts() ? Asking.noted(fate, doubts) : Asking.of(fate, doubts);
   }
 
   private List<TagWords> words(Recording recording, Track track, Optional<Instant> start) {

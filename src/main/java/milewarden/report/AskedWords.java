@@ -16,7 +16,7 @@ public final class AskedWords {
     return "Its first position is of "
         + read
         + ". Receivers count weeks up to 1,024 and then begin again; "
-        + weeks
+        + String.format(Locale.ROOT, "%,d", weeks)
         + " weeks later would be "
         + meant
         + ". Say whether its times are to be moved by that."

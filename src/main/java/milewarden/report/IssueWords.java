@@ -132,6 +132,7 @@ public final class IssueWords {
       case LAPS_UNSURE -> "The number of laps said is not what was counted" + detail + ".";
       case DIRECTION_UNSURE -> "The positions fit the course in both directions" + detail + ".";
       case SETTINGS_DIFFER -> "The settings were other than stated" + detail + ".";
+      case CLOCK_DOUBTFUL -> "Its clock may have stood wrong" + detail + ".";
       case CLOCK_MOVED -> "Its times were moved, as was answered" + detail + ".";
       case OWN_DRAFT ->
           "The course's line was drafted from this very track, so its offsets say nothing"
@@ -148,6 +149,8 @@ public final class IssueWords {
       case AMBIGUOUS_COURSE -> "Name the course on the run's page or in the field sheet.";
       case NO_PASS ->
           "Begin before the first mark and end after the last, or start and stop on the marks.";
+      case CLOCK_DOUBTFUL ->
+          "It counts with its times as they were read; say on the run's page how its clock stood.";
       case CLOCK_MOVED ->
           "The file itself is kept as it came; change the answer on the run's page.";
       case SETTINGS_DIFFER -> "What was answered on it holds; change the answer on the run's page.";

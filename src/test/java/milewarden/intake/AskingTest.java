@@ -190,6 +190,21 @@ final class AskingTest {
   }
 
   @Test
+  void aRunThatCountsIsNotTakenBackByALaterSheetButSaysSo() {
+    Received file = tester.drop("day/a.csv", table("", "2026-05-12T09:00:00Z", ""));
+    Map<TagName, String> tags = Map.of(TagName.UNIT, "K1", TagName.FIRMWARE, "1.0");
+    assertThat(new TagForm(tester.database, () -> {}).apply(List.of(file.id()), tags)).isEmpty();
+    tester.measuring.work();
+    sheet("S1,2026-05-12,09:00,K1,1,a.csv");
+    file = tester.row(file.id());
+    assertThat(start(file)).isEqualTo(Instant.parse("2026-05-12T09:00:00Z"));
+    assertThat(findings(file)).contains("CLOCK_DOUBTFUL move its times by \u221202:00 h?");
+    file = answer(file, TagName.CLOCK, "-02:00");
+    assertThat(start(file)).isEqualTo(Instant.parse("2026-05-12T07:00:00Z"));
+    assertThat(findings(file)).noneMatch(f -> f.startsWith("CLOCK_DOUBTFUL"));
+  }
+
+  @Test
   void theSheetItselfCanCarryTheAnswer() {
     sheet("S1,2026-05-12,09:00,K1,1,a.csv,-02:00");
     Received file = tester.drop("day/a.csv", table("", "2026-05-12T09:00:00Z", ""));
@@ -198,6 +213,7 @@ final class AskingTest {
         .isEqualTo("session.csv, row 2");
   }
 
+  // The times of a sheet are local.
   private void sheet(String... rows) {
     List<String> all = new ArrayList<>();
     for (String row : rows) all.add(row + (row.endsWith(".csv") ? "," : "") + ",1.0,hand,walk");
