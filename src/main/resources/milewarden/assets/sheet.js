@@ -3,7 +3,7 @@
 // script the sheet is a plain form.
 const PREFIX = "milewarden.sheet ";
 const HEAD = ["session", "date", "operator", "laps"];
-const OF_PASS = ["time", "excluded_reason", "happened"];
+const OF_PASS = ["time", "standing_s", "excluded_reason", "happened"];
 
 const form = document.querySelector("form[data-sheet]");
 if (form) begin(form);

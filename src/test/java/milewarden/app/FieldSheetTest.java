@@ -152,6 +152,8 @@ final class FieldSheetTest {
     Map<String, String> form = form();
     form.put("row.0.shown", "0.403");
     form.put("row.0.typed_at", "2026-05-12T07:10:00.000Z");
+    form.put("pass.1.standing_s", "25");
+    form.put("pass.1.happened", "stepped aside");
     send(form, "application/json");
     Await.until("four runs", () -> runs(), () -> runs() == 4);
     form.put("row.0.shown", "0.404");
@@ -167,7 +169,9 @@ final class FieldSheetTest {
     assertThat(revision()).isEqualTo(2);
     assertThat(runs()).isEqualTo(4);
     assertThat(look.read(tx -> SheetRows.ofSession(tx, SESSION)).get(0).words().tags())
-        .containsEntry(milewarden.track.TagName.SHOWN, "0.404");
+        .containsEntry(milewarden.track.TagName.SHOWN, "0.404")
+        .containsEntry(milewarden.track.TagName.STANDING_S, "25")
+        .containsEntry(milewarden.track.TagName.NOTES, "stepped aside");
   }
 
   private int revision() {

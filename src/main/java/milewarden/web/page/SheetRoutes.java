@@ -216,6 +216,7 @@ final class SheetRoutes implements Routes {
   private static void ofPass(Context http, Map<TagName, String> tags) {
     String pass = "pass." + tags.getOrDefault(TagName.PASS, "") + ".";
     said(http, pass + "time", tags, TagName.TIME);
+    said(http, pass + "standing_s", tags, TagName.STANDING_S);
     if (tags.getOrDefault(TagName.EXCLUDED_REASON, "").isEmpty())
       said(http, pass + "excluded_reason", tags, TagName.EXCLUDED_REASON);
     StringBuilder notes = new StringBuilder(tags.getOrDefault(TagName.NOTES, ""));

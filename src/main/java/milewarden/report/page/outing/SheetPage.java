@@ -61,13 +61,14 @@ public record SheetPage(
           TagName.TIME,
           TagName.LAPS,
           TagName.OPERATOR,
+          TagName.STANDING_S,
           TagName.SHOWN,
           TagName.SHOWN_UNIT,
           TagName.EXCLUDED_REASON,
           TagName.NOTES);
 
   /** A traverse of the course by all units. */
-  public record Pass(String number, String title, String time, List<Row> rows) {
+  public record Pass(String number, String title, String time, String standing, List<Row> rows) {
     public Pass {
       rows = List.copyOf(rows);
     }
@@ -205,7 +206,11 @@ public record SheetPage(
     String time = common(lines, TagName.TIME);
     // A field for a time of day takes hours and minutes.
     return new Pass(
-        number, "Pass " + number + way, time.length() > 5 ? time.substring(0, 5) : time, rows);
+        number,
+        "Pass " + number + way,
+        time.length() > 5 ? time.substring(0, 5) : time,
+        common(lines, TagName.STANDING_S),
+        rows);
   }
 
   private static Row row(int number, Given line) {
