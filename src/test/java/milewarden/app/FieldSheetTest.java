@@ -196,6 +196,19 @@ final class FieldSheetTest {
   }
 
   @Test
+  void aReadingInAnotherUnitIsAskedAboutAndTakenWithANote() throws Exception {
+    Map<String, String> form = form();
+    form.put("row.0.shown", "403");
+    assertThat(send(form, "application/json").body())
+        .contains("\"kept\":[]")
+        .contains("more than twice, or less than half");
+    assertThat(revisions()).isEmpty();
+    form.put("row.0.notes", "it had counted since the morning");
+    assertThat(send(form, "application/json").body()).contains("\"kept\":[0]");
+    Await.until("four runs", () -> runs(), () -> runs() == 4);
+  }
+
+  @Test
   void aCommaThatMayPartThousandsIsAskedAbout() throws Exception {
     Map<String, String> form = form();
     form.put("row.0.shown", "1,234 m");

@@ -140,6 +140,9 @@ public final class TypedReadings {
     if (typed.tags().containsKey(TagName.SHOWN)) putText(extra, AS_TYPED, shown);
     SheetRow row = new SheetRow(number, tags, file, extra);
     Optional<SheetRow> read = read(row, typed.number(), shown, wrong);
+    if (read.isPresent() && FarOff.is(tx, read.get()))
+      wrong.add(new Wrong(typed.number(), TagName.SHOWN, FarOff.SENTENCE));
+    if (!wrong.isEmpty()) return Optional.empty();
     if (read.isEmpty() || before.isPresent() && same(read.get(), before.get()))
       return Optional.empty();
     if (!typed.typedAt().isEmpty()) extra.put(TYPED_AT, typed.typedAt());
