@@ -162,7 +162,9 @@ final class ReadingsIT extends BrowserTests {
     Await.until("the row of the evening", this::inStore, () -> inStore().size() == 1);
     assertThat(inStore()).isEqualTo(Map.of("1 r1", "0.403"));
     assertThat(shown(0).getAttribute("value")).isEmpty();
-    assertThat(look.read(tx -> SheetRows.ofSession(tx, SESSION + " of the next day"))).isEmpty();
+    List<SheetRows.SheetRow> ofTheDay =
+        look.read(tx -> SheetRows.ofSession(tx, SESSION + " of the next day"));
+    assertThat(ofTheDay).isEmpty();
   }
 
   /** The answer is lost on its way: the sheet came in, the telephone does not know. */
