@@ -29,7 +29,9 @@ public final class ChangeRecord {
     COURSE,
     VERDICT,
     PERSON,
-    TOKEN
+    TOKEN,
+    /** Who is told of what by mail. */
+    RECIPIENT
   }
 
   /**

@@ -27,12 +27,14 @@ public final class Recipients {
 
   /** Adds one, or replaces the choice of the same address. */
   public static void put(Tx tx, Recipient recipient) {
-    find(tx, recipient.address()).ifPresent(old -> remove(tx, old.address()));
+    find(tx, recipient.address())
+        .ifPresent(old -> tx.update(REMOVE).bind("address", old.address()).execute());
     tx.update(PUT)
         .bind("address", recipient.address())
         .bind("choice", Json.write(recipient))
         .bind("now", tx.now())
         .execute();
+    ChangeRecord.note(tx, ChangeRecord.What.RECIPIENT, recipient.address(), Json.write(recipient));
   }
 
   /**
@@ -41,6 +43,8 @@ public final class Recipients {
    * @return false where there is none
    */
   public static boolean remove(Tx tx, String address) {
-    return tx.update(REMOVE).bind("address", address).execute() > 0;
+    if (tx.update(REMOVE).bind("address", address).execute() == 0) return false;
+    ChangeRecord.note(tx, ChangeRecord.What.RECIPIENT, address, "taken off");
+    return true;
   }
 }

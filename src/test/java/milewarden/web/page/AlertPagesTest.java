@@ -35,6 +35,7 @@ import milewarden.report.Judged;
 import milewarden.review.DryRun;
 import milewarden.review.Publishing;
 import milewarden.review.Trials;
+import milewarden.store.ChangeRecord;
 import milewarden.store.Database;
 import milewarden.store.DueItems;
 import milewarden.store.Judgements;
@@ -274,6 +275,9 @@ final class AlertPagesTest {
         .contains("value=\"anna@c.example\"", "value=\"07:30\"", "value=\"22:00\"");
     post("/settings/mail", "/settings/mail/remove", "address", "anna@c.example");
     assertThat(people()).isEmpty();
+    assertThat(database.<List<ChangeRecord.Change>>read(tx -> ChangeRecord.page(tx, 10, 0)))
+        .extracting(ChangeRecord.Change::subject)
+        .containsExactly("anna@c.example", "anna@c.example");
   }
 
   @ParameterizedTest
