@@ -33,7 +33,9 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 
-/** The whole server against a mail server and a program that is told: a button, and they have it. */
+/**
+ * The whole server against a mail server and a program that is told: a button, and they have it.
+ */
 @Timeout(180)
 final class TestMessageTest {
   private static final Pattern TOKEN = Pattern.compile("name=\"csrf\" value=\"([^\"]+)\"");
