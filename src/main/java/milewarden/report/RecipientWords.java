@@ -35,7 +35,7 @@ public final class RecipientWords {
     return switch (severity) {
       case VERDICT_WRONG -> "verdict wrong in public";
       case REGRESSION -> "regression";
-      case STALE -> "verdict grows stale";
+      case STALE -> "retest due, or verdict grown stale";
       case HOUSEKEEPING -> "housekeeping";
     };
   }

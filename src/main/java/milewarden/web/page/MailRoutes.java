@@ -5,6 +5,7 @@ import io.javalin.http.Context;
 import java.time.DateTimeException;
 import java.time.LocalTime;
 import java.time.ZoneId;
+import java.time.ZoneOffset;
 import java.util.EnumSet;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -41,8 +42,10 @@ final class MailRoutes implements Routes {
   }
 
   private Recipient usual() {
+    ZoneId zone = desk.digits().zone();
     // Never shown: the form's address is left empty with it.
-    return Recipient.ofEverything("nobody@milewarden.invalid", desk.digits().zone());
+    return Recipient.ofEverything(
+        "nobody@milewarden.invalid", zone.equals(ZoneOffset.UTC) ? ZoneId.of("UTC") : zone);
   }
 
   private void mail(Context http) {
