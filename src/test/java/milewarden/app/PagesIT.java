@@ -3,29 +3,21 @@ package milewarden.app;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.net.URI;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse.BodyHandlers;
-import java.nio.file.Path;
 import java.time.Duration;
-import java.time.InstantSource;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import milewarden.browser.BrowserTests;
-import milewarden.simulator.Campaign;
-import milewarden.web.page.DemoRoutes;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.openqa.selenium.By;
@@ -36,24 +28,12 @@ import org.openqa.selenium.support.ui.WebDriverWait;
 final class PagesIT extends BrowserTests {
   private static final Duration PATIENCE = Duration.ofSeconds(30);
 
-  @TempDir private static Path folder;
   private static App app;
 
   @BeforeAll
   static void serveTheDemo() {
-    InstantSource clock = InstantSource.system();
-    Config config = DemoCommand.config(folder.resolve("demo"), Optional.of(0));
-    DemoRecord record = DemoCommand.prepare(config, clock, new PrintWriter(new StringWriter()));
-    DemoTable table = new DemoTable(Campaign.invented(record.day(), record.seed()), record);
-    app =
-        new App(
-                config,
-                clock,
-                (renderer, database, reading) ->
-                    List.of(
-                        new DemoRoutes(
-                            renderer, () -> DemoCommand.page(table, database, reading.digits()))))
-            .start();
+    PlayedDemo demo = PlayedDemo.once();
+    app = demo.serve(demo.config);
   }
 
   @AfterAll
@@ -84,6 +64,9 @@ final class PagesIT extends BrowserTests {
         "models/1/compare?candidate=2.0.0&baseline=1.5.0",
         "runs/5",
         "runs/7",
+        "models/1/plan",
+        "courses/ondry-loop/line",
+        "courses/ondry-loop/measure",
         aSession(),
         "sessions/none");
   }
