@@ -4,10 +4,16 @@ import java.util.List;
 import milewarden.report.Digits;
 import milewarden.report.Status;
 
-/** Who was told, and who has seen it? */
-public record AlertsPage(String sentence, List<Item> open, List<Message> messages) {
+/**
+ * Who was told, and who has seen it?
+ *
+ * @param states which messages are shown, and which could be
+ */
+public record AlertsPage(
+    String sentence, List<Item> open, List<RunPage.PassLink> states, List<Message> messages) {
   public AlertsPage {
     open = List.copyOf(open);
+    states = List.copyOf(states);
     messages = List.copyOf(messages);
   }
 
@@ -40,8 +46,14 @@ public record AlertsPage(String sentence, List<Item> open, List<Message> message
 
   /** The page of these messages. */
   public static AlertsPage of(
-      List<Item> open, List<Message> messages, int queued, int failed, Digits digits) {
-    return new AlertsPage(sentence(messages.size(), queued, failed, digits), open, messages);
+      List<Item> open,
+      List<RunPage.PassLink> states,
+      List<Message> messages,
+      int queued,
+      int failed,
+      Digits digits) {
+    int all = states.isEmpty() ? messages.size() : states.size();
+    return new AlertsPage(sentence(all, queued, failed, digits), open, states, messages);
   }
 
   private static String sentence(int all, int queued, int failed, Digits digits) {

@@ -7,6 +7,7 @@ import milewarden.report.Status;
  * Did my files arrive?
  *
  * @param inbox the folder's path as the server sees it
+ * @param counts how many files are in each state, and which of them are shown last
  * @param waiting groups of files that lack the same tags: one form each
  * @param troubles what the inbox can't take now, in sentences
  * @param problems what could not be taken of the form that was just sent
@@ -15,7 +16,7 @@ import milewarden.report.Status;
 public record IntakePage(
     String sentence,
     String inbox,
-    List<Count> counts,
+    List<RunPage.PassLink> counts,
     List<Group> waiting,
     List<FileRow> refused,
     List<FileRow> latest,
@@ -40,9 +41,6 @@ public record IntakePage(
       return waiting == 1 ? "One file waits for a tag." : waiting + " files wait for a tag.";
     return received > 0 ? "Files are being measured." : "Every file arrived; none waits.";
   }
-
-  /** How many files are in a state. */
-  public record Count(String words, String number) {}
 
   /**
    * Files that lack the same tags.

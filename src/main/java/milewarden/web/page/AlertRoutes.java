@@ -6,7 +6,9 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import milewarden.recipient.Recipient;
 import milewarden.report.AlertWords;
@@ -49,13 +51,17 @@ final class AlertRoutes implements Routes {
   }
 
   private void alerts(Context http) {
-    AlertsPage page = desk.database().read(this::page);
+    Choice<Outbox.State> state = Choice.of(http, "state", Outbox.State.class);
+    AlertsPage page = desk.database().read(tx -> page(tx, state));
     desk.renderer().show(http, "alerts", Frame.of("Alerts", "/alerts"), page);
   }
 
-  private AlertsPage page(Tx tx) {
+  private AlertsPage page(Tx tx, Choice<Outbox.State> state) {
     List<AlertsPage.Message> messages =
-        Outbox.page(tx, Optional.empty(), NEWEST).stream().map(m -> message(tx, m)).toList();
+        Outbox.page(tx, Optional.empty(), NEWEST).stream()
+            .filter(m -> state.shows(m.state()))
+            .map(m -> message(tx, m))
+            .toList();
     List<AlertsPage.Item> open =
         DueEntries.sorted(DueItems.open(tx)).stream()
             .filter(d -> d.toldAt().isPresent())
@@ -63,6 +69,11 @@ final class AlertRoutes implements Routes {
             .toList();
     return AlertsPage.of(
         open,
+        state.links(
+            "/alerts",
+            Arrays.stream(Outbox.State.values()).filter(s -> Outbox.count(tx, s) > 0).toList(),
+            s ->
+                s.name().toLowerCase(Locale.ROOT) + " " + desk.digits().count(Outbox.count(tx, s))),
         messages,
         Outbox.count(tx, Outbox.State.QUEUED),
         Outbox.count(tx, Outbox.State.FAILED),

@@ -4,10 +4,12 @@ import io.javalin.config.JavalinConfig;
 import io.javalin.http.BadRequestResponse;
 import io.javalin.http.Context;
 import java.util.List;
+import milewarden.report.JudgedWords;
 import milewarden.report.page.DuePage;
 import milewarden.store.DueItems;
 import milewarden.store.Id.DueId;
 import milewarden.store.Tx;
+import milewarden.verdict.DueItem;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
 
@@ -28,15 +30,18 @@ final class DueRoutes implements Routes {
   }
 
   private void due(Context http) {
-    DuePage page = desk.database().read(this::page);
+    Choice<DueItem.Kind> kind = Choice.of(http, "kind", DueItem.Kind.class);
+    DuePage page = desk.database().read(tx -> page(tx, kind));
     desk.renderer().show(http, "due", Frame.of("Due", "/due"), page);
   }
 
-  private DuePage page(Tx tx) {
+  private DuePage page(Tx tx, Choice<DueItem.Kind> kind) {
     List<DueItems.Due> open = DueEntries.sorted(DueItems.open(tx));
     return DuePage.of(
         DueEntries.items(open),
-        DueEntries.of(open.stream(), desk.digits()),
+        kind.links(
+            "/due", open.stream().map(d -> d.item().kind()).distinct().toList(), JudgedWords::of),
+        DueEntries.of(open.stream().filter(d -> kind.shows(d.item().kind())), desk.digits()),
         DueEntries.of(DueItems.closed(tx, CLOSED).stream(), desk.digits()));
   }
 

@@ -12,6 +12,7 @@ import java.util.stream.Collectors;
 import milewarden.intake.TagForm;
 import milewarden.report.page.IntakePage;
 import milewarden.store.Id.FileId;
+import milewarden.store.ReceivedFiles.State;
 import milewarden.track.TagName;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
@@ -39,7 +40,8 @@ final class IntakeRoutes implements Routes {
   }
 
   private void show(Context http, String done, List<String> problems) {
-    IntakePage page = desk.database().read(tx -> view.page(tx, said(done), problems));
+    Choice<State> state = Choice.of(http, "state", State.class);
+    IntakePage page = desk.database().read(tx -> view.page(tx, state, said(done), problems));
     desk.renderer().show(http, "intake", Frame.of("Intake", "/intake"), page);
   }
 

@@ -42,7 +42,7 @@ final class IntakeView {
     this.desk = desk;
   }
 
-  IntakePage page(Tx tx, String done, List<String> problems) {
+  IntakePage page(Tx tx, Choice<State> state, String done, List<String> problems) {
     Map<State, Integer> counts = ReceivedFiles.counts(tx);
     List<Received> refused = of(tx, State.REFUSED);
     List<IntakePage.Group> groups = new ArrayList<>();
@@ -54,16 +54,13 @@ final class IntakeView {
             counts.getOrDefault(State.RECEIVED, 0),
             counts.values().stream().mapToInt(Integer::intValue).sum()),
         desk.inbox(),
-        Arrays.stream(State.values())
-            .filter(s -> counts.getOrDefault(s, 0) > 0)
-            .map(
-                s ->
-                    new IntakePage.Count(
-                        status(s).word(), desk.digits().count(counts.getOrDefault(s, 0))))
-            .toList(),
+        state.links(
+            "/intake",
+            Arrays.stream(State.values()).filter(s -> counts.getOrDefault(s, 0) > 0).toList(),
+            s -> status(s).word() + " " + desk.digits().count(counts.getOrDefault(s, 0))),
         groups,
         rows(tx, refused),
-        rows(tx, ReceivedFiles.page(tx, Optional.empty(), Optional.empty(), LATEST)),
+        rows(tx, ReceivedFiles.page(tx, state.chosen(), Optional.empty(), LATEST)),
         List.of(
             field(tx, TagName.UNIT, false),
             field(tx, TagName.FIRMWARE, false),
