@@ -19,6 +19,7 @@ import milewarden.accuracy.Ladder;
 import milewarden.accuracy.PassMeasurement;
 import milewarden.accuracy.RecordingQuality;
 import milewarden.accuracy.fingerprint.Fingerprint;
+import milewarden.accuracy.noise.Bracket;
 import milewarden.accuracy.noise.Evenness;
 import milewarden.accuracy.noise.NoiseCheck;
 import milewarden.accuracy.noise.OffsetStatistics;
@@ -215,6 +216,24 @@ final class MeasureJson {
     node.set("p95AbsM", number(o.p95AbsM()));
     node.set("maxAbsM", number(o.maxAbsM()));
     node.set("correlationTimeS", number(o.correlationTimeS()));
+    Optional<OffsetStatistics.Uncertainty> u = o.uncertainty();
+    ObjectNode half = node.putObject("halfWidth95");
+    half.set("meanM", number(u.map(OffsetStatistics.Uncertainty::meanM)));
+    half.set("robustSigmaM", number(u.map(OffsetStatistics.Uncertainty::robustSigmaM)));
+    half.set("rmsM", number(u.map(OffsetStatistics.Uncertainty::rmsM)));
+    ObjectNode interval = node.putObject("interval95");
+    interval.set("medianAbsM", bracket(u.flatMap(OffsetStatistics.Uncertainty::medianAbs)));
+    interval.set("p95AbsM", bracket(u.flatMap(OffsetStatistics.Uncertainty::p95Abs)));
+    interval.set(
+        "correlationTimeS",
+        bracket(u.map(x -> new Bracket(x.correlationLowS(), x.correlationHighS()))));
+    return node;
+  }
+
+  private static ObjectNode bracket(Optional<Bracket> b) {
+    ObjectNode node = NODES.objectNode();
+    node.set("low", b.map(x -> number(x.lowM())).orElse(NODES.nullNode()));
+    node.set("high", b.map(x -> number(x.highM())).orElse(NODES.nullNode()));
     return node;
   }
 

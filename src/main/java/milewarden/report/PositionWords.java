@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import milewarden.accuracy.reference.Epoch;
 import milewarden.accuracy.reference.PositionErrors;
 import milewarden.accuracy.reference.ReferenceTrack;
 import milewarden.accuracy.reference.ReferenceTrack.Compared;
@@ -65,6 +66,27 @@ public final class PositionWords {
                     + alike));
     rows.add(new Row("largest", length(e.largestM(), digits), ""));
     return List.copyOf(rows);
+  }
+
+  /**
+   * Beneath the drawing of the errors against time.
+   *
+   * @param epochs one or more
+   * @param group how many positions one dot stands for
+   */
+  public static String caption(PositionErrors e, List<Epoch> epochs, int group, Digits digits) {
+    return "Horizontal error of "
+        + digits.count(e.epochs())
+        + " positions, from "
+        + digits.moment(epochs.get(0).at())
+        + (group > 1
+            ? "; each dot of the line is the largest of " + digits.count(group) + " positions"
+            : "")
+        + ". Half of them lie within CEP50, "
+        + length(e.cep50M(), digits)
+        + ", and 95 % within R95, "
+        + length(e.r95M(), digits)
+        + "; the line breaks where the reference track knows no place. Across: minutes.";
   }
 
   /** What a reader must know of the comparison besides. */

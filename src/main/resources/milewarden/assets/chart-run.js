@@ -292,6 +292,40 @@ function lines(data, width, y) {
   return reachable(plain(chart), "circle[aria-label]");
 }
 
+// The horizontal error of a position against time, with the radii that hold half and 95 % of them.
+export function epochs(data, width) {
+  const all = data.lines.flatMap((l) => l.points);
+  const chart = Plot.plot({
+    width,
+    height: 260,
+    marginLeft: 56,
+    marginRight: 8,
+    style: { fontSize: "13px", overflow: "visible" },
+    x: { label: null, domain: [0, Math.max(data.minutes, 1e-9)], ticks: Math.max(3, Math.floor(width / 130)) },
+    y: { label: null, domain: [0, Math.max(data.mostM * 1.1, 1e-9)], ticks: 5 },
+    marks: [
+      Plot.ruleY([0], { stroke: INK }),
+      ...data.lines.map((l) => Plot.lineY(l.points, { x: "minute", y: "valueM", stroke: series(0), strokeWidth: 1.25, strokeOpacity: 0.9 })),
+      ...data.lines
+        .filter((l) => l.points.length === 1)
+        .map((l) => Plot.dot(l.points, { x: "minute", y: "valueM", fill: series(0), r: 2 })),
+      Plot.ruleY(data.levels, { y: "valueM", stroke: INK, strokeDasharray: "6 4" }),
+      Plot.text(data.levels, {
+        x: () => data.minutes,
+        y: "valueM",
+        text: "name",
+        textAnchor: "end",
+        dy: -8,
+        fill: INK,
+        stroke: PAPER,
+        strokeWidth: 4,
+      }),
+      Plot.tip(all, Plot.pointerX({ x: "minute", y: "valueM", title: "words", fill: "var(--raised)", stroke: "var(--edge)", textPadding: 8 })),
+    ],
+  });
+  return plain(chart);
+}
+
 // Plot wraps its drawing where it has a legend; the drawing alone is wanted.
 function plain(chart) {
   const svg = chart.tagName === "svg" ? chart : chart.querySelector("svg");

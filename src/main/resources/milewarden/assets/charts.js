@@ -1,12 +1,12 @@
 // Draws every chart of a page from the data that stands in it. The table beside each chart says the
 // same without a script; this adds the drawing, what a mark says under pointer or focus, and files.
 import { model } from "./chart-model.js";
-import { ladder, ladders, excess, offset, speed, strip, cusum } from "./chart-run.js";
+import { ladder, ladders, excess, offset, epochs, speed, strip, cusum } from "./chart-run.js";
 import { plan } from "./chart-plan.js";
 import { editor } from "./chart-editor.js";
 import { forest } from "./chart-forest.js";
 
-const KINDS = { model, ladder, ladders, excess, offset, speed, plan, forest, strip, cusum, editor };
+const KINDS = { model, ladder, ladders, excess, offset, epochs, speed, plan, forest, strip, cusum, editor };
 
 const SMALLEST = 160;
 

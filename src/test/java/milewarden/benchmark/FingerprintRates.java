@@ -12,6 +12,7 @@ import milewarden.accuracy.PassMeasurement;
 import milewarden.accuracy.TrackMeasurement;
 import milewarden.accuracy.fingerprint.Fingerprint;
 import milewarden.accuracy.fingerprint.Fingerprint.Kind;
+import milewarden.accuracy.noise.Bracket;
 import milewarden.accuracy.noise.NoiseCheck;
 import milewarden.accuracy.noise.OffsetStatistics;
 import milewarden.course.Bounds;
@@ -145,6 +146,8 @@ public final class FingerprintRates {
       double sigma,
       double mean,
       double time,
+      double medianSize,
+      double p95Size,
       double wander,
       double plain,
       double plainOfPatches,
@@ -153,12 +156,15 @@ public final class FingerprintRates {
     public String toString() {
       return String.format(
           Locale.ROOT,
-          "noise: held sigma %.3f, mean %.3f, correlation time %.3f, wander %.3f;%n"
+          "noise: held sigma %.3f, mean %.3f, correlation time %.3f,%n"
+              + "  median size %.3f, 95 %% size %.3f, wander %.3f;%n"
               + "  plain noise said where plain %.3f, where patchy %.3f, with jumps %.3f"
               + " (%d tracks, each ± %.3f at most)",
           sigma,
           mean,
           time,
+          medianSize,
+          p95Size,
           wander,
           plain,
           plainOfPatches,
@@ -170,7 +176,7 @@ public final class FingerprintRates {
 
   /** Rates of the noise model over this many seeds. */
   public static NoiseRates noise(int tracks, long firstSeed) {
-    int[] count = new int[7];
+    int[] count = new int[9];
     for (long seed = firstSeed; seed < firstSeed + tracks; seed++) {
       Receiver r = receiver(seed);
       PassMeasurement p = straight(seed, r);
@@ -182,6 +188,9 @@ public final class FingerprintRates {
       if (u.correlationLowS().orElse(0) <= r.correlationTimeS()
           && u.correlationHighS().orElse(Double.POSITIVE_INFINITY) >= r.correlationTimeS())
         count[2]++;
+      // Of a normal's size: 0.67449 and 1.95996 standard deviations.
+      if (holds(u.medianAbs(), 0.67449 * sigma)) count[7]++;
+      if (holds(u.p95Abs(), 1.95996 * sigma)) count[8]++;
       NoiseCheck check = p.noise();
       double off = Math.abs(check.observedM().get(0) - check.predictedM().get(0));
       if (off <= check.uncertaintyM().get(0)) count[3]++;
@@ -195,6 +204,8 @@ public final class FingerprintRates {
         count[0] / n,
         count[1] / n,
         count[2] / n,
+        count[7] / n,
+        count[8] / n,
         count[3] / n,
         count[4] / n,
         count[5] / n,
@@ -213,6 +224,12 @@ public final class FingerprintRates {
             MeasureOptions.NONE.withBounds(Bounds.MARKS))
         .passes()
         .get(0);
+  }
+
+  private static boolean holds(Optional<Bracket> b, double truth) {
+    return b.isPresent()
+        && b.get().lowM().orElse(0) <= truth
+        && b.get().highM().orElse(Double.POSITIVE_INFINITY) >= truth;
   }
 
   private static boolean holds(Fingerprint f, double truth) {

@@ -39,6 +39,8 @@ final class FingerprintRatesTest {
     assertThat(rates.sigma()).as("%s", rates).isGreaterThanOrEqualTo(HELD);
     assertThat(rates.mean()).as("%s", rates).isGreaterThanOrEqualTo(HELD);
     assertThat(rates.time()).as("%s", rates).isGreaterThanOrEqualTo(HELD);
+    assertThat(rates.medianSize()).as("%s", rates).isGreaterThanOrEqualTo(HELD);
+    assertThat(rates.p95Size()).as("%s", rates).isGreaterThanOrEqualTo(HELD);
     assertThat(rates.wander()).as("%s", rates).isGreaterThanOrEqualTo(HELD);
     assertThat(rates.plain()).as("%s", rates).isGreaterThanOrEqualTo(HELD);
     assertThat(rates.plainOfPatches()).as("%s", rates).isLessThanOrEqualTo(FALSE);

@@ -19,6 +19,7 @@ import milewarden.accuracy.RecordingQuality;
 import milewarden.accuracy.StepKind;
 import milewarden.accuracy.TrackMeasurement;
 import milewarden.accuracy.fingerprint.Fingerprint;
+import milewarden.accuracy.noise.Bracket;
 import milewarden.accuracy.noise.Evenness;
 import milewarden.accuracy.noise.NoiseCheck;
 import milewarden.accuracy.noise.OffsetStatistics;
@@ -130,7 +131,14 @@ public final class Samples {
             OptionalDouble.of(20.5),
             Optional.of(
                 new OffsetStatistics.Uncertainty(
-                    0.3, 0.2, 0.25, OptionalDouble.of(12), OptionalDouble.empty()))),
+                    0.3,
+                    0.2,
+                    0.25,
+                    Optional.of(
+                        new Bracket(OptionalDouble.of(1.1), OptionalDouble.of(1.6))),
+                    Optional.of(new Bracket(OptionalDouble.of(2.5), OptionalDouble.empty())),
+                    OptionalDouble.of(12),
+                    OptionalDouble.empty()))),
         3.3,
         new NoiseCheck(
             List.of(5.0, 2.4),

@@ -22,13 +22,22 @@ public record OffsetStatistics(
   }
 
   /**
-   * Half-widths of 95 % intervals in metres, and the interval of the correlation time, for errors
-   * that last as long as these.
+   * Half-widths of 95 % intervals in metres, and the intervals of two quantiles and of the
+   * correlation time, for errors that last as long as these. The largest has none: it is that of
+   * this pass, and grows with its length.
    */
   public record Uncertainty(
       double meanM,
       double robustSigmaM,
       double rmsM,
+      Optional<Bracket> medianAbs,
+      Optional<Bracket> p95Abs,
       OptionalDouble correlationLowS,
-      OptionalDouble correlationHighS) {}
+      OptionalDouble correlationHighS) {
+    public Uncertainty {
+      // Results of earlier engines have none.
+      medianAbs = medianAbs == null ? Optional.empty() : medianAbs;
+      p95Abs = p95Abs == null ? Optional.empty() : p95Abs;
+    }
+  }
 }

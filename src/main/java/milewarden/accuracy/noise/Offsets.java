@@ -87,7 +87,7 @@ public final class Offsets {
         Order.quantile(size, 0.95),
         size[size.length - 1],
         timed ? OptionalDouble.of(fit.lastsIntervals() * intervalS) : OptionalDouble.empty(),
-        known() ? Optional.of(uncertainty(rms, timed ? intervalS : 0)) : Optional.empty());
+        known() ? Optional.of(uncertainty(rms, size, timed ? intervalS : 0)) : Optional.empty());
   }
 
   private double lastingShare() {
@@ -96,7 +96,8 @@ public final class Offsets {
   }
 
   /** From the fitted noise, and for the correlation time from leaving out parts of the pass. */
-  private OffsetStatistics.Uncertainty uncertainty(double rms, double intervalS) {
+  private OffsetStatistics.Uncertainty uncertainty(
+      double rms, double[] size, double intervalS) {
     int n = offset.length;
     double t = fit.lastsIntervals();
     // The variance of a mean of a first-order Gauss-Markov process is its own times 2 T / n; of its
@@ -119,8 +120,21 @@ public final class Offsets {
         T_BLOCKS * Math.sqrt(meanVariance),
         T_BLOCKS * sigma * Math.sqrt(robust),
         T_BLOCKS * rms * Math.sqrt(relative),
+        Optional.of(Bracket.of(size, 0.5, independentSizes(), T_BLOCKS)),
+        Optional.of(Bracket.of(size, 0.95, independentSizes(), T_BLOCKS)),
         low,
         high);
+  }
+
+  /**
+   * How many independent ones the sizes of the offsets are worth. Sizes about 0 know no sign, and
+   * are correlated by the square of the offsets' correlation; those of a shifted track by itself.
+   */
+  private double independentSizes() {
+    double share = lastingShare();
+    double t = fit.lastsIntervals();
+    double shifted = mean * mean / Math.max(mean * mean + sigma * sigma, Double.MIN_NORMAL);
+    return offset.length / (1 + t * share * (share * (1 - shifted) + 2 * shifted));
   }
 
   /** Variance of the mean from the means of as many parts as the noise is fitted to. */

@@ -11,12 +11,21 @@ import milewarden.report.PositionWords;
  *
  * @param reference name of the reference track's file
  * @param referenceLink its bytes
+ * @param chart every error against time
+ * @param table the same by tenths of the time
  */
 public record PositionsPart(
-    String reference, String referenceLink, List<RunPage.Line> figures, List<String> remarks) {
+    String reference,
+    String referenceLink,
+    List<RunPage.Line> figures,
+    List<String> remarks,
+    EpochsChart chart,
+    String caption,
+    List<EpochsChart.Row> table) {
   public PositionsPart {
     figures = List.copyOf(figures);
     remarks = List.copyOf(remarks);
+    table = List.copyOf(table);
   }
 
   /** Empty where no position could be compared: then it was carried at another time. */
@@ -32,6 +41,10 @@ public record PositionsPart(
                     PositionWords.rows(e, digits).stream()
                         .map(r -> new RunPage.Line(r.name(), r.value(), r.meaning()))
                         .toList(),
-                    PositionWords.remarks(compared, digits)));
+                    PositionWords.remarks(compared, digits),
+                    EpochsChart.of(compared.epochs(), e, digits),
+                    PositionWords.caption(
+                        e, compared.epochs(), EpochsChart.group(e.epochs()), digits),
+                    EpochsChart.table(compared.epochs(), digits)));
   }
 }

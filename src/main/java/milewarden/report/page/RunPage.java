@@ -10,6 +10,8 @@ import milewarden.accuracy.Errors;
 import milewarden.accuracy.PassMeasurement;
 import milewarden.accuracy.RecordingQuality;
 import milewarden.accuracy.TrackMeasurement;
+import milewarden.accuracy.noise.Bracket;
+import milewarden.accuracy.noise.OffsetStatistics;
 import milewarden.course.ReferenceCourse;
 import milewarden.report.AscentWords;
 import milewarden.report.Digits;
@@ -20,7 +22,6 @@ import milewarden.report.NoiseWords;
 import milewarden.report.RepairWords;
 import milewarden.report.RunnerWords;
 import milewarden.report.Words;
-import milewarden.units.PercentRange;
 
 /**
  * Why is it off?
@@ -100,11 +101,12 @@ public record RunPage(
     PassMeasurement pass = track.passes().get(Math.min(count, Math.max(1, facts.pass())) - 1);
     double referenceM = pass.distances().referenceM();
     LadderChart ladder = LadderChart.of(pass, digits);
+    LeadingError lead = LeadingError.of(pass, track.findings());
     return new RunPage(
         facts,
-        answer(pass.errors(), referenceM, digits),
-        error(pass.errors(), digits),
-        errorWords(pass.errors()),
+        lead.sentence(referenceM, digits),
+        lead.figure(digits),
+        lead.words(),
         passLinks(facts, count),
         distances(pass.distances(), pass.errors(), digits),
         Optional.of(
@@ -120,17 +122,18 @@ public record RunPage(
         habits(pass, digits),
         recording(track.recording(), pass, digits),
         track.findings().stream().map(f -> IssueWords.of(f).sentence()).toList(),
-        best(pass.errors()).map(e -> RunnerWords.of(e, digits)).orElse(List.of()));
+        lead.range().map(e -> RunnerWords.of(e, digits)).orElse(List.of()));
   }
 
   /** The page of a run that is known by its shown distance alone. */
   public static RunPage shownOnly(
       RunFacts facts, Errors errors, Distances distances, Digits digits) {
+    LeadingError lead = LeadingError.of(errors);
     return new RunPage(
         facts,
-        answer(errors, distances.referenceM(), digits),
-        error(errors, digits),
-        errorWords(errors),
+        lead.sentence(distances.referenceM(), digits),
+        lead.figure(digits),
+        lead.words(),
         List.of(),
         distances(distances, errors, digits),
         Optional.empty(),
@@ -139,43 +142,7 @@ public record RunPage(
         List.of(),
         List.of(),
         List.of("No file came with this run: it is known by its shown distance alone, and counts."),
-        best(errors).map(e -> RunnerWords.of(e, digits)).orElse(List.of()));
-  }
-
-  private static Optional<PercentRange> best(Errors e) {
-    if (e.shownPercent().isPresent()) return e.shownPercent();
-    OptionalDouble other = e.recordedPercent().isPresent() ? e.recordedPercent() : e.trackPercent();
-    return other.isPresent()
-        ? Optional.of(PercentRange.exactly(other.getAsDouble()))
-        : Optional.empty();
-  }
-
-  private static String error(Errors e, Digits digits) {
-    if (e.shownAsReadPercent().isPresent())
-      return digits.percent(e.shownAsReadPercent().getAsDouble());
-    return best(e).map(r -> digits.percent(r.middle(), 2)).orElse(Digits.UNKNOWN);
-  }
-
-  private static String errorWords(Errors e) {
-    return e.shownAsReadPercent().isPresent()
-        ? "error of the distance shown, as read"
-        : e.recordedPercent().isPresent()
-            ? "error of the distance recorded; nothing was read off the display"
-            : "error of the track's length; nothing was read off the display or recorded";
-  }
-
-  private static String answer(Errors e, double referenceM, Digits digits) {
-    Optional<PercentRange> range = best(e);
-    if (range.isEmpty()) return "Nothing of this run can be measured.";
-    double low = range.get().low();
-    double high = range.get().high();
-    double metres = (low + high) / 200 * referenceM;
-    if (low <= 0 && high >= 0 && high > low)
-      return "The display's step covers its error: from " + digits.interval(low, high) + ".";
-    String size = digits.ground(Math.abs(metres)) + " on " + digits.ground(referenceM);
-    return metres > 0
-        ? "It reads long by " + size + "."
-        : metres < 0 ? "It reads short by " + size + "." : "It reads the reference.";
+        lead.range().map(e -> RunnerWords.of(e, digits)).orElse(List.of()));
   }
 
   private static List<PassLink> passLinks(RunFacts facts, int passes) {
@@ -280,9 +247,29 @@ public record RunPage(
             "root mean square",
             digits.ground(o.rmsM()),
             o.uncertainty().map(u -> "± " + digits.ground(u.rmsM())).orElse("")),
-        new Line("median size", digits.ground(o.medianAbsM()), ""),
-        new Line("95 % are within", digits.ground(o.p95AbsM()), ""),
-        new Line("largest", digits.ground(o.maxAbsM()), ""));
+        new Line(
+            "median size",
+            digits.ground(o.medianAbsM()),
+            between(o.uncertainty().flatMap(OffsetStatistics.Uncertainty::medianAbs), digits)),
+        new Line(
+            "95 % are within",
+            digits.ground(o.p95AbsM()),
+            between(o.uncertainty().flatMap(OffsetStatistics.Uncertainty::p95Abs), digits)),
+        new Line(
+            "largest",
+            digits.ground(o.maxAbsM()),
+            "of this pass; a longer one may hold a larger one"));
+  }
+
+  /** The 95 % interval of a quantile; an end that so few independent fixes leave open is said. */
+  private static String between(Optional<Bracket> bracket, Digits digits) {
+    if (bracket.isEmpty()) return "";
+    OptionalDouble low = bracket.get().lowM();
+    OptionalDouble high = bracket.get().highM();
+    if (low.isEmpty() && high.isEmpty()) return "too few independent fixes for an interval";
+    if (low.isEmpty()) return "up to " + digits.ground(high);
+    if (high.isEmpty()) return digits.ground(low) + " or more";
+    return digits.ground(low) + " to " + digits.ground(high);
   }
 
   private static List<Line> recording(RecordingQuality q, PassMeasurement pass, Digits digits) {

@@ -14,6 +14,7 @@ import milewarden.intake.TagForm;
 import milewarden.report.Digits;
 import milewarden.report.Words;
 import milewarden.report.page.Links;
+import milewarden.report.page.PositionsPart;
 import milewarden.report.page.RunFacts;
 import milewarden.report.page.RunPage;
 import milewarden.store.Courses;
@@ -93,6 +94,9 @@ final class RunRoutes implements Routes {
               charts.put("speed", a.speed());
               charts.put("plan", a.plan());
             });
+    List<PositionsPart> positions = page.facts().positions();
+    for (int i = 0; i < positions.size(); i++)
+      charts.put("positions-" + i, positions.get(i).chart());
     return charts;
   }
 
