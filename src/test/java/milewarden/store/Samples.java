@@ -134,8 +134,7 @@ public final class Samples {
                     0.3,
                     0.2,
                     0.25,
-                    Optional.of(
-                        new Bracket(OptionalDouble.of(1.1), OptionalDouble.of(1.6))),
+                    Optional.of(new Bracket(OptionalDouble.of(1.1), OptionalDouble.of(1.6))),
                     Optional.of(new Bracket(OptionalDouble.of(2.5), OptionalDouble.empty())),
                     OptionalDouble.of(12),
                     OptionalDouble.empty()))),

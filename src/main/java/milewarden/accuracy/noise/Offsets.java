@@ -96,8 +96,7 @@ public final class Offsets {
   }
 
   /** From the fitted noise, and for the correlation time from leaving out parts of the pass. */
-  private OffsetStatistics.Uncertainty uncertainty(
-      double rms, double[] size, double intervalS) {
+  private OffsetStatistics.Uncertainty uncertainty(double rms, double[] size, double intervalS) {
     int n = offset.length;
     double t = fit.lastsIntervals();
     // The variance of a mean of a first-order Gauss-Markov process is its own times 2 T / n; of its

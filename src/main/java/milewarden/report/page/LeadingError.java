@@ -42,8 +42,7 @@ record LeadingError(Optional<PercentRange> range, OptionalDouble asRead, String 
           e.shownPercent(), e.shownAsReadPercent(), "error of the distance shown, as read");
     return e.recordedPercent().isPresent()
         ? exactly(
-            e.recordedPercent(),
-            "error of the distance recorded; nothing was read off the display")
+            e.recordedPercent(), "error of the distance recorded; nothing was read off the display")
         : exactly(
             e.trackPercent(),
             "error of the track's length; nothing was read off the display or recorded");

@@ -44,8 +44,7 @@ final class LeadingErrorTest {
     OptionalDouble finer = pass.errors().recordedPercent();
     if (finer.isEmpty()) finer = pass.errors().trackPercent();
     if (lead.asRead().isEmpty())
-      assertThat(lead.range().orElseThrow().middle())
-          .isCloseTo(finer.orElseThrow(), within(1e-12));
+      assertThat(lead.range().orElseThrow().middle()).isCloseTo(finer.orElseThrow(), within(1e-12));
     return lead;
   }
 
