@@ -200,7 +200,8 @@ function begin(form) {
       // Under another name the same readings would be another session's, and count twice.
       for (const field of named("session")) field.readOnly = true;
     }
-    for (const { number, sentence } of said.wrong) if (same(number)) now.rows[ids[number]].wrong = sentence;
+    // The first says what is wrong; what follows from it would only hide it.
+    for (const { number, sentence } of said.wrong) if (same(number)) now.rows[ids[number]].wrong ??= sentence;
     save(sheet, now);
     return true;
   }
