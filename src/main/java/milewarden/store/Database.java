@@ -41,6 +41,7 @@ public final class Database implements AutoCloseable {
   private final Jdbi readers;
   private final StoreSettings settings;
   private final ThreadLocal<Actor> by;
+  private final ReadBefore readBefore = new ReadBefore();
   private @Nullable HikariDataSource scheduling;
 
   private Database(StoreSettings settings, InstantSource clock, Actor otherwise) {
@@ -98,7 +99,7 @@ public final class Database implements AutoCloseable {
             writers.inTransaction(
                 handle -> {
                   if (postgres) handle.execute("select pg_advisory_xact_lock(?)", WRITERS_LOCK);
-                  return work.apply(new Tx(handle, clock.instant(), true, station, by.get()));
+                  return work.apply(new Tx(handle, clock.instant(), true, station, by.get(), readBefore));
                 }));
   }
 
@@ -116,7 +117,7 @@ public final class Database implements AutoCloseable {
     return guarded(
         () ->
             readers.inTransaction(
-                handle -> work.apply(new Tx(handle, clock.instant(), false, station, by.get()))));
+                handle -> work.apply(new Tx(handle, clock.instant(), false, station, by.get(), readBefore))));
   }
 
   /** From now on, what this thread changes is on record under that name. */

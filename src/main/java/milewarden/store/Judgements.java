@@ -97,7 +97,7 @@ public final class Judgements {
   public static Optional<ModelJudgement> find(Tx tx, ModelId model) {
     return tx.query(FIND)
         .bind("model", model)
-        .map(Row.as(r -> Json.read(r.text("judgement"), ModelJudgement.class)))
+        .map(Row.as(r -> tx.readBefore().judgement(r.number("model_id"), r.text("judgement"))))
         .findOne();
   }
 
@@ -110,7 +110,7 @@ public final class Judgements {
                 r ->
                     all.put(
                         new ModelId(r.number("model_id")),
-                        Json.read(r.text("judgement"), ModelJudgement.class))))
+                        tx.readBefore().judgement(r.number("model_id"), r.text("judgement")))))
         .list();
     return all;
   }

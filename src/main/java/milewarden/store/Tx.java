@@ -14,13 +14,15 @@ public final class Tx {
   private final boolean writes;
   private final String station;
   private final Actor by;
+  private final ReadBefore readBefore;
 
-  Tx(Handle handle, Instant now, boolean writes, String station, Actor by) {
+  Tx(Handle handle, Instant now, boolean writes, String station, Actor by, ReadBefore readBefore) {
     this.handle = handle;
     this.now = now.truncatedTo(ChronoUnit.MILLIS);
     this.writes = writes;
     this.station = station;
     this.by = by;
+    this.readBefore = readBefore;
   }
 
   /** The instant of the whole transaction, in milliseconds. */
@@ -44,6 +46,11 @@ public final class Tx {
   /** Who is at work: what is changed is on record under this name. */
   public Actor by() {
     return by;
+  }
+
+  /** Judgements that were read from the same text already. */
+  ReadBefore readBefore() {
+    return readBefore;
   }
 
   Query query(String sql) {
