@@ -99,7 +99,8 @@ public final class Database implements AutoCloseable {
             writers.inTransaction(
                 handle -> {
                   if (postgres) handle.execute("select pg_advisory_xact_lock(?)", WRITERS_LOCK);
-                  return work.apply(new Tx(handle, clock.instant(), true, station, by.get(), readBefore));
+                  return work.apply(
+                      new Tx(handle, clock.instant(), true, station, by.get(), readBefore));
                 }));
   }
 
@@ -117,7 +118,9 @@ public final class Database implements AutoCloseable {
     return guarded(
         () ->
             readers.inTransaction(
-                handle -> work.apply(new Tx(handle, clock.instant(), false, station, by.get(), readBefore))));
+                handle ->
+                    work.apply(
+                        new Tx(handle, clock.instant(), false, station, by.get(), readBefore))));
   }
 
   /** From now on, what this thread changes is on record under that name. */

@@ -76,7 +76,9 @@ public final class StoreCheck {
 
   private <R> R read(Jdbi jdbi, Function<Tx, R> work) {
     return jdbi.inTransaction(
-        handle -> work.apply(new Tx(handle, clock.instant(), false, "", Actor.COMMAND_LINE, new ReadBefore())));
+        handle ->
+            work.apply(
+                new Tx(handle, clock.instant(), false, "", Actor.COMMAND_LINE, new ReadBefore())));
   }
 
   // https://sqlite.org/pragma.html#pragma_integrity_check

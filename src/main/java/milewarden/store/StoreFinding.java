@@ -22,8 +22,9 @@ public record StoreFinding(Kind kind, String what) {
   public String remedy() {
     return switch (kind) {
       case DATABASE ->
-          "Stop the server, keep a copy of the data folder, and put the last backup that verifies"
-              + " into an empty folder with `milewarden restore FILE`.";
+          "Stop the server, move the data folder away and keep it, put the last backup that"
+              + " verifies into an empty one with `milewarden restore FILE`, and drop in again what"
+              + " came since: it lies in the old folder's inbox, done and refused.";
       case BYTES ->
           "Give the same file in again if you have it still: it is stored anew where its bytes are"
               + " gone. Else take it from a backup.";

@@ -97,8 +97,9 @@ public final class StoreUnavailable extends RuntimeException {
         where
             + " is damaged ("
             + detail
-            + "). Nothing was changed. Keep a copy of the file, then put the last backup in its"
-            + " place with `milewarden restore FILE`.",
+            + "). Nothing was changed. Move the data folder away and keep it, put the last backup into"
+            + " an empty one with `milewarden restore FILE`, and drop in again what came since: it"
+            + " lies in the old folder's inbox, done and refused.",
         e);
   }
 

@@ -182,6 +182,24 @@ final class DatabaseTest {
   }
 
   @Test
+  void aDatabaseThatWasCutOffIsSaidAtTheStartWithWhatToDo() throws IOException {
+    try (Database database = sqlite()) {
+      for (int i = 0; i < 200; i++) {
+        String name = "Model " + i;
+        database.change(tx -> Models.named(tx, name));
+      }
+    }
+    Path file = folder.resolve("milewarden.db");
+    try (FileChannel channel = FileChannel.open(file, StandardOpenOption.WRITE)) {
+      channel.truncate(channel.size() / 2);
+    }
+    assertThatThrownBy(this::sqlite)
+        .isInstanceOf(StoreUnavailable.class)
+        .hasMessageContaining("is damaged")
+        .hasMessageContaining("milewarden restore FILE");
+  }
+
+  @Test
   void aFileThatIsNoDatabaseIsSaid() throws IOException {
     Files.write(
         folder.resolve("milewarden.db"),
