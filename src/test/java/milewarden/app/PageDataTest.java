@@ -33,9 +33,11 @@ final class PageDataTest {
   // both.
   private static final Pattern KEPT =
       Pattern.compile("\"\\w+\" :|\"km\"|enough from \\d+ m|kilometres, metres, min/km");
-  // A course is measured in metres, and its line is drawn in them; a field sheet takes any unit.
+  // A course is measured in metres, and its line is drawn in them; a field sheet takes any unit;
+  // a record of changes says what was said then.
   private static final Pattern MEASURED =
-      Pattern.compile("/courses/[^/]+/(measure|sheet|line).*|/courses|/models/\\d+/sheet.*");
+      Pattern.compile(
+          "/courses/[^/]+/(measure|sheet|line).*|/courses|/models/\\d+/sheet.*|/settings/changes.*");
   private static final Pattern NUMBERS =
       Pattern.compile("<td[^>]*class=\"num\"[^>]*>(.*?)</td>", Pattern.DOTALL);
 

@@ -62,11 +62,11 @@ public record LaddersChart(
                           + ": "
                           + Words.of(e.getKey())
                           + ", "
-                          + digits.change(e.getValue())));
+                          + digits.perRoadUnit(e.getValue(), 1000)));
     String sentence =
         says.isEmpty()
             ? "No step of any ladder is worth a word."
-            : "The largest step of each, per km: " + String.join("; ", says) + ".";
+            : "The largest step of each: " + String.join("; ", says) + ".";
     return of(ladders, ladders.stream().map(MeanLadder::firmware).toList(), sentence, digits);
   }
 
