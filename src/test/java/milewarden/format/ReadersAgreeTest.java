@@ -44,8 +44,8 @@ import org.w3c.dom.NodeList;
  * times and lengths. GPX: jpx 3.2.1. CSV: Jackson's. NMEA 0183, and the lines of KML and GeoJSON:
  * what marineapi 0.12.0 and JTS 1.20.0 found, as recorded in agree/SOURCE.txt. The times of
  * GeoJSON: Jackson's tree. TCX and the timed tracks of KML, for which there is no such reader: the
- * JDK's document tree, by local names. FIT has none but its maker's, which is not used: its reader
- * is held against the published layout alone, in FitReaderTest.
+ * JDK's document tree, by local names. FIT: what fit-file-parser 6.1.2 found, as recorded there;
+ * its maker's own library is not used.
  */
 final class ReadersAgreeTest {
   private static final Path FILES = Path.of("src/test/resources");
@@ -182,13 +182,18 @@ final class ReadersAgreeTest {
     return fixes;
   }
 
-  /** The log over midnight; degrees of whole minutes and their fraction are two roundings apart. */
+  /**
+   * The walk over midnight; degrees of whole minutes and their fraction, or of a semicircle's 2^31
+   * parts, are two roundings apart.
+   */
   @ParameterizedTest
-  @CsvSource({"walk.nmea, 1e-13", "line.kml, 0", "line.geojson, 0"})
+  @CsvSource({"walk.nmea, 1e-13", "line.kml, 0", "line.geojson, 0", "walk.fit, 1e-13"})
   void whatTheReadersFoundIsWhatOursFinds(String name, double withinDeg) throws IOException {
     List<Fix> theirs = new ArrayList<>();
+    List<Double> recordedM = new ArrayList<>();
     for (String line : file("agree/" + name + ".txt").lines().toList()) {
       String[] cells = line.split(" ");
+      if (cells.length > 3) recordedM.add(Double.parseDouble(cells[3]));
       theirs.add(
           new Fix(
               Double.parseDouble(cells[0]),
@@ -196,7 +201,11 @@ final class ReadersAgreeTest {
               cells[2].equals("-") ? Track.NO_TIME : Long.parseLong(cells[2])));
     }
     assertThat(theirs).hasSize(180);
-    agree(ours(file("agree/" + name)), theirs, withinDeg);
+    Track ours = ours(Files.readAllBytes(FILES.resolve("agree/" + name)));
+    agree(ours, theirs, withinDeg);
+    if (!recordedM.isEmpty())
+      assertThat(ours.distancesM())
+          .containsExactly(recordedM.stream().mapToDouble(d -> d).toArray(), within(1e-9));
   }
 
   @ParameterizedTest
