@@ -51,9 +51,13 @@ final class NearestByJts {
 
   /** The edges near a fix by a tree, then the nearest of them. */
   double byTree(Track track) {
+    return byTree(track.latitudesDeg(), track.longitudesDeg());
+  }
+
+  double byTree(double[] latitudeDeg, double[] longitudeDeg) {
     double sum = 0;
-    for (int i = 0; i < track.size(); i++) {
-      Coordinate p = at(track.latitudesDeg()[i], track.longitudesDeg()[i]);
+    for (int i = 0; i < latitudeDeg.length; i++) {
+      Coordinate p = at(latitudeDeg[i], longitudeDeg[i]);
       Envelope around = new Envelope(p);
       around.expandBy(RADIUS_M);
       double least = RADIUS_M;
