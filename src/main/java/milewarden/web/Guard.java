@@ -54,10 +54,17 @@ final class Guard implements Routes {
    * @param fileMb one uploaded file, MiB
    * @param uploadMb all files of one upload, MiB
    * @param bodyBytes a form or a JSON document
+   * @param parts files and fields of one upload together
    */
-  record Limits(long fileMb, long uploadMb, long bodyBytes) {
-    // A day of 1 s fixes is some 20 MiB of text; an archive of years goes by the inbox folder.
-    static final Limits DEFAULT = new Limits(200, 1000, 2_000_000);
+  record Limits(long fileMb, long uploadMb, long bodyBytes, int parts) {
+    // A day of 1 s fixes is some 20 MiB of text; an archive of years goes by the inbox folder. Each
+    // part costs memory and, as a file, a transaction: a season of one tester fits, a flood doesn't.
+    static final Limits DEFAULT = new Limits(200, 1000, 2_000_000, 500);
+
+    String words() {
+      return "A file may have %d MiB, all together %d; at most %d files and fields come in one form."
+          .formatted(fileMb, uploadMb, parts);
+    }
   }
 
   /**
@@ -79,6 +86,8 @@ final class Guard implements Routes {
     config.http.maxRequestSize = limits.bodyBytes();
     config.jetty.multipartConfig.maxFileSize(limits.fileMb(), SizeUnit.MB);
     config.jetty.multipartConfig.maxTotalRequestSize(limits.uploadMb(), SizeUnit.MB);
+    // The server library counts the parts of an upload by the same limit as a form's keys.
+    config.jetty.modifyServletContextHandler(h -> h.setMaxFormKeys(limits.parts()));
     config.routes.before(this::check);
     config.routes.exception(HttpResponseException.class, this::refused);
     config.routes.exception(JsonProcessingException.class, this::malformed);
@@ -160,10 +169,7 @@ final class Guard implements Routes {
   private void failed(Exception e, Context http) {
     int status = sizeOrFormStatus(e);
     if (status == 413) {
-      answer(
-          http,
-          status,
-          "A file may have " + limits.fileMb() + " MiB, all together " + limits.uploadMb() + ".");
+      answer(http, status, limits.words());
     } else if (status == 400) {
       answer(http, status, "The upload breaks off or is not a form.");
     } else {
@@ -182,7 +188,9 @@ final class Guard implements Routes {
       all.append(t.getClass().getName()).append(' ').append(t.getMessage()).append('\n');
     String text = all.toString().toLowerCase(Locale.ROOT);
     if (!text.contains("badmessage") && !text.contains("multipart")) return 500;
-    return text.contains("exceed") || text.contains("too large") ? 413 : 400;
+    boolean tooMuch =
+        text.contains("exceed") || text.contains("too large") || text.contains("too many keys");
+    return tooMuch ? 413 : 400;
   }
 
   private void answer(Context http, int status, String detail) {

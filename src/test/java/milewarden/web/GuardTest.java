@@ -17,6 +17,7 @@ import java.net.http.HttpRequest.BodyPublishers;
 import java.net.http.HttpResponse;
 import java.net.http.HttpResponse.BodyHandlers;
 import java.nio.charset.StandardCharsets;
+import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicInteger;
@@ -59,7 +60,7 @@ final class GuardTest {
         new Guard(
             renderer,
             new WebSettings(0, Optional.of(URI.create("https://distance.example/"))),
-            new Guard.Limits(1, 2, 10_000));
+            new Guard.Limits(1, 2, 10_000, 20));
     server = WebServer.start(new WebSettings(0), renderer, guard, List.of(routes));
   }
 
@@ -216,6 +217,21 @@ final class GuardTest {
   }
 
   @Test
+  void anUploadOfTooManyFilesIsAnswered413AndSaysHowManyMayCome() throws Exception {
+    assertThat(upload(Collections.nCopies(20, "x")).body()).isEqualTo("20 files");
+    HttpResponse<String> many = upload(Collections.nCopies(21, "x"));
+    assertThat(many.statusCode()).isEqualTo(413);
+    assertThat(problem(many).get("detail").asText())
+        .contains("at most 20 files and fields")
+        .contains("inbox folder");
+    // Fields cost as files do.
+    String field = "--b\r\nContent-Disposition: form-data; name=\"f\"\r\n\r\nx\r\n";
+    assertThat(send(multipart(field.repeat(21))).statusCode()).isEqualTo(413);
+    assertThat(send(multipart(field.repeat(100_000))).statusCode()).isEqualTo(413);
+    assertThat(upload(List.of("x")).body()).as("the next one").isEqualTo("1 files");
+  }
+
+  @Test
   void anUploadThatBreaksOffIsTheSendersMistake() throws Exception {
     HttpResponse<String> answer =
         send(
@@ -235,11 +251,13 @@ final class GuardTest {
           .append(".gpx\"\r\nContent-Type: application/octet-stream\r\n\r\n")
           .append(files.get(i))
           .append("\r\n");
-    body.append("--b--\r\n");
-    return send(
-        to("api/v1/upload")
-            .header("Content-Type", "multipart/form-data; boundary=b")
-            .POST(BodyPublishers.ofString(body.toString())));
+    return send(multipart(body.toString()));
+  }
+
+  private HttpRequest.Builder multipart(String parts) {
+    return to("api/v1/upload")
+        .header("Content-Type", "multipart/form-data; boundary=b")
+        .POST(BodyPublishers.ofString(parts + "--b--\r\n"));
   }
 
   @Test
