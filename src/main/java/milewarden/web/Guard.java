@@ -58,7 +58,8 @@ final class Guard implements Routes {
    */
   record Limits(long fileMb, long uploadMb, long bodyBytes, int parts) {
     // A day of 1 s fixes is some 20 MiB of text; an archive of years goes by the inbox folder. Each
-    // part costs memory and, as a file, a transaction: a season of one tester fits, a flood doesn't.
+    // part costs memory and, as a file, a transaction: a season of one tester fits, a flood
+    // doesn't.
     static final Limits DEFAULT = new Limits(200, 1000, 2_000_000, 500);
 
     String words() {
