@@ -55,9 +55,13 @@ public final class MailSender {
       for (Outbox.Message row : letters) if (send(post, row)) sent++;
     } catch (MessagingException | IOException e) {
       // Rows that are marked already are left as they are.
-      for (Outbox.Message row : letters) retrying.failed(row, Post.answer(e), false);
+      for (Outbox.Message row : letters) retrying.failed(row, answer(e), false);
     }
     return sent;
+  }
+
+  private String answer(Exception failure) {
+    return Post.answer(failure, settings.server().flatMap(MailSettings.Server::login));
   }
 
   private boolean hasReceiver(Outbox.Message row) {
@@ -70,7 +74,7 @@ public final class MailSender {
       database.change(tx -> Outbox.sent(tx, row.id(), answer));
       return true;
     } catch (MessagingException e) {
-      retrying.failed(row, Post.answer(e), Post.isRefusal(e));
+      retrying.failed(row, answer(e), Post.isRefusal(e));
       return false;
     }
   }
@@ -84,7 +88,7 @@ public final class MailSender {
         database.change(tx -> Outbox.sent(tx, row.id(), "written to " + file.getFileName()));
         kept++;
       } catch (IOException | MessagingException e) {
-        retrying.failed(row, Post.answer(e), false);
+        retrying.failed(row, answer(e), false);
       }
     }
     return kept;

@@ -78,12 +78,12 @@ final class Post implements AutoCloseable {
     if (!transport.isConnected()) connect();
     transport.sendMessage(letter, letter.getAllRecipients());
     return transport instanceof SMTPTransport smtp
-        ? shortened(String.valueOf(smtp.getLastServerResponse()))
+        ? told(String.valueOf(smtp.getLastServerResponse()), server.login())
         : "sent";
   }
 
-  /** What went wrong, in the server's own words where it said any. */
-  static String answer(Exception failure) {
+  /** What went wrong, in the server's own words where it said any, without our password. */
+  static String answer(Exception failure, Optional<MailSettings.Login> login) {
     StringBuilder text = new StringBuilder(String.valueOf(failure.getMessage()));
     Exception next = failure;
     while (next instanceof MessagingException m && m.getNextException() != null) {
@@ -91,7 +91,7 @@ final class Post implements AutoCloseable {
       if (next instanceof SendFailedException || !(next instanceof MessagingException))
         text.append(" / ").append(next.getMessage());
     }
-    return shortened(text.toString());
+    return told(text.toString(), login);
   }
 
   /**
@@ -111,8 +111,10 @@ final class Post implements AutoCloseable {
     return false;
   }
 
-  private static String shortened(String text) {
-    String line = text.replaceAll("\\s+", " ").strip();
+  private static String told(String text, Optional<MailSettings.Login> login) {
+    // Hidden before it is cut: half a password is one, too.
+    String line =
+        login.map(l -> l.hiddenIn(text)).orElse(text).replaceAll("[\\s\\p{Cntrl}]+", " ").strip();
     return line.length() <= LONGEST_ANSWER ? line : line.substring(0, LONGEST_ANSWER);
   }
 
