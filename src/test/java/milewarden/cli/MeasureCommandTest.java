@@ -144,7 +144,9 @@ final class MeasureCommandTest {
             "medianAbsM",
             "p95AbsM",
             "maxAbsM",
-            "correlationTimeS");
+            "correlationTimeS",
+            "halfWidth95",
+            "interval95");
     assertThat(track.get("startedAt").asText()).endsWith("Z");
   }
 
