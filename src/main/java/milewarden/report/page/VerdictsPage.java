@@ -3,11 +3,21 @@ package milewarden.report.page;
 import java.util.List;
 import java.util.Optional;
 import milewarden.report.Digits;
+import milewarden.report.Status;
 import milewarden.verdict.ModelJudgement;
 
-/** What have I told people? */
-public record VerdictsPage(String sentence, List<ModelVerdicts> models, List<DraftLink> drafts) {
+/**
+ * What have I told people?
+ *
+ * @param states which verdicts are shown, and which could be
+ */
+public record VerdictsPage(
+    String sentence,
+    List<RunPage.PassLink> states,
+    List<ModelVerdicts> models,
+    List<DraftLink> drafts) {
   public VerdictsPage {
+    states = List.copyOf(states);
     models = List.copyOf(models);
     drafts = List.copyOf(drafts);
   }
@@ -17,13 +27,28 @@ public record VerdictsPage(String sentence, List<ModelVerdicts> models, List<Dra
     public ModelVerdicts {
       verdicts = List.copyOf(verdicts);
     }
+
+    /** Those in this state. */
+    public ModelVerdicts in(Status state) {
+      return new ModelVerdicts(
+          model, link, verdicts.stream().filter(v -> v.state().equals(state)).toList());
+    }
   }
 
   /** A release on which a verdict can be written. */
   public record DraftLink(String words, String link) {}
 
-  /** The page of all models that have a verdict. */
-  public static VerdictsPage of(List<ModelVerdicts> models, List<DraftLink> drafts, Digits digits) {
+  /**
+   * The page of all models that have a verdict.
+   *
+   * @param chosen the state in which they are shown; empty for all
+   */
+  public static VerdictsPage of(
+      List<ModelVerdicts> models,
+      List<RunPage.PassLink> states,
+      Optional<Status> chosen,
+      List<DraftLink> drafts,
+      Digits digits) {
     int count = models.stream().mapToInt(m -> m.verdicts().size()).sum();
     return new VerdictsPage(
         count == 0
@@ -33,7 +58,11 @@ public record VerdictsPage(String sentence, List<ModelVerdicts> models, List<Dra
                 + " on record for "
                 + digits.counted(models.size(), "model")
                 + ".",
-        models,
+        states,
+        models.stream()
+            .map(m -> chosen.map(m::in).orElse(m))
+            .filter(m -> !m.verdicts().isEmpty())
+            .toList(),
         drafts);
   }
 

@@ -47,10 +47,14 @@ final class CourseRoutes implements Routes {
   }
 
   private CoursesPage page(Tx tx, Context http, String refusal, String made) {
-    List<CoursesPage.Row> rows = Courses.inForce(tx).stream().map(this::row).toList();
+    List<ReferenceCourse> all = Courses.inForce(tx);
+    CoursesPage.Order order = order(http);
+    List<CoursesPage.Row> rows = order.of(all).stream().map(this::row).toList();
     return new CoursesPage(
-        CoursesPage.sentence(rows.size(), desk.digits()),
+        CoursesPage.sentence(all.size(), desk.digits()),
         desk.courses(),
+        order,
+        all.size() > rows.size() ? desk.digits().count(all.size() - rows.size()) : "",
         rows,
         Courses.problems(tx).stream()
             .map(p -> new CoursesPage.Problem(p.fileName(), p.place(), p.sentence()))
@@ -75,6 +79,13 @@ final class CourseRoutes implements Routes {
                 + " one that drew it."
             : "",
         Words.CAUTIONS);
+  }
+
+  // A form that was sent has fields of its own.
+  private static CoursesPage.Order order(Context http) {
+    String sort = http.queryParam("sort");
+    String find = http.queryParam("find");
+    return new CoursesPage.Order(sort == null ? "" : sort, find == null ? "" : find);
   }
 
   private CoursesPage.Row row(ReferenceCourse c) {

@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Optional;
 import milewarden.report.Digits;
 import milewarden.report.JudgedWords;
+import milewarden.report.Status;
 import milewarden.report.page.Links;
 import milewarden.report.page.ModelPage;
 import milewarden.report.page.VerdictDraftPage;
@@ -48,11 +49,12 @@ final class VerdictRoutes implements Routes {
   }
 
   private void verdicts(Context http) {
-    VerdictsPage page = desk.database().read(this::page);
+    Choice<VerdictState> state = Choice.of(http, "state", VerdictState.class);
+    VerdictsPage page = desk.database().read(tx -> page(tx, state));
     desk.renderer().show(http, "verdicts", Frame.of("Verdicts", HERE), page);
   }
 
-  private VerdictsPage page(Tx tx) {
+  private VerdictsPage page(Tx tx, Choice<VerdictState> state) {
     List<VerdictsPage.ModelVerdicts> models = new ArrayList<>();
     List<VerdictsPage.DraftLink> drafts = new ArrayList<>();
     Judgements.all(tx)
@@ -64,7 +66,23 @@ final class VerdictRoutes implements Routes {
                 models.add(new VerdictsPage.ModelVerdicts(judged.model(), link, lines));
               VerdictsPage.draft(id.value(), judged).ifPresent(drafts::add);
             });
-    return VerdictsPage.of(models, drafts, desk.digits());
+    List<Status> states =
+        models.stream().flatMap(m -> m.verdicts().stream()).map(v -> v.state()).toList();
+    return VerdictsPage.of(
+        models,
+        state.links(
+            HERE,
+            Arrays.stream(VerdictState.values())
+                .filter(s -> states.contains(JudgedWords.of(s)))
+                .toList(),
+            s -> counted(JudgedWords.of(s), states)),
+        state.chosen().map(JudgedWords::of),
+        drafts,
+        desk.digits());
+  }
+
+  private String counted(Status state, List<Status> of) {
+    return state.word() + " " + desk.digits().count(of.stream().filter(state::equals).count());
   }
 
   /** A model's verdicts, newest first. */
