@@ -20,11 +20,11 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
-import java.time.InstantSource;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -49,6 +49,7 @@ import milewarden.store.DueItems;
 import milewarden.store.Firmware;
 import milewarden.store.Id.FileId;
 import milewarden.store.Judgements;
+import milewarden.store.Marks;
 import milewarden.store.Models;
 import milewarden.store.Outbox;
 import milewarden.store.ReceivedFiles;
@@ -85,12 +86,13 @@ final class ApiTest {
   private final List<Map<TagName, String>> tagsTaken = new ArrayList<>();
   private final List<String> troubles = new ArrayList<>();
   private int measurings;
+  private Instant now = NOW;
   private Database database;
   private WebServer server;
 
   @BeforeEach
   void start() {
-    database = TestStores.SQLITE.open(folder, InstantSource.fixed(NOW));
+    database = TestStores.SQLITE.open(folder, () -> now);
     Digits digits = Digits.of(UnitChoice.METRIC, Locale.UK, ZoneOffset.UTC);
     Api api =
         new Api(
@@ -479,5 +481,67 @@ final class ApiTest {
         .contains("milewarden_files_measured 3.0")
         .contains("milewarden_messages_queued 1.0")
         .contains("milewarden_due_open 2.0");
+  }
+
+  @Test
+  void metricsTellHowLongTheFirstInEachQueueHasWaitedByTheClock() throws Exception {
+    assertThat(metrics())
+        .containsEntry("milewarden_oldest_files_received_seconds", 0.0)
+        .containsEntry("milewarden_oldest_messages_queued_seconds", 0.0);
+    // Nothing is measured, judged or sent here: what comes in stays in its queue.
+    queueAll(1);
+    now = NOW.plusSeconds(90);
+    assertThat(metrics()).containsAllEntriesOf(queues(1, 90));
+    queueAll(2);
+    now = NOW.plusSeconds(3600);
+    // More of them, and still the first is asked about.
+    assertThat(metrics()).containsAllEntriesOf(queues(2, 3600));
+    // A clock that was set back makes no age below nothing.
+    now = NOW.minusSeconds(5);
+    assertThat(metrics()).containsAllEntriesOf(queues(2, 0));
+  }
+
+  /** One more in every queue. */
+  private void queueAll(int i) {
+    database.change(
+        tx -> {
+          receive(tx, "in/" + i + ".gpx", ("<gpx/>" + i).getBytes(StandardCharsets.UTF_8));
+          FileId waits =
+              receive(tx, "wait/" + i + ".gpx", ("<kml/>" + i).getBytes(StandardCharsets.UTF_8));
+          ReceivedFiles.waiting(
+              tx,
+              waits,
+              List.of(TagName.FIRMWARE),
+              new ReceivedFiles.Reason("missing-tags", "", "The firmware is missing."));
+          Marks.mark(tx, Models.unit(tx, "fell-" + i, "Fell " + i).model());
+          Outbox.queue(
+              tx, "m" + i + "@milewarden", Optional.empty(), "worse", "t", "h", Optional.empty());
+        });
+  }
+
+  private static Map<String, Double> queues(double length, double age) {
+    return Map.of(
+        "milewarden_files_received", length,
+        "milewarden_files_waiting", length,
+        "milewarden_models_to_judge", length,
+        "milewarden_messages_queued", length,
+        "milewarden_oldest_files_received_seconds", age,
+        "milewarden_oldest_files_waiting_seconds", age,
+        "milewarden_oldest_models_to_judge_seconds", age,
+        "milewarden_oldest_messages_queued_seconds", age);
+  }
+
+  /** The lines of the exposition format that are no comments: a name, a blank, a number. */
+  private Map<String, Double> metrics() throws Exception {
+    HttpResponse<String> answer = get("metrics");
+    assertThat(answer.headers().firstValue("Content-Type"))
+        .hasValueSatisfying(t -> assertThat(t).startsWith("text/plain; version=0.0.4"));
+    Map<String, Double> found = new HashMap<>();
+    for (String line : answer.body().split("\n")) {
+      if (line.startsWith("#")) continue;
+      String[] parts = line.split(" ");
+      found.put(parts[0], Double.valueOf(parts[1]));
+    }
+    return found;
   }
 }
