@@ -148,12 +148,10 @@ final class OnRecordTest {
     RunId run = run(file);
     Browsing tom = signedIn("Tom", TESTERS);
     isSeeOther(tom.post("/runs/" + run.value() + "/tags", "excluded_reason", "interrupted"));
-    Await.until(
-        "the run is left out", () -> lifted(run), () -> lifted(run).equals(List.of(false)));
+    Await.until("the run is left out", () -> lifted(run), () -> lifted(run).equals(List.of(false)));
     assertThat(last(What.TAG).actor().words()).isEqualTo("Tom");
     assertThat(last(What.TAG).subject()).contains("w5.gpx");
-    assertThat(last(What.TAG).words())
-        .isEqualTo("excluded_reason: `interrupted`, before: nothing");
+    assertThat(last(What.TAG).words()).isEqualTo("excluded_reason: `interrupted`, before: nothing");
     Browsing ada = signedIn("Ada", KEEPERS);
     isSeeOther(ada.post("/runs/" + run.value() + "/tags", "excluded_reason", ""));
     Await.until("the run counts again", () -> lifted(run), () -> lifted(run).equals(List.of(true)));
