@@ -16,12 +16,15 @@ import java.util.concurrent.TimeoutException;
 import milewarden.store.Database;
 import milewarden.store.Outbox;
 import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /**
  * Posts the alerts for programs, signed, at least once: what comes twice has one {@code
  * Milewarden-Id}.
  */
 public final class HookSender {
+  private static final Logger LOG = LoggerFactory.getLogger(HookSender.class);
   private static final Duration LEASE = Duration.ofMinutes(10);
   private static final int BATCH = 20;
 
@@ -67,6 +70,7 @@ public final class HookSender {
           answer.get(settings.timeout().toMillis() * 2, TimeUnit.MILLISECONDS).statusCode();
       if (status / 100 == 2) {
         database.change(tx -> Outbox.sent(tx, row.id(), "HTTP " + status));
+        LOG.info("message {} is posted: HTTP {}", row.messageId(), status);
         return true;
       }
       retrying.failed(row, "HTTP " + status, isRefusal(status));

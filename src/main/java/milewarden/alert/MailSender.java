@@ -10,12 +10,15 @@ import java.util.Optional;
 import java.util.Properties;
 import milewarden.store.Database;
 import milewarden.store.Outbox;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /**
  * Delivers the outbox: sends first and marks after, so that a crash between the two sends a message
  * twice under one Message-ID and never not at all.
  */
 public final class MailSender {
+  private static final Logger LOG = LoggerFactory.getLogger(MailSender.class);
   // A row whose sender died is free again after this; longer than a full batch of timeouts.
   private static final Duration LEASE = Duration.ofMinutes(10);
   private static final int BATCH = 20;
@@ -72,6 +75,7 @@ public final class MailSender {
     try {
       String answer = post.send(letter(post.session(), row));
       database.change(tx -> Outbox.sent(tx, row.id(), answer));
+      LOG.info("message {} is sent: {}", row.messageId(), answer);
       return true;
     } catch (MessagingException e) {
       retrying.failed(row, answer(e), Post.isRefusal(e));

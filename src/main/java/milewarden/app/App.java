@@ -286,7 +286,7 @@ public final class App implements AutoCloseable {
     shared.every("false-alarms", FALSE_ALARMS_SWEEP, alarms::keepFresh);
     clockwork.every("courses", config.inbox().poll(), courses::sweep);
     clockwork.every("inbox", config.inbox().poll(), inbox::sweep);
-    clockwork.every("measure", STAGE_SWEEP, measuring::work);
+    clockwork.every("measure", STAGE_SWEEP, measuring::workAndLog);
     stage(clockwork, shared, "review", STAGE_SWEEP, judge::run);
     shared.every("digest", DIGEST_SWEEP, judge::digest);
     stage(clockwork, shared, "outbox", OUTBOX_SWEEP, mail::sendDue);

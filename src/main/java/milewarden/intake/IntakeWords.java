@@ -1,12 +1,17 @@
 package milewarden.intake;
 
+import java.time.Duration;
+import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import milewarden.intake.tag.Gap;
 import milewarden.matching.CourseChoice;
 import milewarden.report.Words;
+import milewarden.store.ReceivedFiles;
 import milewarden.store.ReceivedFiles.Reason;
 import milewarden.track.TagName;
 
@@ -170,5 +175,29 @@ final class IntakeWords {
         "Kept as the reference track of session "
             + session
             + ": the positions of its other recordings are held against it on their pages.");
+  }
+
+  /** What became of files that were worked off together, for the log. */
+  static String workedOff(Map<ReceivedFiles.State, Integer> fates, Duration took) {
+    int all = fates.values().stream().mapToInt(n -> n).sum();
+    List<String> each = new ArrayList<>();
+    fates.forEach((state, n) -> each.add(n + " " + fate(state)));
+    return String.format(
+        Locale.ROOT,
+        "took in %d %s in %.1f s: %s",
+        all,
+        all == 1 ? "file" : "files",
+        took.toMillis() / 1000.0,
+        String.join(", ", each));
+  }
+
+  private static String fate(ReceivedFiles.State state) {
+    return switch (state) {
+      case RECEIVED -> "to be measured again";
+      case MEASURED -> "measured";
+      case WAITING -> "waiting";
+      case REFUSED -> "refused";
+      case DUPLICATE -> "that came before";
+    };
   }
 }

@@ -1,9 +1,12 @@
 package milewarden.intake;
 
 import java.time.Duration;
+import java.time.Instant;
 import java.time.ZoneId;
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import milewarden.store.Database;
 import milewarden.store.ReceivedFiles;
@@ -55,16 +58,34 @@ public final class Measuring {
 
   /** Works until nothing is left to measure. */
   public void work() {
+    workOff();
+  }
+
+  /** As {@link #work}, with a line in the log of what became of the files. */
+  public void workAndLog() {
+    Instant start = database.read(Tx::now);
+    Map<State, Integer> fates = workOff();
+    if (fates.isEmpty()) return;
+    Duration took = Duration.between(start, database.read(Tx::now));
+    LOG.info(IntakeWords.workedOff(fates, took));
+  }
+
+  private Map<State, Integer> workOff() {
+    Map<State, Integer> fates = new EnumMap<>(State.class);
     rowsAnew();
     while (true) {
       if (held.isEmpty()) held = database.write(tx -> ReceivedFiles.claim(tx, BATCH, LEASE));
-      if (held.isEmpty()) return;
+      if (held.isEmpty()) return fates;
       List<Received> tracks = new ArrayList<>();
       for (Received file : held) {
         if (file.kind() != Kind.TRACK) sheet(file);
         else tracks.add(file);
       }
       tracks(tracks);
+      for (Received file : held)
+        database
+            .read(tx -> ReceivedFiles.find(tx, file.id()))
+            .ifPresent(f -> fates.merge(f.state(), 1, Integer::sum));
       held = List.of();
       wakeReview.run();
     }
