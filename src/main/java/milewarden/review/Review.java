@@ -3,11 +3,15 @@ package milewarden.review;
 import java.time.Duration;
 import java.time.ZoneId;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 import milewarden.accuracy.Engine;
 import milewarden.recipient.Audience;
 import milewarden.report.Digits;
 import milewarden.store.Database;
 import milewarden.store.DueItems;
+import milewarden.store.Id.DueId;
+import milewarden.store.Id.ModelId;
 import milewarden.store.Judgements;
 import milewarden.store.Marks;
 import milewarden.store.Models;
@@ -15,12 +19,15 @@ import milewarden.store.Tx;
 import milewarden.verdict.ModelHistory;
 import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.Policy;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /**
  * The stage that judges marked models, one at a time. Each step is idempotent: a crash anywhere
  * repeats one at most, and what is written is written whole.
  */
 public final class Review {
+  private static final Logger LOG = LoggerFactory.getLogger(Review.class);
   // A judgement takes milliseconds; a node that has not come back after this is taken for dead.
   private static final Duration LEASE = Duration.ofSeconds(60);
   private static final Duration RECENT = Duration.ofHours(24);
@@ -57,9 +64,8 @@ public final class Review {
 
   /** Judges every marked model, then tells what is to be told; returns when nothing is marked. */
   public void run() {
-    while (judgeNext()) {
-      // Each model is a transaction of its own.
-    }
+    // Each model is a transaction of its own.
+    for (Optional<Judged> next = judge(); next.isPresent(); next = judge()) next.get().log();
     tell();
   }
 
@@ -69,13 +75,39 @@ public final class Review {
    * @return false where no model is marked that another worker doesn't hold
    */
   public boolean judgeNext() {
+    return judge().isPresent();
+  }
+
+  /**
+   * A model that was judged.
+   *
+   * @param raised how many due items it has now that it hadn't
+   */
+  private record Judged(String model, int raised, int closed) {
+    void log() {
+      if (raised + closed > 0)
+        LOG.info("{} is judged: due items raised {}, closed {}", model, raised, closed);
+    }
+  }
+
+  private Optional<Judged> judge() {
     Optional<Marks.Mark> claimed = database.write(tx -> Marks.claim(tx, LEASE));
-    if (claimed.isEmpty()) return false;
+    if (claimed.isEmpty()) return Optional.empty();
     Marks.Mark mark = claimed.get();
     ModelJudgement judgement = database.read(tx -> judge(tx, mark));
+    Set<DueId> before = open(mark.model());
     boolean queued = database.write(tx -> keep(tx, mark, judgement));
+    Set<DueId> after = open(mark.model());
     if (queued) wakeOutbox.run();
-    return true;
+    int stayed = (int) before.stream().filter(after::contains).count();
+    return Optional.of(
+        new Judged(judgement.model(), after.size() - stayed, before.size() - stayed));
+  }
+
+  private Set<DueId> open(ModelId model) {
+    return database.read(tx -> DueItems.open(tx, model)).stream()
+        .map(DueItems.Due::id)
+        .collect(Collectors.toSet());
   }
 
   private ModelJudgement judge(Tx tx, Marks.Mark mark) {

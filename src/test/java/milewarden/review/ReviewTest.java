@@ -3,6 +3,10 @@ package milewarden.review;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import ch.qos.logback.classic.Level;
+import ch.qos.logback.classic.Logger;
+import ch.qos.logback.classic.spi.ILoggingEvent;
+import ch.qos.logback.core.read.ListAppender;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
@@ -46,6 +50,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.Parameter;
 import org.junit.jupiter.params.ParameterizedClass;
 import org.junit.jupiter.params.provider.EnumSource;
+import org.slf4j.LoggerFactory;
 
 /** The review stage on both databases, with a judge that finds what the test tells it. */
 @ParameterizedClass
@@ -190,6 +195,33 @@ final class ReviewTest {
     review.run();
     assertThat(due()).isEqualTo(first);
     assertThat(messages()).isEqualTo(told);
+  }
+
+  @Test
+  void theLogNamesAModelWhoseDueItemsChangedAndNoOther() {
+    Logger logger = (Logger) LoggerFactory.getLogger(Review.class);
+    ListAppender<ILoggingEvent> logged = new ListAppender<>();
+    logged.start();
+    logger.setLevel(Level.INFO);
+    logger.addAppender(logged);
+    try {
+      run("A1", "S1");
+      review.run();
+      assertThat(logged.list).isEmpty();
+      found.add(item("Model A", "worse", DueItem.Cause.COMPARISON_WORSE));
+      run("A1", "S2");
+      review.run();
+      found.clear();
+      run("A1", "S3");
+      review.run();
+      assertThat(logged.list.stream().map(ILoggingEvent::getFormattedMessage))
+          .containsExactly(
+              "Model A is judged: due items raised 1, closed 0",
+              "Model A is judged: due items raised 0, closed 1");
+    } finally {
+      logger.detachAppender(logged);
+      logger.setLevel(null);
+    }
   }
 
   @Test
