@@ -41,6 +41,9 @@ final class PageDataTest {
   private static final Pattern NUMBERS =
       Pattern.compile("<td[^>]*class=\"num\"[^>]*>(.*?)</td>", Pattern.DOTALL);
 
+  private static final Pattern STRETCH =
+      Pattern.compile(">stretch</th><td[^>]*><span>\\d+ to \\d+.ft<");
+
   private static App app;
   private static Crawl crawl;
   private static Map<String, String> pages;
@@ -137,7 +140,9 @@ final class PageDataTest {
   void aReaderOfMilesSeesNoKilometreAndNoMetre() {
     Crawl miles = new Crawl(home(), "milewarden-units=imperial; milewarden-locale=en-US");
     Set<String> found = new TreeSet<>();
-    for (Map.Entry<String, String> page : miles.pages().entrySet()) {
+    Map<String, String> all = miles.pages();
+    assertThat(all.values()).anyMatch(html -> STRETCH.matcher(html).find());
+    for (Map.Entry<String, String> page : all.entrySet()) {
       if (MEASURED.matcher(page.getKey()).matches()) continue;
       String told = miles.ask(asJson(page.getKey())).body();
       for (String text : List.of(words(page.getValue()), told)) {

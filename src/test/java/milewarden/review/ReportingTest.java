@@ -108,6 +108,11 @@ final class ReportingTest {
 
   private static FirmwareReport report(
       String firmware, Optional<PublishedVerdict> verdict, boolean open) {
+    return report(firmware, verdict, open, DIGITS);
+  }
+
+  private static FirmwareReport report(
+      String firmware, Optional<PublishedVerdict> verdict, boolean open, Digits digits) {
     MeanLadder ladder =
         new MeanLadder("2.1.0", 6, Map.of(LadderStep.WEAVE, 12.0, LadderStep.BEND, -4.0));
     return FirmwareReport.of(
@@ -129,7 +134,7 @@ final class ReportingTest {
             open,
             PLAN,
             verdict.map(v -> Reporting.CAPSULE)),
-        DIGITS);
+        digits);
   }
 
   // A parser of XML as the judge of the markup: it refuses what isn't nested and quoted well.
@@ -270,5 +275,22 @@ final class ReportingTest {
     String html = ReportHtml.of(report(Optional.of(verdict(words)), true));
     assertThat(all(parsed(html), "script")).isEmpty();
     assertThat(all(parsed(html), "blockquote").get(0).getTextContent()).contains("alert(1)");
+  }
+
+  @Test
+  void theLadderIsOverTheUnitThatWasChosen() {
+    assertThat(words(report("2.1.0", Optional.empty(), true)))
+        .contains("over one kilometre")
+        .contains("+12.0 m per km");
+    Digits miles = Digits.of(UnitChoice.IMPERIAL, Locale.US, ZoneOffset.UTC);
+    // 12 m in a kilometre are 12 ft in 1,000 ft; a mile has 5,280: 63.36 ft.
+    assertThat(words(report("2.1.0", Optional.empty(), true, miles)))
+        .contains("over one mile")
+        .contains("+63.4 ft per mi")
+        .doesNotContain("kilometre");
+  }
+
+  private static String words(FirmwareReport report) {
+    return ReportHtml.of(report).replace('\u00a0', ' ');
   }
 }

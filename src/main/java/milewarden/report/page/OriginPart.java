@@ -3,6 +3,8 @@ package milewarden.report.page;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import milewarden.report.Digits;
 import milewarden.report.OriginWords;
 import milewarden.verdict.Comparison;
@@ -26,6 +28,10 @@ public record OriginPart(
     List<String> told,
     String toldCaption,
     List<EffectRow> effects) {
+  private static final String STRETCH = "stretch";
+  // As a stored judgement names a stretch: whole metres of chainage.
+  private static final Pattern METRES = Pattern.compile("(\\d+)-(\\d+)");
+
   public OriginPart {
     told = List.copyOf(told);
     effects = List.copyOf(effects);
@@ -108,13 +114,25 @@ public record OriginPart(
     rows.add(new EffectRow("all", "what every device shows", digits.points(told.common(), 2)));
     add(rows, "device", told.devices(), digits);
     add(rows, "session", told.sessions(), digits);
-    add(rows, told.course().isPresent() ? "stretch, m" : "course", told.places(), digits);
+    add(rows, told.course().isPresent() ? STRETCH : "course", told.places(), digits);
     return rows;
   }
 
   private static void add(
       List<EffectRow> rows, String factor, List<DeviceDayCourse.Effect> effects, Digits digits) {
     for (DeviceDayCourse.Effect e : effects)
-      rows.add(new EffectRow(factor, e.level(), digits.points(e.points(), 2)));
+      rows.add(
+          new EffectRow(
+              factor,
+              factor.equals(STRETCH) ? stretch(e.level(), digits) : e.level(),
+              digits.points(e.points(), 2)));
+  }
+
+  private static String stretch(String level, Digits digits) {
+    Matcher metres = METRES.matcher(level);
+    return metres.matches()
+        ? OriginWords.stretch(
+            Double.parseDouble(metres.group(1)), Double.parseDouble(metres.group(2)), digits)
+        : level;
   }
 }

@@ -13,6 +13,7 @@ import milewarden.report.Words;
 import milewarden.report.page.ConditionNames;
 import milewarden.report.page.ReleaseWords;
 import milewarden.report.paper.Section.Fact;
+import milewarden.units.UnitChoice;
 import milewarden.verdict.Conformity;
 import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.Policy;
@@ -21,6 +22,8 @@ import milewarden.verdict.place.MeanLadder;
 
 /** The figures, drawn and decided on. */
 final class FiguresPart {
+  private static final double METRES_PER_KM = 1000;
+
   private FiguresPart() {}
 
   static Section figures(ReleaseFigures f, List<ReleaseFigures> each, Policy rule, Digits digits) {
@@ -189,7 +192,7 @@ final class FiguresPart {
           new LadderSteps.Step(
               Words.of(step),
               metres,
-              digits.change(metres),
+              digits.perRoadUnit(metres, METRES_PER_KM),
               metres == 0 ? "nothing" : LadderWords.meaning(step, metres > 0)));
     }
     return Section.of(
@@ -200,8 +203,11 @@ final class FiguresPart {
                     + " up exactly."))
         .drawing(
             new LadderSteps(
-                "Mean ladder of " + subject.firmware() + " over one kilometre",
-                "Per kilometre of the reference: mean of "
+                "Mean ladder of "
+                    + subject.firmware()
+                    + " over one "
+                    + (digits.units() == UnitChoice.METRIC ? "kilometre" : "mile"),
+                "Mean of "
                     + digits.sessions(ladder.sessions())
                     + " that have a track, as measured by engine version "
                     + subject.judged().engineVersion()

@@ -7,7 +7,7 @@ import milewarden.report.paper.LadderSteps.Step;
  */
 final class LadderDrawing {
   private static final double LEFT = 130;
-  private static final double RIGHT = 580;
+  private static final double RIGHT = 560;
   private static final double ROW = 28;
   private static final double BAR = 16;
 
