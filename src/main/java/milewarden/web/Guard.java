@@ -169,6 +169,9 @@ final class Guard implements Routes {
 
   private void failed(Exception e, Context http) {
     int status = sizeOrFormStatus(e);
+    // What is left of the body stays unread: the sender must not send its next request after it
+    // (RFC 9112, section 9.6).
+    if (status != 500) http.header("Connection", "close");
     if (status == 413) {
       answer(http, status, limits.words());
     } else if (status == 400) {
