@@ -26,7 +26,7 @@ import milewarden.intake.Upload;
 import milewarden.intake.course.CourseEditing;
 import milewarden.recipient.Audience;
 import milewarden.report.Digits;
-import milewarden.report.page.RunPage;
+import milewarden.report.page.Fact;
 import milewarden.review.DryRun;
 import milewarden.review.FalseAlarms;
 import milewarden.review.Publishing;
@@ -382,12 +382,12 @@ public final class App implements AutoCloseable {
         new TrialMeasuring(database, config.inbox(), config.zone())::measure);
   }
 
-  private List<RunPage.Line> about(Database database) {
+  private List<Fact> about(Database database) {
     return List.of(
-        new RunPage.Line("method", "version " + Engine.VERSION, "results name it"),
-        new RunPage.Line("store", database.where(), ""),
-        new RunPage.Line("data", config.data().toAbsolutePath().normalize().toString(), ""),
-        new RunPage.Line("zone", config.zone().getId(), "local dates of sessions"));
+        new Fact("method", "version " + Engine.VERSION, "results name it"),
+        new Fact("store", database.where(), ""),
+        new Fact("data", config.data().toAbsolutePath().normalize().toString(), ""),
+        new Fact("zone", config.zone().getId(), "local dates of sessions"));
   }
 
   private Api api(Database database, Inbox inbox, Upload upload, TagForm tags) {

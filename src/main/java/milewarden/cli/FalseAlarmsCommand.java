@@ -3,7 +3,7 @@ package milewarden.cli;
 import java.io.PrintWriter;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import milewarden.report.page.RunPage;
+import milewarden.report.page.Fact;
 import milewarden.report.trial.AlarmLines;
 import milewarden.review.FalseAlarms;
 import milewarden.verdict.replay.AaRate;
@@ -66,7 +66,7 @@ public final class FalseAlarmsCommand implements Callable<Integer> {
                     rate.monteCarloError(),
                     rate.holds())));
       else
-        for (RunPage.Line line :
+        for (Fact line :
             AlarmLines.of(Optional.of(new AlarmLines.Measured(tools.now(), rate)), tools.digits()))
           out.println(
               (line.name() + ": " + line.value() + " " + line.remark()).replace('\u00a0', ' '));

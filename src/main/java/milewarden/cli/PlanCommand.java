@@ -8,7 +8,7 @@ import milewarden.device.Carriage;
 import milewarden.device.Gait;
 import milewarden.report.Digits;
 import milewarden.report.PlanWords;
-import milewarden.report.page.PlanPage;
+import milewarden.report.page.verdict.PlanPage;
 import milewarden.review.ModelNamed;
 import milewarden.review.Planning;
 import milewarden.store.Models;

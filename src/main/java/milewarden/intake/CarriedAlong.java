@@ -8,7 +8,7 @@ import java.util.Optional;
 import milewarden.accuracy.reference.ReferenceTrack;
 import milewarden.intake.doubt.Answered;
 import milewarden.report.Digits;
-import milewarden.report.page.PositionsPart;
+import milewarden.report.page.run.PositionsPart;
 import milewarden.store.Contents;
 import milewarden.store.Id.FileId;
 import milewarden.store.ReceivedFiles;

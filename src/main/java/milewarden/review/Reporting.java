@@ -8,7 +8,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import milewarden.report.Digits;
-import milewarden.report.page.VerdictPage;
+import milewarden.report.page.verdict.VerdictPage;
 import milewarden.report.paper.FirmwareReport;
 import milewarden.report.paper.Subject;
 import milewarden.store.Capsules;

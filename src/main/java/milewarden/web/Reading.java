@@ -12,7 +12,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Stream;
 import milewarden.report.Digits;
-import milewarden.report.page.ReadingChoice;
+import milewarden.report.page.settings.ReadingChoice;
 import milewarden.units.UnitChoice;
 
 /**

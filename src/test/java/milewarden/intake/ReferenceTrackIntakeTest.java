@@ -13,7 +13,7 @@ import java.util.List;
 import java.util.Map;
 import milewarden.format.GpxWriter;
 import milewarden.report.Digits;
-import milewarden.report.page.PositionsPart;
+import milewarden.report.page.run.PositionsPart;
 import milewarden.simulator.Receiver;
 import milewarden.simulator.Sky;
 import milewarden.simulator.TrackSimulator;

@@ -20,7 +20,7 @@ import milewarden.accuracy.LadderStep;
 import milewarden.report.Digits;
 import milewarden.report.Judged;
 import milewarden.report.Words;
-import milewarden.report.page.VerdictPage;
+import milewarden.report.page.verdict.VerdictPage;
 import milewarden.report.paper.FirmwareReport;
 import milewarden.report.paper.ReportHtml;
 import milewarden.report.paper.Subject;

@@ -7,8 +7,8 @@ import java.util.Map;
 import milewarden.report.Digits;
 import milewarden.report.Status;
 import milewarden.report.page.DueEntry;
-import milewarden.report.page.ModelPage;
-import milewarden.report.page.OverviewPage;
+import milewarden.report.page.model.ModelPage;
+import milewarden.report.page.overview.OverviewPage;
 import milewarden.units.UnitChoice;
 import milewarden.verdict.Policy;
 

@@ -2,6 +2,7 @@ package milewarden.report.page;
 
 import java.util.List;
 import milewarden.report.Status;
+import milewarden.report.page.run.RunPage;
 
 /**
  * Did my files arrive?
@@ -75,7 +76,4 @@ public record IntakePage(
       known = List.copyOf(known);
     }
   }
-
-  /** A choice. */
-  public record Option(String code, String words) {}
 }

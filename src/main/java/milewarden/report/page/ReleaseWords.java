@@ -14,7 +14,7 @@ public final class ReleaseWords {
   private ReleaseWords() {}
 
   /** The mean with its uncertainty and sessions, or the word for what is missing. */
-  static String mean(ReleaseJudgement r, Digits digits) {
+  public static String mean(ReleaseJudgement r, Digits digits) {
     return r.pooled().map(f -> mean(f, digits)).orElse(Digits.NOT_TESTED);
   }
 
@@ -40,7 +40,7 @@ public final class ReleaseWords {
         + (f.sufficiency() == ReleaseFigures.Sufficiency.PROVISIONAL ? "; provisional" : "");
   }
 
-  static String nextRun(ReleaseJudgement r, Digits digits) {
+  public static String nextRun(ReleaseJudgement r, Digits digits) {
     if (r.pooled().isEmpty()) return Digits.NOT_TESTED;
     return r.pooled()
         .flatMap(ReleaseFigures::nextRun)
@@ -49,7 +49,7 @@ public final class ReleaseWords {
   }
 
   /** <i>insufficient evidence, n more sessions</i>, or that nothing was run; empty where enough. */
-  static Optional<String> missing(ReleaseJudgement r, Policy policy, Digits digits) {
+  public static Optional<String> missing(ReleaseJudgement r, Policy policy, Digits digits) {
     if (r.pooled().isEmpty()) return Optional.of(Digits.NOT_TESTED);
     ReleaseFigures f = r.pooled().get();
     int more = policy.insufficientSessions() - f.sessions();
@@ -59,7 +59,7 @@ public final class ReleaseWords {
         : Optional.empty();
   }
 
-  static String allOf(ReleaseJudgement r, Policy policy, Digits digits) {
+  public static String allOf(ReleaseJudgement r, Policy policy, Digits digits) {
     List<String> lines = new ArrayList<>();
     lines.add(r.release().version() + ", " + digits.date(r.release().date()));
     r.pooled().ifPresent(f -> addFigures(lines, f, digits));
@@ -72,7 +72,7 @@ public final class ReleaseWords {
     f.nextRun().ifPresent(n -> lines.add("next run " + digits.interval(n)));
   }
 
-  static String session(
+  public static String session(
       SessionFigure s, SessionFigure.OfCondition each, ConditionNames names, Digits digits) {
     return digits.percent(each.meanPercent(), 2)
         + "\n"

@@ -69,7 +69,7 @@ public record Strip(
   }
 
   /** The scale on which all releases of a model fit: one for a table. */
-  static double scaleOf(ModelJudgement judged) {
+  public static double scaleOf(ModelJudgement judged) {
     return scaleOf(judged.releases().stream().flatMap(r -> r.pooled().stream()).toList());
   }
 
@@ -84,7 +84,7 @@ public record Strip(
     return DoubleStream.of(range.low(), range.high());
   }
 
-  static Optional<Strip> of(ReleaseJudgement r, Policy policy, double scale, Digits digits) {
+  public static Optional<Strip> of(ReleaseJudgement r, Policy policy, double scale, Digits digits) {
     return r.pooled().flatMap(f -> of(f, policy, scale, digits));
   }
 

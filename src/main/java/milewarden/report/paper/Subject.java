@@ -2,7 +2,7 @@ package milewarden.report.paper;
 
 import java.util.List;
 import java.util.Optional;
-import milewarden.report.page.VerdictPage;
+import milewarden.report.page.verdict.VerdictPage;
 import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.PlanOnRecord;
 import milewarden.verdict.Policy;

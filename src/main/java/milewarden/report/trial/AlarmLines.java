@@ -5,7 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import milewarden.report.Digits;
-import milewarden.report.page.RunPage;
+import milewarden.report.page.Fact;
 import milewarden.verdict.replay.AaRate;
 import milewarden.verdict.replay.AaReplay;
 
@@ -17,17 +17,17 @@ public final class AlarmLines {
   public record Measured(Instant at, AaRate rate) {}
 
   /** A line of the whole, then one for each release that was split. */
-  public static List<RunPage.Line> of(Optional<Measured> measured, Digits digits) {
+  public static List<Fact> of(Optional<Measured> measured, Digits digits) {
     if (measured.isEmpty() || measured.get().rate().splits() == 0)
       return List.of(
-          new RunPage.Line(
+          new Fact(
               "not measured yet",
               "",
               "a release with as many sessions as two looks need is split"));
     AaRate rate = measured.get().rate();
-    List<RunPage.Line> lines = new ArrayList<>();
+    List<Fact> lines = new ArrayList<>();
     lines.add(
-        new RunPage.Line(
+        new Fact(
             "all releases",
             share(rate.measured(), digits),
             "of "
@@ -41,7 +41,7 @@ public final class AlarmLines {
                 + digits.date(measured.get().at())));
     for (AaReplay.Period p : rate.periods())
       lines.add(
-          new RunPage.Line(
+          new Fact(
               p.model() + " " + p.firmware(),
               share((double) p.fired() / p.splits(), digits),
               digits.sessions(p.sessions())

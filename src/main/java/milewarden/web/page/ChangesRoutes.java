@@ -4,7 +4,7 @@ import io.javalin.config.JavalinConfig;
 import io.javalin.http.Context;
 import java.util.List;
 import java.util.Locale;
-import milewarden.report.page.ChangesPage;
+import milewarden.report.page.settings.ChangesPage;
 import milewarden.store.ChangeRecord;
 import milewarden.web.Frame;
 import milewarden.web.Routes;

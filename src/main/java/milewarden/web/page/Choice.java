@@ -6,7 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Function;
-import milewarden.report.page.RunPage;
+import milewarden.report.page.run.RunPage;
 
 /** Which of a list are shown, by a word of the address: {@code ?state=failed}. */
 final class Choice<E extends Enum<E>> {

@@ -13,9 +13,9 @@ import milewarden.course.ReferenceCourse;
 import milewarden.intake.CourseDrafting;
 import milewarden.intake.course.CourseEditing;
 import milewarden.report.Words;
-import milewarden.report.page.CoursePage;
-import milewarden.report.page.CoursesPage;
-import milewarden.report.page.IntakePage;
+import milewarden.report.page.Option;
+import milewarden.report.page.course.CoursePage;
+import milewarden.report.page.course.CoursesPage;
 import milewarden.report.page.course.VersionRows;
 import milewarden.review.CourseWatching;
 import milewarden.store.Courses;
@@ -68,9 +68,7 @@ final class CourseRoutes implements Routes {
             Sent.text(http, "bearing"),
             Sent.text(http, "lane"),
             Sent.text(http, "start"),
-            Arrays.stream(Method.values())
-                .map(m -> new IntakePage.Option(m.code(), Words.of(m)))
-                .toList()),
+            Arrays.stream(Method.values()).map(m -> new Option(m.code(), Words.of(m))).toList()),
         refusal,
         CourseSlug.isValid(made)
             ? "The course "

@@ -7,7 +7,7 @@ import milewarden.intake.TagForm;
 import milewarden.intake.Upload;
 import milewarden.intake.course.CourseEditing;
 import milewarden.report.Digits;
-import milewarden.report.page.RunPage;
+import milewarden.report.page.Fact;
 import milewarden.review.DryRun;
 import milewarden.review.Publishing;
 import milewarden.review.Trials;
@@ -45,7 +45,7 @@ public record Desk(
     CourseEditing editing,
     Supplier<List<String>> troubles,
     MailDesk mail,
-    List<RunPage.Line> about) {
+    List<Fact> about) {
   /** Reads the text of a policy file. */
   @FunctionalInterface
   public interface PolicyText {

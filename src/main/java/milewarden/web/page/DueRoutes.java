@@ -5,7 +5,7 @@ import io.javalin.http.BadRequestResponse;
 import io.javalin.http.Context;
 import java.util.List;
 import milewarden.report.JudgedWords;
-import milewarden.report.page.DuePage;
+import milewarden.report.page.overview.DuePage;
 import milewarden.store.DueItems;
 import milewarden.store.Id.DueId;
 import milewarden.store.Tx;

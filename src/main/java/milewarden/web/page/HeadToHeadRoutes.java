@@ -6,7 +6,7 @@ import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.stream.Collectors;
-import milewarden.report.page.IntakePage;
+import milewarden.report.page.Option;
 import milewarden.report.page.outing.HeadToHeadPage;
 import milewarden.review.SideBySide;
 import milewarden.web.Frame;
@@ -48,7 +48,7 @@ final class HeadToHeadRoutes implements Routes {
     String id = choice.model().value() + "@";
     return new HeadToHeadPage.Chooser(
         choice.name(),
-        choice.tested().stream().map(v -> new IntakePage.Option(id + v, v)).toList(),
+        choice.tested().stream().map(v -> new Option(id + v, v)).toList(),
         choice.chosen().map(v -> id + v).orElse(""));
   }
 }

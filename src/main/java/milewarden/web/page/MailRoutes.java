@@ -14,7 +14,7 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import milewarden.recipient.QuietHours;
 import milewarden.recipient.Recipient;
-import milewarden.report.page.MailPage;
+import milewarden.report.page.settings.MailPage;
 import milewarden.review.TestMessage;
 import milewarden.store.Models;
 import milewarden.store.Recipients;

@@ -10,7 +10,7 @@ import java.util.Optional;
 import milewarden.people.PersonName;
 import milewarden.people.RandomSecret;
 import milewarden.people.Role;
-import milewarden.report.page.PeoplePage;
+import milewarden.report.page.settings.PeoplePage;
 import milewarden.store.ApiTokens;
 import milewarden.store.Id.PersonId;
 import milewarden.store.Id.TokenId;

@@ -10,7 +10,7 @@ import java.util.Optional;
 import java.util.Set;
 import milewarden.report.Digits;
 import milewarden.report.page.Links;
-import milewarden.report.page.PlanPage;
+import milewarden.report.page.verdict.PlanPage;
 import milewarden.review.Planning;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Models;

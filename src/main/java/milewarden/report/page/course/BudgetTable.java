@@ -6,7 +6,7 @@ import milewarden.course.LengthBudget;
 import milewarden.course.LengthBudget.Term;
 import milewarden.report.Digits;
 import milewarden.report.MeasuredWords;
-import milewarden.report.page.RunPage;
+import milewarden.report.page.Fact;
 
 /**
  * A measured length with its uncertainty, as figures, table and bars.
@@ -17,7 +17,7 @@ public record BudgetTable(
     String figure,
     String figureWords,
     String sentence,
-    List<RunPage.Line> facts,
+    List<Fact> facts,
     List<Row> rows,
     List<String> warnings) {
   public BudgetTable {
@@ -88,8 +88,8 @@ public record BudgetTable(
         name + ", " + metres);
   }
 
-  private static List<RunPage.Line> facts(LengthBudget b, Digits digits) {
-    List<RunPage.Line> lines = new java.util.ArrayList<>();
+  private static List<Fact> facts(LengthBudget b, Digits digits) {
+    List<Fact> lines = new java.util.ArrayList<>();
     lines.add(line("length", digits.number(b.lengthM(), 3) + "\u00a0m", "along the slope"));
     b.safetyFactor()
         .ifPresent(
@@ -125,8 +125,7 @@ public record BudgetTable(
     return lines;
   }
 
-  private static void calibration(
-      LengthBudget.Calibration c, List<RunPage.Line> lines, Digits digits) {
+  private static void calibration(LengthBudget.Calibration c, List<Fact> lines, Digits digits) {
     String remark =
         c.changePercent().isPresent()
             ? digits.percent(c.changePercent().getAsDouble(), 3) + " from before to after"
@@ -145,7 +144,7 @@ public record BudgetTable(
                 : remark));
   }
 
-  private static RunPage.Line line(String name, String value, String remark) {
-    return new RunPage.Line(name, value, remark);
+  private static Fact line(String name, String value, String remark) {
+    return new Fact(name, value, remark);
   }
 }

@@ -11,7 +11,6 @@ import milewarden.geodesy.Position;
 import milewarden.report.Digits;
 import milewarden.report.Words;
 import milewarden.report.page.Links;
-import milewarden.report.page.PlanChart;
 
 /**
  * Drawing the line of a course: the plan with its vertices, and the same as text.

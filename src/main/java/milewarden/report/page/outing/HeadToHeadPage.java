@@ -9,11 +9,11 @@ import milewarden.report.JudgedWords;
 import milewarden.report.SettingsWords;
 import milewarden.report.Status;
 import milewarden.report.Words;
-import milewarden.report.page.IntakePage;
 import milewarden.report.page.Links;
-import milewarden.report.page.ModelPage;
+import milewarden.report.page.Option;
 import milewarden.report.page.ReleaseWords;
 import milewarden.report.page.Strip;
+import milewarden.report.page.model.ModelPage;
 import milewarden.verdict.Condition;
 import milewarden.verdict.Conformity;
 import milewarden.verdict.Policy;
@@ -68,7 +68,7 @@ public record HeadToHeadPage(
       String pair, String together, String difference, String how, String all, Status status) {}
 
   /** A list from which one release of a model is chosen. */
-  public record Chooser(String model, List<IntakePage.Option> releases, String chosen) {
+  public record Chooser(String model, List<Option> releases, String chosen) {
     public Chooser {
       releases = List.copyOf(releases);
     }

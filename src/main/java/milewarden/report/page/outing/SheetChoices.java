@@ -4,7 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import milewarden.report.Words;
-import milewarden.report.page.IntakePage;
+import milewarden.report.page.Option;
 import milewarden.units.LengthUnit;
 import milewarden.verdict.PassEvidence.Exclusion;
 
@@ -22,22 +22,21 @@ public record SheetChoices() {
   }
 
   /** Reasons that are the walker's, for all units of a pass. */
-  public List<IntakePage.Option> passReasons() {
+  public List<Option> passReasons() {
     return reasons(false);
   }
 
   /** Every reason, for one unit. */
-  public List<IntakePage.Option> unitReasons() {
+  public List<Option> unitReasons() {
     return reasons(true);
   }
 
-  private static List<IntakePage.Option> reasons(boolean all) {
-    List<IntakePage.Option> options = new ArrayList<>();
+  private static List<Option> reasons(boolean all) {
+    List<Option> options = new ArrayList<>();
     for (Exclusion.Reason reason : Exclusion.Reason.values())
       if (all || !reason.deviceFault())
         options.add(
-            new IntakePage.Option(
-                reason.name().toLowerCase(Locale.ROOT).replace('_', '-'), words(reason)));
+            new Option(reason.name().toLowerCase(Locale.ROOT).replace('_', '-'), words(reason)));
     return options;
   }
 

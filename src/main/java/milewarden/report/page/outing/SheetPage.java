@@ -14,8 +14,8 @@ import milewarden.device.Carriage;
 import milewarden.device.Gait;
 import milewarden.report.Digits;
 import milewarden.report.Words;
-import milewarden.report.page.IntakePage;
 import milewarden.report.page.Links;
+import milewarden.report.page.Option;
 import milewarden.track.TagName;
 
 /**
@@ -42,7 +42,7 @@ public record SheetPage(
     List<Pass> passes,
     List<String> problems,
     String sent,
-    List<IntakePage.Option> others,
+    List<Option> others,
     String csv,
     String csvComma,
     String another,
@@ -165,7 +165,7 @@ public record SheetPage(
         problems,
         sent,
         head.others().entrySet().stream()
-            .map(e -> new IntakePage.Option(e.getKey(), e.getKey() + ", " + e.getValue()))
+            .map(e -> new Option(e.getKey(), e.getKey() + ", " + e.getValue()))
             .toList(),
         named.replace("/sheet?", "/sheet.csv?"),
         named.replace("/sheet?", "/sheet.csv?") + "&decimals=comma",

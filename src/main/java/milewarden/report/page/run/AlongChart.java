@@ -1,0 +1,117 @@
+package milewarden.report.page.run;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.stream.IntStream;
+import milewarden.accuracy.PassMeasurement;
+import milewarden.report.Digits;
+import milewarden.report.page.Fact;
+
+/** Series along a pass: where the excess arises, how far off the line, how fast. */
+public final class AlongChart {
+  // Excess is summed over 10 m of chainage by the engine.
+  private static final double BIN_M = 10;
+
+  private AlongChart() {}
+
+  /** Excess by place: a bar for each 10 m. */
+  public record Excess(double lengthM, List<Bin> bins) {
+    public Excess {
+      bins = List.copyOf(bins);
+    }
+  }
+
+  /** Step length minus advance within a stretch of the course. */
+  public record Bin(double fromM, double toM, double excessM, String words) {}
+
+  /** Lines against chainage, with the marks that they pass. */
+  public record Lines(double lengthM, List<Place> marks, List<Line> lines) {
+    public Lines {
+      marks = List.copyOf(marks);
+      lines = List.copyOf(lines);
+    }
+  }
+
+  /** A mark on the way. */
+  public record Place(double chainageM, String name) {}
+
+  /** One series. */
+  public record Line(String name, List<Point> points) {
+    public Line {
+      points = List.copyOf(points);
+    }
+  }
+
+  /** A value at a place. */
+  public record Point(double chainageM, double value, String words) {}
+
+  static Excess excess(PassMeasurement pass, Digits digits) {
+    // By place of the course: laps and both directions are folded into one.
+    double length = pass.distances().referenceM() / pass.laps();
+    List<Bin> bins = new ArrayList<>();
+    for (int i = 0; i < pass.excessPer10m().size(); i++) {
+      double from = BIN_M * i;
+      double to = Math.min(length, from + BIN_M);
+      if (to <= from) break;
+      double excess = pass.excessPer10m().get(i);
+      bins.add(new Bin(from, to, excess, at(from, digits) + ": " + digits.change(excess)));
+    }
+    return new Excess(length, bins);
+  }
+
+  static Lines offset(PassMeasurement pass, List<Place> marks, Digits digits) {
+    PassMeasurement.Profile p = pass.profile();
+    List<Point> points = new ArrayList<>();
+    for (int i = 0; i < p.chainageM().size(); i++)
+      points.add(
+          new Point(
+              p.chainageM().get(i),
+              p.offsetM().get(i),
+              at(p.chainageM().get(i), digits) + "\n" + digits.change(p.offsetM().get(i))));
+    return new Lines(pass.distances().referenceM(), marks, List.of(new Line("offset", points)));
+  }
+
+  static Lines speed(PassMeasurement pass, List<Place> marks, Digits digits) {
+    PassMeasurement.Profile p = pass.profile();
+    List<Point> points = new ArrayList<>();
+    for (int i = 0; i < p.chainageM().size(); i++) {
+      double speed = p.speedMps().get(i);
+      if (!Double.isFinite(speed)) continue;
+      String pace = speed > 0 ? digits.pace(1 / speed) : "standing";
+      points.add(
+          new Point(p.chainageM().get(i), speed, at(p.chainageM().get(i), digits) + "\n" + pace));
+    }
+    return new Lines(pass.distances().referenceM(), marks, List.of(new Line("speed", points)));
+  }
+
+  /** The slowest, the middle and the fastest of a pass, as the chart's twin. */
+  static List<Fact> speeds(PassMeasurement pass, Digits digits) {
+    PassMeasurement.Profile p = pass.profile();
+    List<Integer> known =
+        IntStream.range(0, p.speedMps().size())
+            .filter(i -> Double.isFinite(p.speedMps().get(i)))
+            .boxed()
+            .sorted(Comparator.comparingDouble(i -> p.speedMps().get(i)))
+            .toList();
+    if (known.isEmpty()) return List.of();
+    return List.of(
+        speed("slowest", known.get(0), p, digits),
+        speed("middle", known.get(known.size() / 2), p, digits),
+        speed("fastest", known.get(known.size() - 1), p, digits));
+  }
+
+  private static Fact speed(String name, int i, PassMeasurement.Profile p, Digits digits) {
+    double speed = p.speedMps().get(i);
+    return new Fact(
+        name,
+        digits.speed(speed),
+        (speed > 0 ? digits.pace(1 / speed) : "standing")
+            + ", "
+            + at(p.chainageM().get(i), digits));
+  }
+
+  private static String at(double chainageM, Digits digits) {
+    return "at " + digits.ground(chainageM);
+  }
+}

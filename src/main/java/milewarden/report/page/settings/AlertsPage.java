@@ -1,0 +1,70 @@
+package milewarden.report.page.settings;
+
+import java.util.List;
+import milewarden.report.Digits;
+import milewarden.report.Status;
+import milewarden.report.page.run.RunPage;
+
+/**
+ * Who was told, and who has seen it?
+ *
+ * @param states which messages are shown, and which could be
+ */
+public record AlertsPage(
+    String sentence, List<Item> open, List<RunPage.PassLink> states, List<Message> messages) {
+  public AlertsPage {
+    open = List.copyOf(open);
+    states = List.copyOf(states);
+    messages = List.copyOf(messages);
+  }
+
+  /**
+   * Something open that was told.
+   *
+   * @param handled by whom it was acknowledged, until when it is put off
+   * @param link to the form that does either
+   */
+  public record Item(String subject, Status severity, Status state, String handled, String link) {}
+
+  /**
+   * A message.
+   *
+   * @param to the receiver
+   * @param answer of the server, or where the file lies
+   * @param waits when a queued one leaves
+   * @param body as text
+   */
+  public record Message(
+      long id,
+      String subject,
+      String to,
+      String when,
+      Status state,
+      String answer,
+      String waits,
+      String body,
+      boolean again) {}
+
+  /** The page of these messages. */
+  public static AlertsPage of(
+      List<Item> open,
+      List<RunPage.PassLink> states,
+      List<Message> messages,
+      int queued,
+      int failed,
+      Digits digits) {
+    int all = states.isEmpty() ? messages.size() : states.size();
+    return new AlertsPage(sentence(all, queued, failed, digits), open, states, messages);
+  }
+
+  private static String sentence(int all, int queued, int failed, Digits digits) {
+    if (failed > 0)
+      return digits.counted(failed, "message")
+          + " could not be sent; the server's answer is below.";
+    if (queued > 0)
+      return digits.counted(queued, "message")
+          + (queued == 1 ? " waits" : " wait")
+          + " to be sent.";
+    return all == 0 ? "Nobody had to be told anything yet." : "Every message was sent.";
+  }
+}

@@ -1,0 +1,115 @@
+package milewarden.report.page.settings;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
+import milewarden.recipient.Audience;
+import milewarden.recipient.Recipient;
+import milewarden.report.RecipientWords;
+import milewarden.report.page.Links;
+import milewarden.verdict.DueItem;
+
+/**
+ * Who is told, and the form that changes it.
+ *
+ * @param leaves how messages leave, in a sentence
+ * @param done what was just done
+ * @param refusal why what was sent is not taken
+ * @param hook true where there is a webhook to be tried
+ */
+public record MailPage(
+    String sentence,
+    String leaves,
+    List<Person> people,
+    Form form,
+    String done,
+    String refusal,
+    boolean hook) {
+  public MailPage {
+    people = List.copyOf(people);
+  }
+
+  /**
+   * Somebody who is told.
+   *
+   * @param edit to the form with their choice; empty text where the configuration names them
+   */
+  public record Person(String address, String what, String when, String edit) {}
+
+  /** A box to tick. */
+  public record Box(String code, String words, boolean ticked) {}
+
+  /** What stands in the form. */
+  public record Form(
+      String address,
+      List<Box> models,
+      List<Box> severities,
+      boolean digest,
+      String digestAt,
+      String quietFrom,
+      String quietTo,
+      boolean wrongVerdictAtOnce,
+      String zone) {
+    public Form {
+      models = List.copyOf(models);
+      severities = List.copyOf(severities);
+    }
+  }
+
+  /**
+   * The page.
+   *
+   * @param shown whose choice stands in the form
+   * @param address of the form, where it differs from that
+   * @param models all that there are
+   */
+  public static MailPage of(
+      Audience audience,
+      List<Recipient> chosen,
+      Recipient shown,
+      boolean blank,
+      Set<String> models,
+      String leaves,
+      String done,
+      String refusal) {
+    List<Person> people = new ArrayList<>();
+    for (Recipient r : audience.with(chosen)) people.add(person(r, chosen.contains(r)));
+    return new MailPage(
+        people.isEmpty()
+            ? "Nobody is told by mail: add an address."
+            : "Who is told by mail, of what and when.",
+        leaves,
+        people,
+        form(shown, blank, models),
+        done,
+        refusal,
+        audience.hook());
+  }
+
+  private static Person person(Recipient r, boolean chosen) {
+    return new Person(
+        r.address(),
+        RecipientWords.what(r),
+        RecipientWords.when(r),
+        chosen ? Links.mail(r.address()) : "");
+  }
+
+  private static Form form(Recipient r, boolean blank, Set<String> models) {
+    Set<String> all = new TreeSet<>(models);
+    all.addAll(r.models());
+    return new Form(
+        blank ? "" : r.address(),
+        all.stream().map(m -> new Box(m, m, r.models().contains(m))).toList(),
+        Arrays.stream(DueItem.Severity.values())
+            .map(s -> new Box(s.code(), RecipientWords.of(s), r.severities().contains(s)))
+            .toList(),
+        r.delivery() == Recipient.Delivery.DAILY_DIGEST,
+        RecipientWords.time(r.digestAt()),
+        r.quiet().map(q -> RecipientWords.time(q.from())).orElse(""),
+        r.quiet().map(q -> RecipientWords.time(q.to())).orElse(""),
+        r.wrongVerdictAtOnce(),
+        r.zone().getId());
+  }
+}
