@@ -2,7 +2,6 @@ package milewarden.report.page;
 
 import java.util.List;
 import milewarden.report.Status;
-import milewarden.report.page.run.RunPage;
 
 /**
  * Did my files arrive?
@@ -17,7 +16,7 @@ import milewarden.report.page.run.RunPage;
 public record IntakePage(
     String sentence,
     String inbox,
-    List<RunPage.PassLink> counts,
+    List<PageLink> counts,
     List<Group> waiting,
     List<FileRow> refused,
     List<FileRow> latest,

@@ -6,7 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Function;
-import milewarden.report.page.run.RunPage;
+import milewarden.report.page.PageLink;
 
 /** Which of a list are shown, by a word of the address: {@code ?state=failed}. */
 final class Choice<E extends Enum<E>> {
@@ -35,13 +35,13 @@ final class Choice<E extends Enum<E>> {
   }
 
   /** The ways to choose at this address; none where there is but one. */
-  List<RunPage.PassLink> links(String address, List<E> there, Function<E, String> words) {
+  List<PageLink> links(String address, List<E> there, Function<E, String> words) {
     if (there.size() < 2 && chosen.isEmpty()) return List.of();
-    List<RunPage.PassLink> links = new ArrayList<>();
-    links.add(new RunPage.PassLink("all", address, chosen.isEmpty()));
+    List<PageLink> links = new ArrayList<>();
+    links.add(new PageLink("all", address, chosen.isEmpty()));
     for (E each : there)
       links.add(
-          new RunPage.PassLink(
+          new PageLink(
               words.apply(each),
               address + "?" + name + "=" + code(each),
               chosen.filter(each::equals).isPresent()));

@@ -24,6 +24,7 @@ import milewarden.report.RunnerWords;
 import milewarden.report.Words;
 import milewarden.report.page.Fact;
 import milewarden.report.page.Links;
+import milewarden.report.page.PageLink;
 import milewarden.report.page.course.PlanChart;
 
 /**
@@ -38,7 +39,7 @@ public record RunPage(
     String sentence,
     String figure,
     String figureWords,
-    List<PassLink> passes,
+    List<PageLink> passes,
     List<Fact> distances,
     Optional<LadderPart> ladder,
     Optional<AlongPart> along,
@@ -55,9 +56,6 @@ public record RunPage(
     findings = List.copyOf(findings);
     runner = List.copyOf(runner);
   }
-
-  /** A pass of the same recording. */
-  public record PassLink(String words, String link, boolean here) {}
 
   /** The ladder and the sentence that it supports. */
   public record LadderPart(String heading, LadderChart chart, String sentence) {}
@@ -145,11 +143,11 @@ public record RunPage(
         lead.range().map(e -> RunnerWords.of(e, digits)).orElse(List.of()));
   }
 
-  private static List<PassLink> passLinks(RunFacts facts, int passes) {
+  private static List<PageLink> passLinks(RunFacts facts, int passes) {
     if (passes < 2) return List.of();
-    List<PassLink> links = new ArrayList<>();
+    List<PageLink> links = new ArrayList<>();
     for (int i = 1; i <= passes; i++)
-      links.add(new PassLink("pass " + i, Links.run(facts.id()) + "?pass=" + i, i == facts.pass()));
+      links.add(new PageLink("pass " + i, Links.run(facts.id()) + "?pass=" + i, i == facts.pass()));
     return links;
   }
 

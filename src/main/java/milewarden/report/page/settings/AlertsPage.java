@@ -3,7 +3,7 @@ package milewarden.report.page.settings;
 import java.util.List;
 import milewarden.report.Digits;
 import milewarden.report.Status;
-import milewarden.report.page.run.RunPage;
+import milewarden.report.page.PageLink;
 
 /**
  * Who was told, and who has seen it?
@@ -11,7 +11,7 @@ import milewarden.report.page.run.RunPage;
  * @param states which messages are shown, and which could be
  */
 public record AlertsPage(
-    String sentence, List<Item> open, List<RunPage.PassLink> states, List<Message> messages) {
+    String sentence, List<Item> open, List<PageLink> states, List<Message> messages) {
   public AlertsPage {
     open = List.copyOf(open);
     states = List.copyOf(states);
@@ -48,7 +48,7 @@ public record AlertsPage(
   /** The page of these messages. */
   public static AlertsPage of(
       List<Item> open,
-      List<RunPage.PassLink> states,
+      List<PageLink> states,
       List<Message> messages,
       int queued,
       int failed,

@@ -5,8 +5,8 @@ import java.util.Optional;
 import milewarden.report.Digits;
 import milewarden.report.Status;
 import milewarden.report.page.Links;
+import milewarden.report.page.PageLink;
 import milewarden.report.page.model.ModelPage;
-import milewarden.report.page.run.RunPage;
 import milewarden.verdict.ModelJudgement;
 
 /**
@@ -15,10 +15,7 @@ import milewarden.verdict.ModelJudgement;
  * @param states which verdicts are shown, and which could be
  */
 public record VerdictsPage(
-    String sentence,
-    List<RunPage.PassLink> states,
-    List<ModelVerdicts> models,
-    List<DraftLink> drafts) {
+    String sentence, List<PageLink> states, List<ModelVerdicts> models, List<DraftLink> drafts) {
   public VerdictsPage {
     states = List.copyOf(states);
     models = List.copyOf(models);
@@ -48,7 +45,7 @@ public record VerdictsPage(
    */
   public static VerdictsPage of(
       List<ModelVerdicts> models,
-      List<RunPage.PassLink> states,
+      List<PageLink> states,
       Optional<Status> chosen,
       List<DraftLink> drafts,
       Digits digits) {
