@@ -14,7 +14,7 @@ import java.nio.charset.StandardCharsets;
 import java.util.Date;
 import java.util.List;
 import java.util.Optional;
-import milewarden.store.Outbox;
+import milewarden.store.told.Outbox;
 
 /**
  * A message of the outbox as Internet mail (RFC 5322): text and HTML as alternatives, the picture

@@ -9,7 +9,7 @@ import java.nio.file.StandardCopyOption;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.Locale;
-import milewarden.store.Outbox;
+import milewarden.store.told.Outbox;
 
 /** Messages kept as files where there is no mail server: one {@code .eml} each. */
 final class MailFolder {

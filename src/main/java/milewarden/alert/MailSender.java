@@ -9,7 +9,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Properties;
 import milewarden.store.Database;
-import milewarden.store.Outbox;
+import milewarden.store.told.Outbox;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 

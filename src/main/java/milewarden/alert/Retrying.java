@@ -2,7 +2,7 @@ package milewarden.alert;
 
 import java.time.Duration;
 import milewarden.store.Database;
-import milewarden.store.Outbox;
+import milewarden.store.told.Outbox;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 

@@ -8,7 +8,7 @@ import java.util.Optional;
 import milewarden.alert.HookSettings;
 import milewarden.alert.MailSettings;
 import milewarden.intake.InboxSettings;
-import milewarden.store.Backups;
+import milewarden.store.keep.Backups;
 import milewarden.store.StoreSettings;
 import milewarden.units.LengthUnit;
 import milewarden.verdict.Policy;

@@ -8,7 +8,7 @@ import milewarden.accuracy.Engine;
 import milewarden.cli.Exit;
 import milewarden.cli.Places;
 import milewarden.report.DueWords;
-import milewarden.store.DueItems;
+import milewarden.store.judged.DueItems;
 import milewarden.store.StoreUnavailable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;

@@ -8,7 +8,7 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import milewarden.cli.Exit;
 import milewarden.cli.Places;
-import milewarden.store.StoreCopy;
+import milewarden.store.keep.StoreCopy;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;

@@ -7,7 +7,7 @@ import milewarden.cli.Tools;
 import milewarden.cli.Workshop;
 import milewarden.people.Actor;
 import milewarden.store.Database;
-import milewarden.store.StoreCheck;
+import milewarden.store.keep.StoreCheck;
 
 /** Opens the store of a data folder for the commands, beside a running server or without one. */
 final class StoreDoor implements Workshop {

@@ -6,7 +6,7 @@ import java.util.concurrent.Callable;
 import milewarden.report.Digits;
 import milewarden.report.DueWords;
 import milewarden.report.answer.DueAnswer;
-import milewarden.store.DueItems;
+import milewarden.store.judged.DueItems;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;

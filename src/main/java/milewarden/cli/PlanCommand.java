@@ -11,7 +11,7 @@ import milewarden.report.PlanWords;
 import milewarden.report.page.verdict.PlanPage;
 import milewarden.review.ModelNamed;
 import milewarden.review.Planning;
-import milewarden.store.Models;
+import milewarden.store.run.Models;
 import milewarden.verdict.CampaignPlan;
 import milewarden.verdict.CampaignPlan.Planned;
 import milewarden.verdict.plan.Needed;

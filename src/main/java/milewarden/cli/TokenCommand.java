@@ -7,7 +7,7 @@ import java.util.Optional;
 import milewarden.people.PersonName;
 import milewarden.people.RandomSecret;
 import milewarden.people.Role;
-import milewarden.store.ApiTokens;
+import milewarden.store.people.ApiTokens;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;

@@ -10,8 +10,8 @@ import milewarden.intake.doubt.Doubt;
 import milewarden.intake.tag.Gap;
 import milewarden.intake.tag.TagWords;
 import milewarden.report.AskedWords;
-import milewarden.store.Offer;
-import milewarden.store.ReceivedFiles.Reason;
+import milewarden.store.file.Offer;
+import milewarden.store.file.ReceivedFiles.Reason;
 import milewarden.track.TagName;
 
 /** Holds a recording back that leaves something open, until its tester answers. */

@@ -20,8 +20,8 @@ import milewarden.format.CourseFile;
 import milewarden.intake.DropFolder.Seen;
 import milewarden.report.CourseWords;
 import milewarden.report.Said;
-import milewarden.store.Contents;
-import milewarden.store.Courses;
+import milewarden.store.file.Contents;
+import milewarden.store.run.Courses;
 import milewarden.store.Database;
 import milewarden.store.Tx;
 

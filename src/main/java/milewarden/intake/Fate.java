@@ -9,8 +9,8 @@ import milewarden.course.ReferenceCourse;
 import milewarden.intake.tag.Gap;
 import milewarden.intake.tag.RunTags;
 import milewarden.intake.tag.TagWords;
-import milewarden.store.Offer;
-import milewarden.store.ReceivedFiles.Reason;
+import milewarden.store.file.Offer;
+import milewarden.store.file.ReceivedFiles.Reason;
 
 /** What is to become of a received track. */
 sealed interface Fate {

@@ -28,7 +28,7 @@ import milewarden.intake.tag.TagWords;
 import milewarden.matching.CourseChoice;
 import milewarden.report.IssueWords;
 import milewarden.report.PositionWords;
-import milewarden.store.ReceivedFiles.Reason;
+import milewarden.store.file.ReceivedFiles.Reason;
 import milewarden.track.Drops;
 import milewarden.track.Issue;
 import milewarden.track.TagName;

@@ -10,11 +10,11 @@ import java.util.function.Consumer;
 import milewarden.intake.DropFolder.Look;
 import milewarden.intake.DropFolder.Seen;
 import milewarden.intake.Receiving.Stored;
-import milewarden.store.Batches;
+import milewarden.store.file.Batches;
 import milewarden.store.Database;
 import milewarden.store.Id.FileId;
-import milewarden.store.ReceivedFiles;
-import milewarden.store.ReceivedFiles.Received;
+import milewarden.store.file.ReceivedFiles;
+import milewarden.store.file.ReceivedFiles.Received;
 
 /**
  * Takes a whole folder in once, as if it had been dropped into the inbox. The folder itself stays

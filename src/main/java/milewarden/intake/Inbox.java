@@ -17,12 +17,12 @@ import java.util.Set;
 import milewarden.intake.DropFolder.Look;
 import milewarden.intake.DropFolder.Seen;
 import milewarden.intake.Receiving.Stored;
-import milewarden.store.Batches;
+import milewarden.store.file.Batches;
 import milewarden.store.Database;
 import milewarden.store.Id.FileId;
-import milewarden.store.ReceivedFiles;
-import milewarden.store.ReceivedFiles.Received;
-import milewarden.store.ReceivedFiles.State;
+import milewarden.store.file.ReceivedFiles;
+import milewarden.store.file.ReceivedFiles.Received;
+import milewarden.store.file.ReceivedFiles.State;
 import milewarden.store.StoreUnavailable;
 import milewarden.store.Tx;
 

@@ -11,8 +11,8 @@ import java.util.Set;
 import milewarden.intake.tag.Gap;
 import milewarden.matching.CourseChoice;
 import milewarden.report.Words;
-import milewarden.store.ReceivedFiles;
-import milewarden.store.ReceivedFiles.Reason;
+import milewarden.store.file.ReceivedFiles;
+import milewarden.store.file.ReceivedFiles.Reason;
 import milewarden.track.TagName;
 
 /** Sentences about what became of a file: what, where, what to do. */

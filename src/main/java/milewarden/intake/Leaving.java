@@ -9,7 +9,7 @@ import java.nio.file.Path;
 import java.nio.file.attribute.BasicFileAttributes;
 import java.util.List;
 import milewarden.intake.DropFolder.Seen;
-import milewarden.store.ReceivedFiles.State;
+import milewarden.store.file.ReceivedFiles.State;
 
 /**
  * Moves files out of the inbox once their fate is known. Nothing is deleted, nothing overwritten: a

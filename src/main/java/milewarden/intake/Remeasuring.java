@@ -4,12 +4,12 @@ import java.util.List;
 import java.util.Optional;
 import milewarden.accuracy.Engine;
 import milewarden.store.Id.RunId;
-import milewarden.store.ReceivedFiles;
-import milewarden.store.ReceivedFiles.Received;
-import milewarden.store.Recomputations;
-import milewarden.store.Recomputations.Because;
-import milewarden.store.Runs;
-import milewarden.store.SheetRows;
+import milewarden.store.file.ReceivedFiles;
+import milewarden.store.file.ReceivedFiles.Received;
+import milewarden.store.judged.Recomputations;
+import milewarden.store.judged.Recomputations.Because;
+import milewarden.store.run.Runs;
+import milewarden.store.file.SheetRows;
 import milewarden.store.Tx;
 import milewarden.track.TagName;
 

@@ -4,7 +4,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import milewarden.store.SheetRows;
+import milewarden.store.file.SheetRows;
 import milewarden.track.SheetRow;
 import milewarden.track.TagName;
 

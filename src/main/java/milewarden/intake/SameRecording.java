@@ -5,7 +5,7 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import milewarden.store.Id.RunId;
-import milewarden.store.Runs;
+import milewarden.store.run.Runs;
 import milewarden.store.Tx;
 
 /** One recording in two files: same unit, times that overlap for the most part. */

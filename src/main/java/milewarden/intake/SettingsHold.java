@@ -18,7 +18,7 @@ import milewarden.intake.tag.TagSettling.Held;
 import milewarden.intake.tag.TagSettling.Settled;
 import milewarden.intake.tag.TagWords;
 import milewarden.report.SettingsWords;
-import milewarden.store.ReceivedFiles.Reason;
+import milewarden.store.file.ReceivedFiles.Reason;
 import milewarden.track.TagName;
 import milewarden.track.TagSource;
 import milewarden.track.Track;

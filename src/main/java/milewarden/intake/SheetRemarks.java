@@ -6,7 +6,7 @@ import java.util.Locale;
 import java.util.Optional;
 import milewarden.intake.tag.Gap;
 import milewarden.report.SheetWords;
-import milewarden.store.ReceivedFiles.Reason;
+import milewarden.store.file.ReceivedFiles.Reason;
 import milewarden.track.SheetProblem;
 
 /** What the tester must know of a sheet that was taken. */

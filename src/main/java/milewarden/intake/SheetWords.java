@@ -9,7 +9,7 @@ import java.util.Map;
 import java.util.Optional;
 import milewarden.intake.tag.TagReader;
 import milewarden.intake.tag.TagWords;
-import milewarden.store.SheetRows;
+import milewarden.store.file.SheetRows;
 import milewarden.track.TagName;
 import milewarden.track.TagSource;
 

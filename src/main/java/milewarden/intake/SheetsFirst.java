@@ -3,7 +3,7 @@ package milewarden.intake;
 import java.util.ArrayList;
 import java.util.List;
 import milewarden.intake.DropFolder.Seen;
-import milewarden.store.ReceivedFiles.Kind;
+import milewarden.store.file.ReceivedFiles.Kind;
 
 /** The order of taking in: what speaks for the tracks beside it goes first. */
 final class SheetsFirst {

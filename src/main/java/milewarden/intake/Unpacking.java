@@ -8,8 +8,8 @@ import java.util.List;
 import java.util.Optional;
 import milewarden.format.TrackFormats;
 import milewarden.format.pack.Zip;
-import milewarden.store.Contents;
-import milewarden.store.ReceivedFiles.Kind;
+import milewarden.store.file.Contents;
+import milewarden.store.file.ReceivedFiles.Kind;
 import milewarden.track.Issue;
 
 /**

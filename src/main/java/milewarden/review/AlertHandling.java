@@ -5,7 +5,7 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import milewarden.store.Database;
-import milewarden.store.DueItems;
+import milewarden.store.judged.DueItems;
 import milewarden.store.Id.DueId;
 import milewarden.store.Tx;
 

@@ -3,7 +3,7 @@ package milewarden.review;
 import java.util.List;
 import milewarden.accuracy.Engine;
 import milewarden.course.CourseSlug;
-import milewarden.store.EvidenceRows;
+import milewarden.store.run.EvidenceRows;
 import milewarden.store.Tx;
 import milewarden.verdict.PassEvidence;
 import milewarden.verdict.Policy;

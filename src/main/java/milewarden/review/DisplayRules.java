@@ -12,8 +12,8 @@ import milewarden.accuracy.display.RuleFound;
 import milewarden.accuracy.display.ShownAndRecorded;
 import milewarden.store.Id.FileId;
 import milewarden.store.Id.ModelId;
-import milewarden.store.Results;
-import milewarden.store.Runs;
+import milewarden.store.run.Results;
+import milewarden.store.run.Runs;
 import milewarden.store.Tx;
 
 /** What the readings of all of a model's passes say of the rule of its display; for who asks. */

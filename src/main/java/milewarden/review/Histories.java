@@ -5,16 +5,16 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import milewarden.accuracy.Engine;
-import milewarden.store.DueItems;
-import milewarden.store.EvidenceRows;
-import milewarden.store.Firmware;
+import milewarden.store.judged.DueItems;
+import milewarden.store.run.EvidenceRows;
+import milewarden.store.run.Firmware;
 import milewarden.store.Id.DueId;
-import milewarden.store.Judgements;
-import milewarden.store.Models;
-import milewarden.store.Reliabilities;
+import milewarden.store.judged.Judgements;
+import milewarden.store.run.Models;
+import milewarden.store.run.Reliabilities;
 import milewarden.store.Tx;
-import milewarden.store.UnitVariances;
-import milewarden.store.Verdicts;
+import milewarden.store.judged.UnitVariances;
+import milewarden.store.judged.Verdicts;
 import milewarden.verdict.ModelHistory;
 
 /** Gathers what the judge is handed of one model. */

@@ -11,7 +11,7 @@ import java.util.Optional;
 import milewarden.report.Digits;
 import milewarden.report.DueMail;
 import milewarden.report.answer.DueAnswer;
-import milewarden.store.DueItems;
+import milewarden.store.judged.DueItems;
 
 /**
  * What is posted to another program: {@code text} is what a chat tool shows, {@code items} are as

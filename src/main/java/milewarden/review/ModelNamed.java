@@ -4,7 +4,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import milewarden.store.Models;
+import milewarden.store.run.Models;
 import milewarden.store.Tx;
 
 /**

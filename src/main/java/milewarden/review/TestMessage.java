@@ -4,7 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import milewarden.report.Digits;
 import milewarden.report.TestMail;
-import milewarden.store.Outbox;
+import milewarden.store.told.Outbox;
 import milewarden.store.Tx;
 
 /** Queues a message by which somebody sees that messages come; quiet hours don't hold it up. */

@@ -42,7 +42,7 @@ public final class ChangeRecord {
    */
   public record Change(long id, Instant at, Actor actor, What what, String subject, String words) {}
 
-  static void note(Tx tx, What what, String subject, String words) {
+  public static void note(Tx tx, What what, String subject, String words) {
     tx.update(ADD)
         .bind("now", tx.now())
         .bind("kind", tx.by().kind())

@@ -6,7 +6,7 @@ import java.time.format.DateTimeFormatter;
 import java.util.Locale;
 
 /** How values stand in the tables: one way for each type, so that they sort and compare. */
-final class Codes {
+public final class Codes {
   // Three digits always: Instant.toString drops zeros, and "00Z" would then sort behind "00.5Z".
   private static final DateTimeFormatter INSTANT =
       DateTimeFormatter.ofPattern("uuuu-MM-dd'T'HH:mm:ss.SSS'Z'", Locale.ROOT)
@@ -14,7 +14,7 @@ final class Codes {
 
   private Codes() {}
 
-  static String text(Instant at) {
+  public static String text(Instant at) {
     return INSTANT.format(at);
   }
 

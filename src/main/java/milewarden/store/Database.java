@@ -196,19 +196,19 @@ public final class Database implements AutoCloseable {
       throw StoreUnavailable.damaged(where, verdict, new IllegalStateException(verdict));
   }
 
-  static Jdbi jdbi(DataSource source) {
+  public static Jdbi jdbi(DataSource source) {
     Jdbi jdbi = Jdbi.create(source);
     jdbi.registerArgument(new Bindings());
     return jdbi;
   }
 
   /** Connections that can't change anything. */
-  static HikariDataSource reading(StoreSettings settings) {
+  public static HikariDataSource reading(StoreSettings settings) {
     return settings.url().isPresent() ? postgres(settings, true) : sqlite(settings, true);
   }
 
   /** The one connection of a writer. */
-  static HikariDataSource writing(StoreSettings settings) {
+  public static HikariDataSource writing(StoreSettings settings) {
     return settings.url().isPresent() ? postgres(settings, false) : sqlite(settings, false);
   }
 

@@ -23,7 +23,7 @@ import milewarden.accuracy.PassMeasurement;
  * Records of the domain as JSON text: their components by name, times as text, an empty Optional as
  * null. Unknown names are passed over, so that what an older or newer version wrote can be read.
  */
-final class Json {
+public final class Json {
   private static final ObjectMapper MAPPER =
       JsonMapper.builder()
           .addModule(new Jdk8Module())
@@ -47,11 +47,11 @@ final class Json {
   private abstract static class WithoutSeries {}
 
   /** A pass without its series, which are kept more densely. */
-  static String writeWithoutSeries(PassMeasurement pass) {
+  public static String writeWithoutSeries(PassMeasurement pass) {
     return write(WITHOUT_SERIES, pass);
   }
 
-  static ObjectNode tree(String json) {
+  public static ObjectNode tree(String json) {
     try {
       return (ObjectNode) MAPPER.readTree(json);
     } catch (JsonProcessingException e) {
@@ -59,7 +59,7 @@ final class Json {
     }
   }
 
-  static <T> T read(ObjectNode tree, Class<T> type) {
+  public static <T> T read(ObjectNode tree, Class<T> type) {
     try {
       return MAPPER.treeToValue(tree, type);
     } catch (JsonProcessingException e) {
@@ -67,12 +67,12 @@ final class Json {
     }
   }
 
-  static String write(Object record) {
+  public static String write(Object record) {
     return write(MAPPER, record);
   }
 
   /** The same in lines, for people to read. */
-  static String pretty(Object record) {
+  public static String pretty(Object record) {
     try {
       return MAPPER.writerWithDefaultPrettyPrinter().writeValueAsString(record);
     } catch (JsonProcessingException e) {
@@ -88,7 +88,7 @@ final class Json {
     }
   }
 
-  static <T> T read(String json, Class<T> type) {
+  public static <T> T read(String json, Class<T> type) {
     try {
       return MAPPER.readValue(json, type);
     } catch (JsonProcessingException e) {
@@ -96,7 +96,7 @@ final class Json {
     }
   }
 
-  static <T> T read(String json, TypeReference<T> type) {
+  public static <T> T read(String json, TypeReference<T> type) {
     try {
       return MAPPER.readValue(json, type);
     } catch (JsonProcessingException e) {
@@ -105,7 +105,7 @@ final class Json {
   }
 
   /** Which fields two records' texts tell apart, with both values: {@code a: 2 instead of 1}. */
-  static String differences(String before, String after) {
+  public static String differences(String before, String after) {
     JsonNode old = read(before, JsonNode.class);
     JsonNode now = read(after, JsonNode.class);
     Set<String> names = new TreeSet<>();
@@ -117,7 +117,7 @@ final class Json {
         .collect(Collectors.joining("; "));
   }
 
-  static Map<String, String> readTexts(String json) {
+  public static Map<String, String> readTexts(String json) {
     return read(json, TEXTS);
   }
 }

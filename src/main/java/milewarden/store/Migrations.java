@@ -10,7 +10,7 @@ import org.flywaydb.core.api.configuration.FluentConfiguration;
 import org.flywaydb.core.api.exception.FlywayValidateException;
 
 /** The tables' numbered steps, forward only: one text for both databases. */
-final class Migrations {
+public final class Migrations {
   private Migrations() {}
 
   /**
@@ -35,7 +35,7 @@ final class Migrations {
    *
    * @throws StoreUnavailable where the tables are not this version's
    */
-  static void requireCurrent(StoreSettings settings, DataSource source) {
+  public static void requireCurrent(StoreSettings settings, DataSource source) {
     MigrationInfoService steps = flyway(settings, source).info();
     if (steps.pending().length > 0)
       throw new StoreUnavailable(

@@ -9,7 +9,7 @@ import milewarden.verdict.ModelJudgement;
  * text anew each time took nearly all of its time. A judgement is taken from here only where its
  * text is the same to the letter, so none is ever out of date.
  */
-final class ReadBefore {
+public final class ReadBefore {
   // What it is made into takes several times the text's own room.
   private static final long MOST_CHARACTERS = Runtime.getRuntime().maxMemory() / 50;
 
@@ -18,7 +18,7 @@ final class ReadBefore {
   private record Entry(String text, ModelJudgement judgement) {}
 
   /** The judgement that this text of a model says. */
-  ModelJudgement judgement(long model, String text) {
+  public ModelJudgement judgement(long model, String text) {
     Entry known = judgements.get(model);
     if (known != null && known.text.equals(text)) return known.judgement;
     ModelJudgement judgement = Json.read(text, ModelJudgement.class);

@@ -9,7 +9,7 @@ import java.util.OptionalDouble;
 import org.jdbi.v3.core.mapper.RowMapper;
 
 /** A row of an answer, read by column name into the types of the records. */
-final class Row {
+public final class Row {
   private final ResultSet row;
 
   private Row(ResultSet row) {
@@ -18,68 +18,68 @@ final class Row {
 
   /** Makes one record of one row. */
   @FunctionalInterface
-  interface Reader<T> {
+  public interface Reader<T> {
     T read(Row row) throws SQLException;
   }
 
-  static <T> RowMapper<T> as(Reader<T> reader) {
+  public static <T> RowMapper<T> as(Reader<T> reader) {
     return (rs, context) -> reader.read(new Row(rs));
   }
 
-  String text(String column) throws SQLException {
+  public String text(String column) throws SQLException {
     String value = row.getString(column);
     if (value == null) throw new IllegalStateException(column + " is missing");
     return value;
   }
 
-  Optional<String> textIfAny(String column) throws SQLException {
+  public Optional<String> textIfAny(String column) throws SQLException {
     return Optional.ofNullable(row.getString(column));
   }
 
-  boolean has(String column) throws SQLException {
+  public boolean has(String column) throws SQLException {
     row.getObject(column);
     return !row.wasNull();
   }
 
-  long number(String column) throws SQLException {
+  public long number(String column) throws SQLException {
     return row.getLong(column);
   }
 
-  int count(String column) throws SQLException {
+  public int count(String column) throws SQLException {
     return row.getInt(column);
   }
 
-  boolean flag(String column) throws SQLException {
+  public boolean flag(String column) throws SQLException {
     return row.getBoolean(column);
   }
 
-  double real(String column) throws SQLException {
+  public double real(String column) throws SQLException {
     return row.getDouble(column);
   }
 
   /** Not a number where the column is null. */
-  double realOrNan(String column) throws SQLException {
+  public double realOrNan(String column) throws SQLException {
     return realIfAny(column).orElse(Double.NaN);
   }
 
-  OptionalDouble realIfAny(String column) throws SQLException {
+  public OptionalDouble realIfAny(String column) throws SQLException {
     double value = row.getDouble(column);
     return row.wasNull() ? OptionalDouble.empty() : OptionalDouble.of(value);
   }
 
-  Instant instant(String column) throws SQLException {
+  public Instant instant(String column) throws SQLException {
     return Instant.parse(text(column));
   }
 
-  Optional<Instant> instantIfAny(String column) throws SQLException {
+  public Optional<Instant> instantIfAny(String column) throws SQLException {
     return textIfAny(column).map(Instant::parse);
   }
 
-  LocalDate date(String column) throws SQLException {
+  public LocalDate date(String column) throws SQLException {
     return LocalDate.parse(text(column));
   }
 
-  byte[] bytes(String column) throws SQLException {
+  public byte[] bytes(String column) throws SQLException {
     byte[] value = row.getBytes(column);
     if (value == null) throw new IllegalStateException(column + " is missing");
     return value;
@@ -89,7 +89,7 @@ final class Row {
     return Optional.ofNullable(row.getBytes(column));
   }
 
-  <E extends Enum<E>> E choice(String column, Class<E> type) throws SQLException {
+  public <E extends Enum<E>> E choice(String column, Class<E> type) throws SQLException {
     return Codes.constant(type, text(column));
   }
 

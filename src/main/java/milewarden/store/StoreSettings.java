@@ -26,12 +26,12 @@ public record StoreSettings(
   }
 
   /** The file of the SQLite database. */
-  Path file() {
+  public Path file() {
     return data.resolve("milewarden.db");
   }
 
   /** How the database is named in sentences for people; without a password. */
-  String where() {
+  public String where() {
     return url.map(u -> u.replaceAll("[?].*", "")).orElseGet(() -> file().toString());
   }
 

@@ -30,7 +30,7 @@ public final class StoreUnavailable extends RuntimeException {
   }
 
   /** The world's failure that stands behind an exception; empty where it is our own mistake. */
-  static Optional<StoreUnavailable> behind(Throwable failure, String where) {
+  public static Optional<StoreUnavailable> behind(Throwable failure, String where) {
     for (Throwable t = failure; t != null; t = t.getCause()) {
       if (t instanceof StoreUnavailable s) return Optional.of(s);
       if (t instanceof SQLiteException s) return sqlite(s, where);
@@ -110,7 +110,7 @@ public final class StoreUnavailable extends RuntimeException {
         e);
   }
 
-  static StoreUnavailable unreachable(String where, String detail, Throwable e) {
+  public static StoreUnavailable unreachable(String where, String detail, Throwable e) {
     return new StoreUnavailable(
         Cause.UNREACHABLE,
         where

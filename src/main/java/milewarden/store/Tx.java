@@ -16,7 +16,7 @@ public final class Tx {
   private final Actor by;
   private final ReadBefore readBefore;
 
-  Tx(Handle handle, Instant now, boolean writes, String station, Actor by, ReadBefore readBefore) {
+  public Tx(Handle handle, Instant now, boolean writes, String station, Actor by, ReadBefore readBefore) {
     this.handle = handle;
     this.now = now.truncatedTo(ChronoUnit.MILLIS);
     this.writes = writes;
@@ -34,12 +34,12 @@ public final class Tx {
    * Later than any lease, pause or quiet hour reaches: a time beyond it was written by a clock that
    * has been set back since, and is over.
    */
-  Instant beyond() {
+  public Instant beyond() {
     return now.plus(2, ChronoUnit.DAYS);
   }
 
   /** Who works here, of several stations on one store; empty where there is only one. */
-  String station() {
+  public String station() {
     return station;
   }
 
@@ -49,26 +49,26 @@ public final class Tx {
   }
 
   /** Judgements that were read from the same text already. */
-  ReadBefore readBefore() {
+  public ReadBefore readBefore() {
     return readBefore;
   }
 
-  Query query(String sql) {
+  public Query query(String sql) {
     return handle.createQuery(sql);
   }
 
-  Update update(String sql) {
+  public Update update(String sql) {
     requireWriting();
     return handle.createUpdate(sql);
   }
 
   /** An insert or update that ends in {@code returning id}. */
-  Query inserting(String sql) {
+  public Query inserting(String sql) {
     requireWriting();
     return handle.createQuery(sql);
   }
 
-  Handle handle() {
+  public Handle handle() {
     return handle;
   }
 

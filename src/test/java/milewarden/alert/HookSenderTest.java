@@ -22,7 +22,7 @@ import java.util.Optional;
 import javax.crypto.Mac;
 import javax.crypto.spec.SecretKeySpec;
 import milewarden.store.Database;
-import milewarden.store.Outbox;
+import milewarden.store.told.Outbox;
 import milewarden.store.StoreSettings;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;

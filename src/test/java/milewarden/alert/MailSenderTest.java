@@ -20,7 +20,7 @@ import java.util.Optional;
 import java.util.Properties;
 import java.util.stream.Stream;
 import milewarden.store.Database;
-import milewarden.store.Outbox;
+import milewarden.store.told.Outbox;
 import milewarden.store.StoreSettings;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;

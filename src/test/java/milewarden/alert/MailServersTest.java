@@ -21,7 +21,7 @@ import java.util.Optional;
 import java.util.Properties;
 import milewarden.alert.MailSettings.Security;
 import milewarden.store.Database;
-import milewarden.store.Outbox;
+import milewarden.store.told.Outbox;
 import milewarden.store.StoreSettings;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;

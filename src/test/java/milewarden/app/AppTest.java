@@ -21,11 +21,11 @@ import milewarden.cli.Exit;
 import milewarden.cli.Milewarden;
 import milewarden.cli.Places;
 import milewarden.store.Database;
-import milewarden.store.DueItems;
-import milewarden.store.ReceivedFiles;
-import milewarden.store.ReceivedFiles.State;
-import milewarden.store.Results;
-import milewarden.store.Runs;
+import milewarden.store.judged.DueItems;
+import milewarden.store.file.ReceivedFiles;
+import milewarden.store.file.ReceivedFiles.State;
+import milewarden.store.run.Results;
+import milewarden.store.run.Runs;
 import milewarden.store.StoreSettings;
 import milewarden.verdict.DueItem;
 import org.junit.jupiter.api.BeforeEach;
@@ -222,7 +222,7 @@ final class AppTest {
           () -> database.read(ReceivedFiles::counts),
           () ->
               database.read(Runs::count) == 1
-                  && database.read(milewarden.store.Batches::latest).get().closedAt().isPresent());
+                  && database.read(milewarden.store.file.Batches::latest).get().closedAt().isPresent());
     }
   }
 }

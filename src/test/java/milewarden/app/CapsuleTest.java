@@ -21,7 +21,7 @@ import java.util.zip.ZipInputStream;
 import java.util.zip.ZipOutputStream;
 import milewarden.cli.Exit;
 import milewarden.cli.Milewarden;
-import milewarden.store.Contents;
+import milewarden.store.file.Contents;
 import milewarden.store.Database;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;

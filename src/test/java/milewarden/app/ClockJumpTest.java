@@ -11,9 +11,9 @@ import java.time.Instant;
 import java.time.InstantSource;
 import java.util.concurrent.atomic.AtomicReference;
 import milewarden.store.Database;
-import milewarden.store.Outbox;
-import milewarden.store.Runs;
-import milewarden.store.StoreCheck;
+import milewarden.store.told.Outbox;
+import milewarden.store.run.Runs;
+import milewarden.store.keep.StoreCheck;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

@@ -14,7 +14,7 @@ import milewarden.cli.Exit;
 import milewarden.cli.Milewarden;
 import milewarden.people.Role;
 import milewarden.store.Database;
-import milewarden.store.Staff;
+import milewarden.store.people.Staff;
 import milewarden.store.StoreSettings;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;

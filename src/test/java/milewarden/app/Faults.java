@@ -15,11 +15,11 @@ import java.util.TreeMap;
 import java.util.concurrent.CompletableFuture;
 import java.util.function.BooleanSupplier;
 import milewarden.app.Mischief.What;
-import milewarden.store.Batches;
+import milewarden.store.file.Batches;
 import milewarden.store.Database;
-import milewarden.store.DueItems;
-import milewarden.store.Outbox;
-import milewarden.store.ReceivedFiles;
+import milewarden.store.judged.DueItems;
+import milewarden.store.told.Outbox;
+import milewarden.store.file.ReceivedFiles;
 import milewarden.store.StoreSettings;
 
 /**

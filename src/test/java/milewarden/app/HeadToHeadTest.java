@@ -13,7 +13,7 @@ import java.net.http.HttpResponse.BodyHandlers;
 import java.nio.file.Path;
 import java.time.InstantSource;
 import milewarden.store.Database;
-import milewarden.store.Runs;
+import milewarden.store.run.Runs;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

@@ -30,8 +30,8 @@ import java.util.stream.Stream;
 import milewarden.cli.Places;
 import milewarden.people.Role;
 import milewarden.store.Database;
-import milewarden.store.ReceivedFiles;
-import milewarden.store.Staff;
+import milewarden.store.file.ReceivedFiles;
+import milewarden.store.people.Staff;
 import milewarden.store.StoreSettings;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -167,7 +167,7 @@ final class HostileSendersTest {
       Await.until(
           "the first release is known",
           () -> database.read(ReceivedFiles::counts),
-          () -> database.read(milewarden.store.Runs::count) == 4);
+          () -> database.read(milewarden.store.run.Runs::count) == 4);
     }
     house.dropSheet(
         "new/session.csv",

@@ -18,16 +18,16 @@ import java.util.TreeMap;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.locks.LockSupport;
 import java.util.function.BooleanSupplier;
-import milewarden.store.Batches;
-import milewarden.store.Contents;
+import milewarden.store.file.Batches;
+import milewarden.store.file.Contents;
 import milewarden.store.Database;
-import milewarden.store.DueItems;
-import milewarden.store.Marks;
-import milewarden.store.Outbox;
-import milewarden.store.ReceivedFiles;
-import milewarden.store.ReceivedFiles.Received;
-import milewarden.store.ReceivedFiles.State;
-import milewarden.store.Runs;
+import milewarden.store.judged.DueItems;
+import milewarden.store.judged.Marks;
+import milewarden.store.told.Outbox;
+import milewarden.store.file.ReceivedFiles;
+import milewarden.store.file.ReceivedFiles.Received;
+import milewarden.store.file.ReceivedFiles.State;
+import milewarden.store.run.Runs;
 import milewarden.store.StoreSettings;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.io.TempDir;
@@ -173,7 +173,7 @@ final class KillIT {
   }
 
   private static long judgements(Database database) {
-    return database.read(tx -> milewarden.store.Judgements.all(tx)).values().stream()
+    return database.read(tx -> milewarden.store.judged.Judgements.all(tx)).values().stream()
         .mapToLong(j -> j.judgedAt().toEpochMilli())
         .max()
         .orElse(0);

@@ -11,7 +11,7 @@ import milewarden.browser.BrowserTests;
 import milewarden.cli.Places;
 import milewarden.people.Role;
 import milewarden.store.Database;
-import milewarden.store.Staff;
+import milewarden.store.people.Staff;
 import milewarden.store.StoreSettings;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;

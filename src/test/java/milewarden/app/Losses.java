@@ -10,14 +10,14 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import milewarden.store.Contents;
+import milewarden.store.file.Contents;
 import milewarden.store.Database;
-import milewarden.store.Outbox;
-import milewarden.store.ReceivedFiles;
-import milewarden.store.ReceivedFiles.Received;
-import milewarden.store.Runs;
-import milewarden.store.StoreCheck;
-import milewarden.store.StoreFinding;
+import milewarden.store.told.Outbox;
+import milewarden.store.file.ReceivedFiles;
+import milewarden.store.file.ReceivedFiles.Received;
+import milewarden.store.run.Runs;
+import milewarden.store.keep.StoreCheck;
+import milewarden.store.keep.StoreFinding;
 import milewarden.store.StoreSettings;
 
 /** What is missing, doubled or wrong after the faults; a sentence for each. */

@@ -15,7 +15,7 @@ import java.util.Map;
 import java.util.Optional;
 import milewarden.cli.Places;
 import milewarden.store.Database;
-import milewarden.store.Outbox;
+import milewarden.store.told.Outbox;
 import milewarden.store.StoreSettings;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;

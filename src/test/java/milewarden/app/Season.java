@@ -22,12 +22,12 @@ import milewarden.cli.PlanCommand;
 import milewarden.cli.VerdictCommand;
 import milewarden.cli.VerifyCommand;
 import milewarden.store.Database;
-import milewarden.store.DueItems;
-import milewarden.store.Marks;
-import milewarden.store.ReceivedFiles;
-import milewarden.store.ReceivedFiles.State;
-import milewarden.store.Recomputations;
-import milewarden.store.Runs;
+import milewarden.store.judged.DueItems;
+import milewarden.store.judged.Marks;
+import milewarden.store.file.ReceivedFiles;
+import milewarden.store.file.ReceivedFiles.State;
+import milewarden.store.judged.Recomputations;
+import milewarden.store.run.Runs;
 import milewarden.store.StoreSettings;
 
 /** A data folder with a season of runs, a published verdict and a newer release. */

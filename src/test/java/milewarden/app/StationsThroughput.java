@@ -11,8 +11,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.locks.LockSupport;
 import milewarden.store.Database;
-import milewarden.store.ReceivedFiles;
-import milewarden.store.ReceivedFiles.State;
+import milewarden.store.file.ReceivedFiles;
+import milewarden.store.file.ReceivedFiles.State;
 import milewarden.store.StoreSettings;
 import milewarden.store.TestStores;
 

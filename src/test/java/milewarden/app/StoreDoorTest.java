@@ -10,7 +10,7 @@ import java.util.List;
 import milewarden.cli.Places;
 import milewarden.cli.Tools;
 import milewarden.store.Database;
-import milewarden.store.DueItems;
+import milewarden.store.judged.DueItems;
 import milewarden.store.StoreSettings;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;

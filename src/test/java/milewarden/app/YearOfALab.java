@@ -15,10 +15,10 @@ import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import milewarden.store.Database;
-import milewarden.store.Marks;
-import milewarden.store.ReceivedFiles;
-import milewarden.store.ReceivedFiles.State;
-import milewarden.store.Runs;
+import milewarden.store.judged.Marks;
+import milewarden.store.file.ReceivedFiles;
+import milewarden.store.file.ReceivedFiles.State;
+import milewarden.store.run.Runs;
 import milewarden.store.StoreSettings;
 
 /**

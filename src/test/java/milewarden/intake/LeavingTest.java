@@ -8,7 +8,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import milewarden.intake.DropFolder.Seen;
-import milewarden.store.ReceivedFiles.State;
+import milewarden.store.file.ReceivedFiles.State;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

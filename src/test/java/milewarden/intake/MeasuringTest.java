@@ -21,13 +21,13 @@ import milewarden.device.Carriage;
 import milewarden.device.Gait;
 import milewarden.simulator.InventedCourse;
 import milewarden.simulator.Walk;
-import milewarden.store.Firmware;
+import milewarden.store.run.Firmware;
 import milewarden.store.Id.FileId;
-import milewarden.store.Marks;
-import milewarden.store.ReceivedFiles.Received;
-import milewarden.store.ReceivedFiles.State;
-import milewarden.store.Results;
-import milewarden.store.Runs;
+import milewarden.store.judged.Marks;
+import milewarden.store.file.ReceivedFiles.Received;
+import milewarden.store.file.ReceivedFiles.State;
+import milewarden.store.run.Results;
+import milewarden.store.run.Runs;
 import milewarden.track.TagName;
 import milewarden.track.TagSource;
 import milewarden.verdict.PassEvidence.Exclusion;
@@ -216,9 +216,9 @@ final class MeasuringTest {
             + "S1,2026-05-12,,4,K1,1.0,pier,hand,walk,,,lost-file\n"
             + "S1,2026-05-12,,5,K1,1.0,pier,hand,walk,0.30,mi,interrupted\n");
     assertThat(tester.runs()).hasSize(5);
-    var model = tester.database.read(milewarden.store.Models::all).get(0);
+    var model = tester.database.read(milewarden.store.run.Models::all).get(0);
     var reliability =
-        tester.database.read(tx -> milewarden.store.Reliabilities.of(tx, model.id())).get(0);
+        tester.database.read(tx -> milewarden.store.run.Reliabilities.of(tx, model.id())).get(0);
     assertThat(reliability.runs()).isEqualTo(5);
     assertThat(reliability.failed()).isEqualTo(3);
     assertThat(reliability.faults())

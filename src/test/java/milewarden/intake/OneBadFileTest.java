@@ -8,9 +8,9 @@ import java.sql.DriverManager;
 import java.sql.SQLException;
 import java.sql.Statement;
 import milewarden.store.Id.FileId;
-import milewarden.store.ReceivedFiles;
-import milewarden.store.ReceivedFiles.Received;
-import milewarden.store.ReceivedFiles.State;
+import milewarden.store.file.ReceivedFiles;
+import milewarden.store.file.ReceivedFiles.Received;
+import milewarden.store.file.ReceivedFiles.State;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

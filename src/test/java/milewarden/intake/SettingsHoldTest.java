@@ -15,11 +15,11 @@ import milewarden.simulator.Receiver;
 import milewarden.simulator.Sky;
 import milewarden.simulator.TrackSimulator;
 import milewarden.simulator.Walk;
-import milewarden.store.Exclusions;
-import milewarden.store.ReceivedFiles.Received;
-import milewarden.store.ReceivedFiles.State;
-import milewarden.store.Results;
-import milewarden.store.Runs;
+import milewarden.store.run.Exclusions;
+import milewarden.store.file.ReceivedFiles.Received;
+import milewarden.store.file.ReceivedFiles.State;
+import milewarden.store.run.Results;
+import milewarden.store.run.Runs;
 import milewarden.track.TagName;
 import milewarden.verdict.PassEvidence.Exclusion;
 import org.junit.jupiter.api.AfterEach;
@@ -160,7 +160,7 @@ final class SettingsHoldTest {
   private milewarden.store.Id.FileId onlyFile() {
     return tester.database.read(
         tx ->
-            milewarden.store.ReceivedFiles.page(
+            milewarden.store.file.ReceivedFiles.page(
                     tx, java.util.Optional.empty(), java.util.Optional.empty(), 1)
                 .get(0)
                 .id());

@@ -20,16 +20,16 @@ import milewarden.simulator.Receiver;
 import milewarden.simulator.Sky;
 import milewarden.simulator.TrackSimulator;
 import milewarden.simulator.Walk;
-import milewarden.store.Batches;
-import milewarden.store.Contents;
+import milewarden.store.file.Batches;
+import milewarden.store.file.Contents;
 import milewarden.store.Database;
 import milewarden.store.Id.FileId;
-import milewarden.store.ReceivedFiles;
-import milewarden.store.ReceivedFiles.Received;
-import milewarden.store.Results;
-import milewarden.store.Runs;
+import milewarden.store.file.ReceivedFiles;
+import milewarden.store.file.ReceivedFiles.Received;
+import milewarden.store.run.Results;
+import milewarden.store.run.Runs;
 import milewarden.store.StoreSettings;
-import milewarden.store.Tags;
+import milewarden.store.file.Tags;
 import milewarden.track.TagName;
 
 /** A tester at work: courses, tracks and sheets that come in and are measured. */
@@ -97,7 +97,7 @@ final class Tester implements AutoCloseable {
                 });
     database.change(
         tx -> {
-          milewarden.store.Courses.put(
+          milewarden.store.run.Courses.put(
               tx, read, course.slug() + ".geojson", Contents.pack(bytes), List.of());
           Measuring.coursesChanged(tx, course.slug().text());
         });

@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
 import milewarden.store.Database;
-import milewarden.store.Models;
+import milewarden.store.run.Models;
 import milewarden.store.Samples;
 import milewarden.store.TestStores;
 import milewarden.store.Tx;

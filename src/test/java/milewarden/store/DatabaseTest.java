@@ -1,5 +1,8 @@
 package milewarden.store;
 
+import milewarden.store.run.Models;
+import milewarden.store.file.Contents;
+
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 

@@ -1,5 +1,8 @@
 package milewarden.store;
 
+import milewarden.store.judged.Judgements;
+import milewarden.store.run.Models;
+
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;

@@ -1,5 +1,16 @@
 package milewarden.store;
 
+import milewarden.store.judged.Marks;
+import milewarden.store.run.Firmware;
+import milewarden.store.file.ReceivedFiles;
+import milewarden.store.run.Courses;
+import milewarden.store.run.Runs;
+import milewarden.store.run.Sessions;
+import milewarden.store.file.Batches;
+import milewarden.store.run.Results;
+import milewarden.store.run.Models;
+import milewarden.store.file.Contents;
+
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
@@ -227,7 +238,7 @@ public final class Samples {
   }
 
   // A display that shows hundredths of a kilometre.
-  static final MeasureOptions SHOWN =
+  public static final MeasureOptions SHOWN =
       MeasureOptions.NONE.withShown(
           new Reading(1.02, LengthUnit.KILOMETRE, 0.01, Rounding.TRUNCATED));
 

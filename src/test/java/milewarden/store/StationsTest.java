@@ -1,5 +1,9 @@
 package milewarden.store;
 
+import milewarden.store.file.ReceivedFiles;
+import milewarden.store.file.Batches;
+import milewarden.store.file.Contents;
+
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.charset.StandardCharsets;
@@ -10,9 +14,9 @@ import java.time.InstantSource;
 import java.util.List;
 import java.util.Optional;
 import milewarden.store.Id.FileId;
-import milewarden.store.ReceivedFiles.Kind;
-import milewarden.store.ReceivedFiles.Received;
-import milewarden.store.ReceivedFiles.State;
+import milewarden.store.file.ReceivedFiles.Kind;
+import milewarden.store.file.ReceivedFiles.Received;
+import milewarden.store.file.ReceivedFiles.State;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;

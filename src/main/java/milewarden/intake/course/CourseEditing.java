@@ -25,8 +25,8 @@ import milewarden.geodesy.Polyline;
 import milewarden.report.CourseWords;
 import milewarden.report.MeasuredWords;
 import milewarden.report.page.course.MeasureForm;
-import milewarden.store.Contents;
-import milewarden.store.Courses;
+import milewarden.store.file.Contents;
+import milewarden.store.run.Courses;
 
 /**
  * Makes the next version of a course from a field sheet or a drawn line. A trial writes nothing;

@@ -10,7 +10,7 @@ import milewarden.format.TrackFormats;
 import milewarden.format.xml.GpxRoutes;
 import milewarden.geodesy.Position;
 import milewarden.report.IssueWords;
-import milewarden.store.Contents;
+import milewarden.store.file.Contents;
 import milewarden.track.Issue;
 import milewarden.track.Track;
 

@@ -9,7 +9,7 @@ import java.util.List;
 import java.util.Optional;
 import milewarden.intake.tag.ClockAnswer;
 import milewarden.report.AskedWords;
-import milewarden.store.Offer;
+import milewarden.store.file.Offer;
 import milewarden.track.Drops;
 import milewarden.track.Issue;
 import milewarden.track.TagName;

@@ -4,7 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import milewarden.format.text.ColumnDoubt;
 import milewarden.report.AskedWords;
-import milewarden.store.Offer;
+import milewarden.store.file.Offer;
 import milewarden.track.Issue;
 import milewarden.track.TagName;
 

@@ -1,8 +1,8 @@
 package milewarden.intake.doubt;
 
 import java.util.List;
-import milewarden.store.Offer;
-import milewarden.store.ReceivedFiles.Reason;
+import milewarden.store.file.Offer;
+import milewarden.store.file.ReceivedFiles.Reason;
 import milewarden.track.TagName;
 
 /**

@@ -3,7 +3,7 @@ package milewarden.intake.typed;
 import java.util.Map;
 import java.util.Optional;
 import milewarden.course.ReferenceCourse;
-import milewarden.store.Courses;
+import milewarden.store.run.Courses;
 import milewarden.store.Tx;
 import milewarden.track.SheetRow;
 import milewarden.track.TagName;

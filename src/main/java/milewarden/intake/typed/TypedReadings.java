@@ -13,7 +13,7 @@ import milewarden.format.SheetWriter;
 import milewarden.intake.Upload;
 import milewarden.report.SheetWords;
 import milewarden.store.Database;
-import milewarden.store.SheetRows;
+import milewarden.store.file.SheetRows;
 import milewarden.store.Tx;
 import milewarden.track.SheetProblem;
 import milewarden.track.SheetRead;

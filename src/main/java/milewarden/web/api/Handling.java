@@ -15,10 +15,10 @@ import java.util.List;
 import java.util.Optional;
 import milewarden.review.AlertHandling;
 import milewarden.store.Database;
-import milewarden.store.DueItems;
+import milewarden.store.judged.DueItems;
 import milewarden.store.Id.DueId;
 import milewarden.store.Id.MessageId;
-import milewarden.store.Outbox;
+import milewarden.store.told.Outbox;
 
 /** Acknowledges alerts, puts them off, sends them again. */
 final class Handling {

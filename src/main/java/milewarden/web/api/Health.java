@@ -10,11 +10,11 @@ import java.util.Locale;
 import java.util.function.Function;
 import java.util.function.Supplier;
 import milewarden.store.Database;
-import milewarden.store.DueItems;
-import milewarden.store.Marks;
-import milewarden.store.Outbox;
+import milewarden.store.judged.DueItems;
+import milewarden.store.judged.Marks;
+import milewarden.store.told.Outbox;
 import milewarden.store.Queues;
-import milewarden.store.ReceivedFiles;
+import milewarden.store.file.ReceivedFiles;
 import milewarden.store.StoreUnavailable;
 import milewarden.store.Tx;
 
@@ -54,7 +54,7 @@ final class Health {
           .register(registry);
     gauge("milewarden_models_to_judge", "models whose runs changed", Marks::count);
     gauge("milewarden_due_open", "due items that are open", tx -> DueItems.open(tx).size());
-    gauge("milewarden_runs", "runs", milewarden.store.Runs::count);
+    gauge("milewarden_runs", "runs", milewarden.store.run.Runs::count);
   }
 
   private void gauge(String name, String help, Function<Tx, Integer> count) {
@@ -73,7 +73,7 @@ final class Health {
   void health(Context http) {
     List<String> reasons = new ArrayList<>(troubles.get());
     try {
-      int runs = database.read(tx -> milewarden.store.Runs.count(tx));
+      int runs = database.read(tx -> milewarden.store.run.Runs.count(tx));
       if (runs < 0) throw new IllegalStateException("runs: " + runs);
     } catch (StoreUnavailable e) {
       reasons.add(String.valueOf(e.getMessage()));

@@ -17,9 +17,9 @@ import milewarden.report.Words;
 import milewarden.report.answer.AtomFeed;
 import milewarden.report.answer.DueCalendar;
 import milewarden.store.Database;
-import milewarden.store.DueItems;
+import milewarden.store.judged.DueItems;
 import milewarden.store.Tx;
-import milewarden.store.Verdicts;
+import milewarden.store.judged.Verdicts;
 import milewarden.verdict.DueItem;
 import milewarden.verdict.Policy;
 

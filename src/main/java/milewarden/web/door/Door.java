@@ -13,7 +13,7 @@ import milewarden.people.Role;
 import milewarden.people.Throttle;
 import milewarden.report.ProblemPage;
 import milewarden.store.Database;
-import milewarden.store.People;
+import milewarden.store.people.People;
 import milewarden.web.Routes;
 import milewarden.web.Visitor;
 import milewarden.web.WebSettings;

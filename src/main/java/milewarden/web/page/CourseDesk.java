@@ -9,9 +9,9 @@ import milewarden.intake.course.CourseEditing;
 import milewarden.report.page.course.UseLines;
 import milewarden.report.trial.DryRunPage;
 import milewarden.review.Forecast;
-import milewarden.store.Courses;
+import milewarden.store.run.Courses;
 import milewarden.store.Tx;
-import milewarden.store.Verdicts;
+import milewarden.store.judged.Verdicts;
 
 /** What the pages that change a course have in common. */
 final class CourseDesk {

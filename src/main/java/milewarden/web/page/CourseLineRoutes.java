@@ -8,7 +8,7 @@ import milewarden.intake.course.Attempt;
 import milewarden.intake.course.CourseEditing;
 import milewarden.report.page.Links;
 import milewarden.report.page.course.LinePage;
-import milewarden.store.Courses;
+import milewarden.store.run.Courses;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
 

@@ -17,7 +17,7 @@ import milewarden.report.page.Links;
 import milewarden.report.page.course.BudgetTable;
 import milewarden.report.page.course.MeasureForm;
 import milewarden.report.page.course.MeasurePage;
-import milewarden.store.Courses;
+import milewarden.store.run.Courses;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
 

@@ -18,7 +18,7 @@ import milewarden.report.page.course.CoursePage;
 import milewarden.report.page.course.CoursesPage;
 import milewarden.report.page.course.VersionRows;
 import milewarden.review.CourseWatching;
-import milewarden.store.Courses;
+import milewarden.store.run.Courses;
 import milewarden.store.Tx;
 import milewarden.web.Frame;
 import milewarden.web.Routes;

@@ -6,7 +6,7 @@ import java.util.stream.Stream;
 import milewarden.report.Digits;
 import milewarden.report.page.DueEntry;
 import milewarden.report.page.Links;
-import milewarden.store.DueItems;
+import milewarden.store.judged.DueItems;
 import milewarden.verdict.DueItem;
 
 /** Stored due items as entries of a page. */

@@ -6,7 +6,7 @@ import io.javalin.http.Context;
 import java.util.List;
 import milewarden.report.JudgedWords;
 import milewarden.report.page.overview.DuePage;
-import milewarden.store.DueItems;
+import milewarden.store.judged.DueItems;
 import milewarden.store.Id.DueId;
 import milewarden.store.Tx;
 import milewarden.verdict.DueItem;

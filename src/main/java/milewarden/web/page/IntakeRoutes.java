@@ -12,7 +12,7 @@ import java.util.stream.Collectors;
 import milewarden.intake.TagForm;
 import milewarden.report.page.IntakePage;
 import milewarden.store.Id.FileId;
-import milewarden.store.ReceivedFiles.State;
+import milewarden.store.file.ReceivedFiles.State;
 import milewarden.track.TagName;
 import milewarden.web.Frame;
 import milewarden.web.Routes;

@@ -6,7 +6,7 @@ import milewarden.review.CapsuleFile;
 import milewarden.store.Database;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Tx;
-import milewarden.store.Verdicts;
+import milewarden.store.judged.Verdicts;
 
 /** The verdict that an address names by its model and its number. */
 final class Published {

@@ -1,0 +1,380 @@
+package milewarden.store.file;
+
+import milewarden.store.Tx;
+import milewarden.store.Row;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import milewarden.store.Id.BatchId;
+import milewarden.store.Id.FileId;
+import milewarden.track.TagName;
+
+/** Every file that came in and what became of it; the queue of the measuring stage. */
+public final class ReceivedFiles {
+  private static final String COLUMNS =
+      """
+      id, batch_id, path, sha256, kind, state, duplicate_of, code, place, sentence, missing,
+      received_at, settled_at, left_inbox, offers
+      """;
+  private static final String RECEIVE =
+      """
+      insert into received_file
+             (batch_id, path, sha256, kind, state, duplicate_of, received_at, settled_at)
+      values (:batch, :path, :sha256, :kind, :state, :of, :now, :settled)
+      returning id""";
+  // Rows that are claimed come back when the lease is over: a node that died loses no file.
+  private static final String CLAIMABLE =
+      "select "
+          + COLUMNS
+          + """
+           from received_file
+          where state = 'received'
+            and (claimed_until is null or claimed_until <= :now or claimed_until > :beyond)
+          order by anew, id limit :limit""";
+  private static final String CLAIM =
+      """
+      update received_file set claimed_until = :until, claimed_by = :me where id = :id""";
+  private static final String HELD =
+      """
+      select exists (select 1 from received_file
+                      where id = :id and state = 'received' and claimed_by = :me) as held""";
+  private static final String RELEASE =
+      """
+      update received_file set claimed_until = null, claimed_by = null
+       where claimed_until is not null""";
+  private static final String SETTLE =
+      """
+      update received_file
+         set state = :state, duplicate_of = :of, code = :code, place = :place,
+             sentence = :sentence, missing = :missing, offers = :offers,
+             settled_at = :settled, claimed_until = null,
+             claimed_by = null, anew = false
+       where id = :id""";
+  private static final String RUN_SETTLED =
+      """
+      update run set anew = false where file_id = :id and anew""";
+  private static final String KIND =
+      """
+      update received_file set kind = :kind where id = :id""";
+  private static final String AGAIN =
+      """
+      update received_file
+         set state = 'received', code = null, place = null, sentence = null, missing = '',
+             offers = '', settled_at = null, claimed_until = null, claimed_by = null
+       where state = :state and code = :code""";
+  private static final String LEFT =
+      """
+      update received_file set left_inbox = true where id = :id""";
+  private static final String STILL_IN =
+      "select " + COLUMNS + " from received_file where not left_inbox order by id limit :limit";
+  private static final String STILL_AT =
+      "select " + COLUMNS + " from received_file where path = :path and not left_inbox order by id";
+  private static final String BY_ID = "select " + COLUMNS + " from received_file where id = :id";
+  private static final String BY_HASH =
+      "select "
+          + COLUMNS
+          + " from received_file where sha256 = :sha256 and state <> 'duplicate' order by id limit 1";
+  private static final String BY_PATH =
+      "select "
+          + COLUMNS
+          + " from received_file where path = :path and state <> 'duplicate' order by id";
+  private static final String PAGE =
+      "select " + COLUMNS + " from received_file where id < :before order by id desc limit :limit";
+  private static final String PAGE_OF_STATE =
+      "select "
+          + COLUMNS
+          + " from received_file where state = :state and id < :before order by id desc limit :limit";
+  private static final String COUNTS =
+      """
+      select state, count(*) as files from received_file group by state order by state""";
+
+  private ReceivedFiles() {}
+
+  /** What a file is taken for. */
+  public enum Kind {
+    TRACK,
+    /** A field sheet: it speaks for the tracks of its folder. */
+    SHEET,
+    /** A file of tags: it speaks for the one track beside it. */
+    SIDECAR
+  }
+
+  /** How far a file has come. */
+  public enum State {
+    /** Safe in the store, not yet measured. */
+    RECEIVED,
+    /** A track with its results, or a field sheet whose rows were taken. */
+    MEASURED,
+    /** A needed tag is missing or unknown. */
+    WAITING,
+    /** Unreadable, or on no course. */
+    REFUSED,
+    /** The same bytes came before. */
+    DUPLICATE
+  }
+
+  /**
+   * Why a file was refused or waits.
+   *
+   * @param code a short fixed name: {@code no-course}
+   * @param place a line, a byte, a row; empty where it is the whole
+   * @param sentence for people: what, where, what to do
+   */
+  public record Reason(String code, String place, String sentence) {}
+
+  /**
+   * A file that came in.
+   *
+   * @param path in the inbox, with slashes, from the inbox folder on
+   * @param sha256 of its bytes, which {@link Contents} gives back
+   * @param reason where it is refused or waits
+   * @param missing the tags that a waiting file needs, in order of asking
+   * @param offers answers that are proposed for some of them
+   */
+  public record Received(
+      FileId id,
+      BatchId batch,
+      String path,
+      String sha256,
+      Kind kind,
+      State state,
+      Optional<FileId> duplicateOf,
+      Optional<Reason> reason,
+      List<TagName> missing,
+      Instant receivedAt,
+      Optional<Instant> settledAt,
+      boolean leftInbox,
+      List<Offer> offers) {
+    public Received {
+      missing = List.copyOf(missing);
+      offers = List.copyOf(offers);
+    }
+  }
+
+  /** A file whose bytes are new: it goes to the measuring stage. */
+  public static FileId receive(Tx tx, BatchId batch, String path, String sha256, Kind kind) {
+    return insert(tx, batch, path, sha256, kind, State.RECEIVED, Optional.empty());
+  }
+
+  /** A file whose bytes came before. */
+  public static FileId duplicate(
+      Tx tx, BatchId batch, String path, String sha256, Kind kind, FileId of) {
+    return insert(tx, batch, path, sha256, kind, State.DUPLICATE, Optional.of(of));
+  }
+
+  private static FileId insert(
+      Tx tx,
+      BatchId batch,
+      String path,
+      String sha256,
+      Kind kind,
+      State state,
+      Optional<FileId> of) {
+    return tx.inserting(RECEIVE)
+        .bind("batch", batch)
+        .bind("path", path)
+        .bind("sha256", sha256)
+        .bind("kind", kind)
+        .bind("state", state)
+        .bind("of", of)
+        .bind("now", tx.now())
+        .bind("settled", state == State.RECEIVED ? Optional.empty() : Optional.of(tx.now()))
+        .map(Row.as(r -> new FileId(r.number("id"))))
+        .one();
+  }
+
+  /** Takes up to {@code limit} received files, oldest first, that no other worker holds. */
+  public static List<Received> claim(Tx tx, int limit, Duration lease) {
+    List<Received> files =
+        tx.query(CLAIMABLE)
+            .bind("now", tx.now())
+            .bind("beyond", tx.beyond())
+            .bind("limit", limit)
+            .map(Row.as(ReceivedFiles::read))
+            .list();
+    for (Received f : files)
+      tx.update(CLAIM)
+          .bind("until", tx.now().plus(lease))
+          .bind("me", tx.station())
+          .bind("id", f.id())
+          .execute();
+    return files;
+  }
+
+  /**
+   * Whether a claimed file is still this station's to settle. It is not where the claim ran out and
+   * another took the file, or where it was sent back to the queue meanwhile.
+   */
+  public static boolean isHeld(Tx tx, FileId id) {
+    return tx.query(HELD)
+        .bind("id", id)
+        .bind("me", tx.station())
+        .map(Row.as(r -> r.flag("held")))
+        .one();
+  }
+
+  /** At the start of the only server on this store: what a dead one had claimed is free again. */
+  public static void releaseClaims(Tx tx) {
+    tx.update(RELEASE).execute();
+  }
+
+  public static void measured(Tx tx, FileId id) {
+    settle(tx, id, State.MEASURED, Optional.empty(), Optional.empty(), List.of());
+  }
+
+  /** A field sheet whose rows were taken, with remarks. */
+  public static void measured(Tx tx, FileId id, Reason remarks) {
+    settle(tx, id, State.MEASURED, Optional.empty(), Optional.of(remarks), List.of());
+  }
+
+  public static void waiting(Tx tx, FileId id, List<TagName> missing, Reason reason) {
+    waiting(tx, id, missing, reason, List.of());
+  }
+
+  /** A file that waits for an answer, some of which are proposed. */
+  public static void waiting(
+      Tx tx, FileId id, List<TagName> missing, Reason reason, List<Offer> offers) {
+    settle(tx, id, State.WAITING, Optional.empty(), Optional.of(reason), missing, offers);
+  }
+
+  public static void refused(Tx tx, FileId id, Reason reason) {
+    settle(tx, id, State.REFUSED, Optional.empty(), Optional.of(reason), List.of());
+  }
+
+  public static void duplicate(Tx tx, FileId id, FileId of) {
+    settle(tx, id, State.DUPLICATE, Optional.of(of), Optional.empty(), List.of());
+  }
+
+  /** Back to the measuring stage: a tag was given or a rule changed. */
+  public static void again(Tx tx, FileId id) {
+    settle(tx, id, State.RECEIVED, Optional.empty(), Optional.empty(), List.of());
+  }
+
+  /** Back to the measuring stage with every file of this state and code; says how many. */
+  public static int again(Tx tx, State state, String code) {
+    return tx.update(AGAIN).bind("state", state).bind("code", code).execute();
+  }
+
+  private static void settle(
+      Tx tx,
+      FileId id,
+      State state,
+      Optional<FileId> of,
+      Optional<Reason> reason,
+      List<TagName> missing) {
+    settle(tx, id, state, of, reason, missing, List.of());
+  }
+
+  private static void settle(
+      Tx tx,
+      FileId id,
+      State state,
+      Optional<FileId> of,
+      Optional<Reason> reason,
+      List<TagName> missing,
+      List<Offer> offers) {
+    tx.update(SETTLE)
+        .bind("id", id)
+        .bind("state", state)
+        .bind("of", of)
+        .bind("code", reason.map(Reason::code))
+        .bind("place", reason.map(Reason::place))
+        .bind("sentence", reason.map(Reason::sentence))
+        .bind("missing", join(missing))
+        .bind("offers", Offer.join(offers))
+        .bind("settled", state == State.RECEIVED ? Optional.empty() : Optional.of(tx.now()))
+        .execute();
+    // Whatever came of it: its run waits for new results no longer.
+    if (state != State.RECEIVED) tx.update(RUN_SETTLED).bind("id", id).execute();
+  }
+
+  public static void kind(Tx tx, FileId id, Kind kind) {
+    tx.update(KIND).bind("id", id).bind("kind", kind).execute();
+  }
+
+  /** The file was moved out of the inbox. */
+  public static void leftInbox(Tx tx, FileId id) {
+    tx.update(LEFT).bind("id", id).execute();
+  }
+
+  /** Files that are in the store and perhaps still in the inbox, oldest first. */
+  public static List<Received> stillInInbox(Tx tx, int limit) {
+    return tx.query(STILL_IN).bind("limit", limit).map(Row.as(ReceivedFiles::read)).list();
+  }
+
+  /** Files that came by this path and perhaps still lie there, oldest first. */
+  public static List<Received> stillInInbox(Tx tx, String path) {
+    return tx.query(STILL_AT).bind("path", path).map(Row.as(ReceivedFiles::read)).list();
+  }
+
+  public static Optional<Received> find(Tx tx, FileId id) {
+    return tx.query(BY_ID).bind("id", id).map(Row.as(ReceivedFiles::read)).findOne();
+  }
+
+  /** The first file with these bytes. */
+  public static Optional<Received> withHash(Tx tx, String sha256) {
+    return tx.query(BY_HASH).bind("sha256", sha256).map(Row.as(ReceivedFiles::read)).findOne();
+  }
+
+  /** The files that came by this path of the inbox, oldest first; duplicates are left out. */
+  public static List<Received> atPath(Tx tx, String path) {
+    return tx.query(BY_PATH).bind("path", path).map(Row.as(ReceivedFiles::read)).list();
+  }
+
+  /** The newest files before {@code before}, newest first. */
+  public static List<Received> page(
+      Tx tx, Optional<State> state, Optional<FileId> before, int limit) {
+    var query = tx.query(state.isPresent() ? PAGE_OF_STATE : PAGE);
+    state.ifPresent(s -> query.bind("state", s));
+    return query
+        .bind("before", before.map(FileId::value).orElse(Long.MAX_VALUE))
+        .bind("limit", limit)
+        .map(Row.as(ReceivedFiles::read))
+        .list();
+  }
+
+  public static Map<State, Integer> counts(Tx tx) {
+    Map<State, Integer> counts = new EnumMap<>(State.class);
+    tx.query(COUNTS)
+        .map(Row.as(r -> counts.put(r.choice("state", State.class), r.count("files"))))
+        .list();
+    return counts;
+  }
+
+  private static Received read(Row r) throws java.sql.SQLException {
+    Optional<Reason> reason = Optional.empty();
+    if (r.has("code"))
+      reason = Optional.of(new Reason(r.text("code"), r.text("place"), r.text("sentence")));
+    return new Received(
+        new FileId(r.number("id")),
+        new BatchId(r.number("batch_id")),
+        r.text("path"),
+        r.text("sha256"),
+        r.choice("kind", Kind.class),
+        r.choice("state", State.class),
+        r.has("duplicate_of")
+            ? Optional.of(new FileId(r.number("duplicate_of")))
+            : Optional.empty(),
+        reason,
+        split(r.text("missing")),
+        r.instant("received_at"),
+        r.instantIfAny("settled_at"),
+        r.flag("left_inbox"),
+        Offer.split(r.text("offers")));
+  }
+
+  static String join(List<TagName> names) {
+    return String.join(" ", names.stream().map(TagName::code).toList());
+  }
+
+  static List<TagName> split(String names) {
+    List<TagName> tags = new ArrayList<>();
+    for (String name : names.split(" ", -1)) TagName.of(name).ifPresent(tags::add);
+    return tags;
+  }
+}

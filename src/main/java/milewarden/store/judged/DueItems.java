@@ -1,0 +1,375 @@
+package milewarden.store.judged;
+
+import milewarden.store.Tx;
+import milewarden.store.Json;
+import milewarden.store.Row;
+import milewarden.store.Codes;
+
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
+import milewarden.store.Id.DueId;
+import milewarden.store.Id.ModelId;
+import milewarden.verdict.DueItem;
+
+/**
+ * What is due, one item per cause, with its history. An item closes by itself when its cause is
+ * gone, or by the tester with a word; a cause that the tester closed is not raised again while it
+ * lasts.
+ */
+public final class DueItems {
+  private static final String COLUMNS =
+      """
+      select id, model_id, item, raised_at, told_at, closed_at, closed_by, closed_words, gone_at,
+             acknowledged_at, acknowledged_by, snoozed_until
+        from due_item
+      """;
+  private static final String AWAKE =
+      COLUMNS + " where closed_at is null and snoozed_until <= :now order by id";
+  private static final String ACKNOWLEDGE =
+      """
+      update due_item set acknowledged_at = :now, acknowledged_by = :by, snoozed_until = null
+       where id = :id and closed_at is null""";
+  private static final String SNOOZE =
+      """
+      update due_item set snoozed_until = :until where id = :id and closed_at is null""";
+  private static final String WAKE =
+      """
+      update due_item set snoozed_until = null where id = :id""";
+  private static final String OPEN = COLUMNS + " where closed_at is null order by id";
+  private static final String OPEN_OF_MODEL =
+      COLUMNS + " where model_id = :model and closed_at is null order by id";
+  private static final String LASTING =
+      COLUMNS
+          + """
+           where model_id = :model and (closed_at is null or gone_at is null)
+           order by id
+      """;
+  private static final String OF_MODEL = COLUMNS + " where model_id = :model order by id desc";
+  private static final String PAGE_CLOSED =
+      COLUMNS + " where closed_at is not null order by closed_at desc, id desc limit :limit";
+  private static final String BY_ID = COLUMNS + " where id = :id";
+  private static final String UNTOLD =
+      COLUMNS + " where closed_at is null and told_at is null order by id";
+  private static final String RAISE =
+      """
+      insert into due_item (model_id, cause_key, kind, severity, cause, firmware, item, raised_at,
+                            told_at)
+      values (:model, :key, :kind, :severity, :cause, :firmware, :item, :now, :told)
+      returning id""";
+  private static final String RENEW =
+      """
+      update due_item set kind = :kind, severity = :severity, item = :item where id = :id""";
+  private static final String CLOSE =
+      """
+      update due_item
+         set closed_at = :now, closed_by = :by, closed_words = :words, gone_at = :gone
+       where id = :id and closed_at is null""";
+  private static final String GONE =
+      """
+      update due_item set gone_at = :now where id = :id and gone_at is null""";
+  private static final String TOLD =
+      """
+      update due_item set told_at = :now where id = :id and told_at is null""";
+  private static final String DISMISSED =
+      """
+      select id from due_item
+       where model_id = :model and closed_at is not null and gone_at is null""";
+  private static final String WAS_TOLD =
+      """
+      select exists (select 1 from due_item
+                      where model_id = :model and cause_key = :key and told_at is not null) as told""";
+  private static final String EVENT =
+      """
+      insert into due_event (due_item_id, at, what, by_whom, words)
+      values (:due, :now, :what, :by, :words)""";
+  private static final String EVENTS =
+      """
+      select at, what, by_whom, words from due_event where due_item_id = :due order by id""";
+
+  // Who acts where no tester did; shown as a word by the pages.
+  private static final String JUDGE = "judge";
+
+  private DueItems() {}
+
+  /** How an item was closed; {@code by} is {@code judge} where its cause was gone. */
+  public record Closing(Instant at, String by, String words) {}
+
+  /**
+   * A due item with its fate.
+   *
+   * @param toldAt when a message about it was queued; empty where none was yet
+   * @param seen who has acknowledged it
+   * @param snoozedUntil when it is told again, where it was put off
+   */
+  public record Due(
+      DueId id,
+      ModelId model,
+      DueItem item,
+      Instant raisedAt,
+      Optional<Instant> toldAt,
+      Optional<Closing> closed,
+      Optional<Seen> seen,
+      Optional<Instant> snoozedUntil) {}
+
+  /** Who has acknowledged an item, last. */
+  public record Seen(Instant at, String by) {}
+
+  /** What happened to an item. */
+  public enum What {
+    RAISED,
+    TOLD,
+    CLOSED,
+    CAUSE_GONE,
+    ACKNOWLEDGED,
+    SNOOZED,
+    /** Told again after it was put off. */
+    REMINDED
+  }
+
+  /** One line of an item's history. */
+  public record Event(Instant at, What what, String by, String words) {}
+
+  /** What a judgement changed. */
+  public record Changes(List<DueId> raised, List<DueId> closed) {
+    public Changes {
+      raised = List.copyOf(raised);
+      closed = List.copyOf(closed);
+    }
+  }
+
+  /** Everything open, most pressing first, older before newer. */
+  public static List<Due> open(Tx tx) {
+    return sorted(tx.query(OPEN).map(Row.as(DueItems::read)).list());
+  }
+
+  public static List<Due> open(Tx tx, ModelId model) {
+    return sorted(tx.query(OPEN_OF_MODEL).bind("model", model).map(Row.as(DueItems::read)).list());
+  }
+
+  /** A model's items, open and closed, the newest first. */
+  public static List<Due> of(Tx tx, ModelId model) {
+    return tx.query(OF_MODEL).bind("model", model).map(Row.as(DueItems::read)).list();
+  }
+
+  /** The items that were closed last, the latest first. */
+  public static List<Due> closed(Tx tx, int limit) {
+    return tx.query(PAGE_CLOSED).bind("limit", limit).map(Row.as(DueItems::read)).list();
+  }
+
+  public static Optional<Due> find(Tx tx, DueId id) {
+    return tx.query(BY_ID).bind("id", id).map(Row.as(DueItems::read)).findOne();
+  }
+
+  /** Items that the tester closed with a word while their cause lasts. */
+  public static Set<DueId> dismissed(Tx tx, ModelId model) {
+    return Set.copyOf(
+        tx.query(DISMISSED)
+            .bind("model", model)
+            .map(Row.as(r -> new DueId(r.number("id"))))
+            .list());
+  }
+
+  /** Open items of which nobody was told yet, most pressing first. */
+  public static List<Due> untold(Tx tx) {
+    return sorted(tx.query(UNTOLD).map(Row.as(DueItems::read)).list());
+  }
+
+  public static List<Event> history(Tx tx, DueId id) {
+    return tx.query(EVENTS)
+        .bind("due", id)
+        .map(
+            Row.as(
+                r ->
+                    new Event(
+                        r.instant("at"),
+                        r.choice("what", What.class),
+                        r.text("by_whom"),
+                        r.text("words"))))
+        .list();
+  }
+
+  /**
+   * Brings a model's items to what a judgement found: new causes are raised, lasting ones take the
+   * new numbers, and items whose cause is gone close.
+   *
+   * @param quiet true where nothing was run: of a cause that was told before, nobody is told again
+   */
+  public static Changes settle(Tx tx, ModelId model, List<DueItem> found, boolean quiet) {
+    Map<String, Lasting> lasting = lasting(tx, model);
+    Set<String> keys = found.stream().map(DueItem::key).collect(Collectors.toSet());
+    List<DueId> raised = new ArrayList<>();
+    List<DueId> closed = new ArrayList<>();
+    lasting.forEach(
+        (key, item) -> {
+          if (keys.contains(key)) return;
+          if (item.open()) {
+            close(tx, item.id(), JUDGE, "", true);
+            closed.add(item.id());
+          } else {
+            tx.update(GONE).bind("id", item.id()).bind("now", tx.now()).execute();
+            event(tx, item.id(), What.CAUSE_GONE, JUDGE, "");
+          }
+        });
+    for (DueItem item : found) {
+      Lasting known = lasting.get(item.key());
+      if (known == null)
+        raised.add(raise(tx, model, item, quiet && wasTold(tx, model, item.key())));
+      else if (known.open()) renew(tx, known.id(), item);
+    }
+    return new Changes(raised, closed);
+  }
+
+  /** An item whose cause lasts: open, or closed by the tester. */
+  private record Lasting(DueId id, boolean open) {}
+
+  private static Map<String, Lasting> lasting(Tx tx, ModelId model) {
+    Map<String, Lasting> lasting = new HashMap<>();
+    for (Due due : tx.query(LASTING).bind("model", model).map(Row.as(DueItems::read)).list())
+      lasting.put(due.item().key(), new Lasting(due.id(), due.closed().isEmpty()));
+    return lasting;
+  }
+
+  /** True where a message told of this cause once, whether or not it is open now. */
+  public static boolean wasTold(Tx tx, ModelId model, String key) {
+    return tx.query(WAS_TOLD)
+        .bind("model", model)
+        .bind("key", key)
+        .map(Row.as(r -> r.flag("told")))
+        .one();
+  }
+
+  private static DueId raise(Tx tx, ModelId model, DueItem item, boolean quiet) {
+    DueId id =
+        tx.inserting(RAISE)
+            .bind("model", model)
+            .bind("key", item.key())
+            .bind("kind", item.kind())
+            .bind("severity", item.severity())
+            .bind("cause", item.cause())
+            .bind("firmware", item.firmware())
+            .bind("item", Json.write(item))
+            .bind("now", tx.now())
+            .bind("told", quiet ? Optional.of(tx.now()) : Optional.empty())
+            .map(Row.as(r -> new DueId(r.number("id"))))
+            .one();
+    event(tx, id, What.RAISED, JUDGE, "");
+    return id;
+  }
+
+  private static void renew(Tx tx, DueId id, DueItem item) {
+    tx.update(RENEW)
+        .bind("id", id)
+        .bind("kind", item.kind())
+        .bind("severity", item.severity())
+        .bind("item", Json.write(item))
+        .execute();
+  }
+
+  /**
+   * The tester closes an item with a word.
+   *
+   * @return false where it was closed already
+   */
+  public static boolean close(Tx tx, DueId id, String by, String words) {
+    return close(tx, id, by, words, false);
+  }
+
+  private static boolean close(Tx tx, DueId id, String by, String words, boolean gone) {
+    int closed =
+        tx.update(CLOSE)
+            .bind("id", id)
+            .bind("now", tx.now())
+            .bind("by", by)
+            .bind("words", words)
+            .bind("gone", gone ? Optional.of(tx.now()) : Optional.empty())
+            .execute();
+    if (closed == 0) return false;
+    event(tx, id, What.CLOSED, by, words);
+    return true;
+  }
+
+  /** A message about the item was queued in this transaction, under this Message-ID. */
+  public static void told(Tx tx, DueId id, String messageId) {
+    if (tx.update(TOLD).bind("id", id).bind("now", tx.now()).execute() > 0)
+      event(tx, id, What.TOLD, JUDGE, messageId);
+  }
+
+  /** Open items that were put off until now or earlier, most pressing first. */
+  public static List<Due> awake(Tx tx) {
+    return sorted(tx.query(AWAKE).bind("now", tx.now()).map(Row.as(DueItems::read)).list());
+  }
+
+  /** A message told of the item again; it is no longer put off. */
+  public static void reminded(Tx tx, DueId id, String messageId) {
+    tx.update(WAKE).bind("id", id).execute();
+    event(tx, id, What.REMINDED, JUDGE, messageId);
+  }
+
+  /**
+   * Somebody has seen an item and takes it on: it is not told again.
+   *
+   * @return false where it is not open
+   */
+  public static boolean acknowledge(Tx tx, DueId id, String by, String words) {
+    if (tx.update(ACKNOWLEDGE).bind("id", id).bind("now", tx.now()).bind("by", by).execute() == 0)
+      return false;
+    event(tx, id, What.ACKNOWLEDGED, by, words);
+    return true;
+  }
+
+  /**
+   * Puts an item off: it is told again then, if it is still open.
+   *
+   * @return false where it is not open
+   */
+  public static boolean snooze(Tx tx, DueId id, Instant until, String by, String words) {
+    if (tx.update(SNOOZE).bind("id", id).bind("until", until).execute() == 0) return false;
+    event(tx, id, What.SNOOZED, by, (Codes.text(until) + " " + words).strip());
+    return true;
+  }
+
+  private static void event(Tx tx, DueId id, What what, String by, String words) {
+    tx.update(EVENT)
+        .bind("due", id)
+        .bind("now", tx.now())
+        .bind("what", what)
+        .bind("by", by)
+        .bind("words", words)
+        .execute();
+  }
+
+  private static List<Due> sorted(List<Due> items) {
+    return items.stream()
+        .sorted(
+            Comparator.comparing((Due d) -> d.item().severity())
+                .thenComparing(Due::raisedAt)
+                .thenComparing(d -> d.id().value()))
+        .toList();
+  }
+
+  private static Due read(Row r) throws java.sql.SQLException {
+    Optional<Closing> closed = Optional.empty();
+    if (r.has("closed_at"))
+      closed =
+          Optional.of(
+              new Closing(r.instant("closed_at"), r.text("closed_by"), r.text("closed_words")));
+    return new Due(
+        new DueId(r.number("id")),
+        new ModelId(r.number("model_id")),
+        Json.read(r.text("item"), DueItem.class),
+        r.instant("raised_at"),
+        r.instantIfAny("told_at"),
+        closed,
+        r.has("acknowledged_at")
+            ? Optional.of(new Seen(r.instant("acknowledged_at"), r.text("acknowledged_by")))
+            : Optional.empty(),
+        r.instantIfAny("snoozed_until"));
+  }
+}

@@ -1,0 +1,129 @@
+package milewarden.store.judged;
+
+import milewarden.store.Tx;
+import milewarden.store.Json;
+import milewarden.store.Row;
+
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import milewarden.store.Id.ModelId;
+import milewarden.units.PercentRange;
+import milewarden.verdict.Comparison;
+import milewarden.verdict.Look;
+import milewarden.verdict.ModelJudgement;
+
+/** The latest judgement of each model, its comparisons in columns, and every look ever taken. */
+public final class Judgements {
+  private static final String PUT =
+      """
+      insert into judgement (model_id, judged_at, engine_version, judgement)
+      values (:model, :at, :engine, :judgement)
+      on conflict (model_id) do update
+         set judged_at = excluded.judged_at, engine_version = excluded.engine_version,
+             judgement = excluded.judgement""";
+  private static final String FIND =
+      """
+      select model_id, judgement from judgement where model_id = :model""";
+  private static final String ALL =
+      """
+      select j.model_id, j.judgement from judgement j join model m on m.id = j.model_id
+       order by m.name, m.id""";
+  private static final String DROP_COMPARISONS =
+      """
+      delete from comparison where model_id = :model""";
+  private static final String ADD_COMPARISON =
+      """
+      insert into comparison (model_id, position, candidate, baseline, against, outcome, because,
+                              candidate_sessions, baseline_sessions, difference_percent,
+                              low_percent, high_percent)
+      values (:model, :position, :candidate, :baseline, :against, :outcome, :because,
+              :candidateSessions, :baselineSessions, :difference, :low, :high)""";
+  private static final String ADD_LOOK =
+      """
+      insert into look (model_id, candidate, baseline, against, number, taken_at, re_look, look)
+      values (:model, :candidate, :baseline, :against, :number, :at, :reLook, :look)
+      on conflict (model_id, candidate, baseline, against, number, taken_at) do nothing""";
+  private static final String LOOKS =
+      """
+      select look from look where model_id = :model order by taken_at, id""";
+
+  private Judgements() {}
+
+  /** Replaces the model's judgement; looks are added to those taken before. */
+  public static void put(Tx tx, ModelId model, ModelJudgement judgement) {
+    tx.update(PUT)
+        .bind("model", model)
+        .bind("at", judgement.judgedAt())
+        .bind("engine", judgement.engineVersion())
+        .bind("judgement", Json.write(judgement))
+        .execute();
+    tx.update(DROP_COMPARISONS).bind("model", model).execute();
+    int position = 0;
+    for (Comparison c : judgement.comparisons()) add(tx, model, position++, c);
+    for (Look look : judgement.looks()) add(tx, model, look);
+    UnitVariances.put(tx, model, judgement.units());
+  }
+
+  private static void add(Tx tx, ModelId model, int position, Comparison c) {
+    Optional<PercentRange> interval = c.estimate().map(Comparison.Estimate::interval);
+    tx.update(ADD_COMPARISON)
+        .bind("model", model)
+        .bind("position", position)
+        .bind("candidate", c.candidate())
+        .bind("baseline", c.baseline())
+        .bind("against", c.against())
+        .bind("outcome", c.outcome())
+        .bind("because", c.because())
+        .bind("candidateSessions", c.candidateSessions())
+        .bind("baselineSessions", c.baselineSessions())
+        .bind("difference", c.estimate().map(Comparison.Estimate::percent))
+        .bind("low", interval.map(PercentRange::low))
+        .bind("high", interval.map(PercentRange::high))
+        .execute();
+  }
+
+  private static void add(Tx tx, ModelId model, Look look) {
+    tx.update(ADD_LOOK)
+        .bind("model", model)
+        .bind("candidate", look.candidate())
+        .bind("baseline", look.baseline())
+        .bind("against", look.against())
+        .bind("number", look.number())
+        .bind("at", look.takenAt())
+        .bind("reLook", look.reLook())
+        .bind("look", Json.write(look))
+        .execute();
+  }
+
+  /** Empty where the model was never judged. */
+  public static Optional<ModelJudgement> find(Tx tx, ModelId model) {
+    return tx.query(FIND)
+        .bind("model", model)
+        .map(Row.as(r -> tx.readBefore().judgement(r.number("model_id"), r.text("judgement"))))
+        .findOne();
+  }
+
+  /** The judgements of all models that have one, by the models' names. */
+  public static Map<ModelId, ModelJudgement> all(Tx tx) {
+    Map<ModelId, ModelJudgement> all = new LinkedHashMap<>();
+    tx.query(ALL)
+        .map(
+            Row.as(
+                r ->
+                    all.put(
+                        new ModelId(r.number("model_id")),
+                        tx.readBefore().judgement(r.number("model_id"), r.text("judgement")))))
+        .list();
+    return all;
+  }
+
+  /** All looks that were ever taken at a model's releases, in order of time. */
+  public static List<Look> looks(Tx tx, ModelId model) {
+    return tx.query(LOOKS)
+        .bind("model", model)
+        .map(Row.as(r -> Json.read(r.text("look"), Look.class)))
+        .list();
+  }
+}

@@ -1,0 +1,181 @@
+package milewarden.store.run;
+
+import milewarden.store.Tx;
+import milewarden.store.Row;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import milewarden.accuracy.Errors;
+import milewarden.course.Direction;
+import milewarden.course.SkyView;
+import milewarden.device.Carriage;
+import milewarden.device.Gait;
+import milewarden.store.Id.ModelId;
+import milewarden.store.Id.RunId;
+import milewarden.verdict.Condition;
+import milewarden.verdict.PassEvidence;
+import milewarden.verdict.PublishedVerdict;
+
+/**
+ * The passes by which a model is judged: its own and those of the control units that were carried
+ * beside it, measured by one engine version against the course versions in force. Held runs are not
+ * among them; excluded passes are, with their reason.
+ */
+public final class EvidenceRows {
+  private static final String PASSES =
+      """
+      select res.id, r.id as run_id, res.pass, s.name as session_name, s.first_start, s.local_date, m.name as model_name,
+             u.name as unit_name, u.control, f.version as firmware, cv.slug, cv.version, cv.site,
+             cv.length_m, cv.standard_uncertainty_m, r.carriage, r.gait, r.settings,
+             res.direction, res.on_course, res.track_resolvable, res.track_error_percent, res.recorded_error_percent,
+             res.shown_as_read_error_percent, res.shown_low_error_percent,
+             res.shown_high_error_percent, res.reference_m, res.display_step_m,
+             x.reason, x.excluded_by, x.excluded_at, x.words
+        from run r
+        join unit u on u.id = r.unit_id
+        join model m on m.id = u.model_id
+        join firmware f on f.id = r.firmware_id
+        join session s on s.id = r.session_id
+        join measurement ms
+          on ms.run_id = r.id and ms.engine_version = :engine and ms.course_slug = r.course_slug
+        join course_version cv
+          on cv.slug = ms.course_slug and cv.version = ms.course_version and cv.in_force
+        join result res on res.measurement_id = ms.id
+        left join exclusion x on x.id = (
+             select min(y.id) from exclusion y
+              where y.run_id = r.id and y.lifted_at is null and y.pass in (0, res.pass))
+       where r.held_for is null
+      """;
+
+  private static final String ORDER =
+      """
+       order by s.first_start, s.name, u.name, r.started_at, r.id, res.pass""";
+
+  private static final String OF_MODEL =
+      PASSES
+          + """
+         and r.id in (
+             select own.id from run own join unit ou on ou.id = own.unit_id
+              where ou.model_id = :model
+             union
+             select beside.id
+               from run beside
+               join unit cu on cu.id = beside.unit_id and cu.control
+              where beside.session_id in (
+                    select own.session_id from run own join unit ou on ou.id = own.unit_id
+                     where ou.model_id = :model))
+      """
+          + ORDER;
+
+  private static final String ON_COURSE = PASSES + " and cv.slug = :slug\n" + ORDER;
+
+  private static final String OF_CONTROLS = PASSES + " and u.control\n" + ORDER;
+
+  private static final String RUNS_OF_RELEASE =
+      """
+      select res.id, s.name as session_name, u.name as unit_name, rf.sha256
+        from run r
+        join unit u on u.id = r.unit_id
+        join firmware f on f.id = r.firmware_id
+        join session s on s.id = r.session_id
+        join measurement ms
+          on ms.run_id = r.id and ms.engine_version = :engine and ms.course_slug = r.course_slug
+        join course_version cv
+          on cv.slug = ms.course_slug and cv.version = ms.course_version and cv.in_force
+        join result res on res.measurement_id = ms.id
+        left join received_file rf on rf.id = r.file_id
+       where u.model_id = :model and f.version = :firmware
+       order by res.id""";
+
+  private EvidenceRows() {}
+
+  /** What each result of a release rests on, by result: the evidence that a verdict names. */
+  public static List<PublishedVerdict.RunUsed> runs(
+      Tx tx, ModelId model, String firmware, String engineVersion) {
+    return tx.query(RUNS_OF_RELEASE)
+        .bind("model", model)
+        .bind("firmware", firmware)
+        .bind("engine", engineVersion)
+        .map(
+            Row.as(
+                r ->
+                    new PublishedVerdict.RunUsed(
+                        r.number("id"),
+                        r.text("session_name"),
+                        r.text("unit_name"),
+                        r.textIfAny("sha256").orElse(""))))
+        .list();
+  }
+
+  /** A pass as evidence, and whose it is. */
+  public record Placed(RunId run, int pass, PassEvidence evidence) {}
+
+  /** In order of session, unit, time and pass. */
+  public static List<PassEvidence> of(Tx tx, ModelId model, String engineVersion) {
+    return placed(tx, model, engineVersion).stream().map(Placed::evidence).toList();
+  }
+
+  /** The same with the runs that they are of. */
+  public static List<Placed> placed(Tx tx, ModelId model, String engineVersion) {
+    return tx.query(OF_MODEL)
+        .bind("model", model)
+        .bind("engine", engineVersion)
+        .map(Row.as(r -> new Placed(new RunId(r.number("run_id")), r.count("pass"), read(r))))
+        .list();
+  }
+
+  /** All passes on a course, of every model and control unit. */
+  public static List<PassEvidence> onCourse(Tx tx, String slug, String engineVersion) {
+    return tx.query(ON_COURSE)
+        .bind("slug", slug)
+        .bind("engine", engineVersion)
+        .map(Row.as(EvidenceRows::read))
+        .list();
+  }
+
+  /** All passes of the control units. */
+  public static List<PassEvidence> ofControls(Tx tx, String engineVersion) {
+    return tx.query(OF_CONTROLS)
+        .bind("engine", engineVersion)
+        .map(Row.as(EvidenceRows::read))
+        .list();
+  }
+
+  private static PassEvidence read(Row r) throws java.sql.SQLException {
+    Condition condition =
+        new Condition(
+            r.text("slug"),
+            r.text("version"),
+            r.choice("site", SkyView.class),
+            r.choice("carriage", Carriage.class),
+            r.choice("gait", Gait.class),
+            r.text("settings"));
+    return new PassEvidence(
+        r.number("id"),
+        r.text("session_name"),
+        r.instant("first_start"),
+        r.date("local_date"),
+        r.text("model_name"),
+        r.text("unit_name"),
+        r.flag("control"),
+        r.text("firmware"),
+        condition,
+        r.choice("direction", Direction.class),
+        counting(PassRows.errors(r), r.flag("on_course") && r.flag("track_resolvable")),
+        r.real("reference_m"),
+        100 * r.real("standard_uncertainty_m") / r.real("length_m"),
+        r.realOrNan("display_step_m"),
+        r.has("reason") ? Optional.of(Exclusions.read(r)) : Optional.empty());
+  }
+
+  /**
+   * The errors that count. Off the line the track's figure may be the walker's doing, and coarse
+   * positions have none; what the device counted still counts.
+   */
+  public static Errors counting(Errors e, boolean trackCounts) {
+    if (trackCounts) return e;
+    return new Errors(
+        OptionalDouble.empty(), e.recordedPercent(), e.shownAsReadPercent(), e.shownPercent());
+  }
+}

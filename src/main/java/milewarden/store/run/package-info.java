@@ -1,0 +1,5 @@
+/** The tables of what was measured: courses, models, releases, sessions, runs, results. */
+@NullMarked
+package milewarden.store.run;
+
+import org.jspecify.annotations.NullMarked;
