@@ -10,14 +10,14 @@ import milewarden.accuracy.RecordingQuality;
 import milewarden.accuracy.fingerprint.Fingerprint;
 import milewarden.accuracy.reference.ReferenceTrack.Compared;
 import milewarden.course.ReferenceCourse;
-import milewarden.report.AscentWords;
 import milewarden.report.Digits;
-import milewarden.report.FingerprintWords;
-import milewarden.report.LadderWords;
-import milewarden.report.NoiseWords;
-import milewarden.report.PositionWords;
-import milewarden.report.RepairWords;
 import milewarden.report.Words;
+import milewarden.report.pass.AscentWords;
+import milewarden.report.pass.FingerprintWords;
+import milewarden.report.pass.LadderWords;
+import milewarden.report.pass.NoiseWords;
+import milewarden.report.pass.PositionWords;
+import milewarden.report.pass.RepairWords;
 import milewarden.track.Track;
 
 /** The answer of {@code measure} for people: a table of distances and the ladder for each pass. */

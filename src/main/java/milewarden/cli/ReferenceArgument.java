@@ -6,7 +6,7 @@ import java.util.Optional;
 import milewarden.accuracy.reference.ReferenceTrack;
 import milewarden.format.TrackFormats;
 import milewarden.report.IssueWords;
-import milewarden.report.PositionWords;
+import milewarden.report.pass.PositionWords;
 
 /**
  * The reference track named on the command line.

@@ -27,7 +27,7 @@ import milewarden.intake.tag.TagSettling.Settled;
 import milewarden.intake.tag.TagWords;
 import milewarden.matching.CourseChoice;
 import milewarden.report.IssueWords;
-import milewarden.report.PositionWords;
+import milewarden.report.pass.PositionWords;
 import milewarden.store.file.ReceivedFiles.Reason;
 import milewarden.track.Drops;
 import milewarden.track.Issue;

@@ -9,8 +9,8 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import milewarden.report.Digits;
-import milewarden.report.DueMail;
 import milewarden.report.answer.DueAnswer;
+import milewarden.report.mail.DueMail;
 import milewarden.store.judged.DueItems;
 
 /**

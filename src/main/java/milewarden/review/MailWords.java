@@ -15,13 +15,13 @@ import java.util.stream.Collectors;
 import milewarden.recipient.QuietHours;
 import milewarden.recipient.Recipient;
 import milewarden.report.Digits;
-import milewarden.report.DueMail;
-import milewarden.store.judged.DueItems;
+import milewarden.report.mail.DueMail;
 import milewarden.store.Id.DueId;
 import milewarden.store.Id.ModelId;
+import milewarden.store.Tx;
+import milewarden.store.judged.DueItems;
 import milewarden.store.judged.Judgements;
 import milewarden.store.told.Outbox;
-import milewarden.store.Tx;
 import milewarden.verdict.DueItem;
 import milewarden.verdict.ModelJudgement;
 

@@ -3,9 +3,9 @@ package milewarden.review;
 import java.util.List;
 import java.util.Optional;
 import milewarden.report.Digits;
-import milewarden.report.TestMail;
-import milewarden.store.told.Outbox;
+import milewarden.report.mail.TestMail;
 import milewarden.store.Tx;
+import milewarden.store.told.Outbox;
 
 /** Queues a message by which somebody sees that messages come; quiet hours don't hold it up. */
 public final class TestMessage {

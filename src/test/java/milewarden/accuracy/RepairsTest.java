@@ -7,7 +7,7 @@ import java.util.stream.Collectors;
 import milewarden.course.Bounds;
 import milewarden.course.ReferenceCourse;
 import milewarden.geodesy.Position;
-import milewarden.report.RepairWords;
+import milewarden.report.pass.RepairWords;
 import milewarden.simulator.Faults;
 import milewarden.simulator.InventedCourse;
 import milewarden.simulator.Receiver;

@@ -11,6 +11,7 @@ import milewarden.accuracy.Ladder;
 import milewarden.accuracy.LadderStep;
 import milewarden.accuracy.TrackMeasurement.Finding;
 import milewarden.device.Carriage;
+import milewarden.report.pass.LadderWords;
 import milewarden.track.Issue;
 import milewarden.track.TagName;
 import milewarden.units.LengthRange;

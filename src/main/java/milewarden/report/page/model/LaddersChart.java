@@ -7,8 +7,8 @@ import java.util.Optional;
 import java.util.stream.Collectors;
 import milewarden.accuracy.LadderStep;
 import milewarden.report.Digits;
-import milewarden.report.LadderWords;
 import milewarden.report.Words;
+import milewarden.report.pass.LadderWords;
 import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.place.MeanLadder;
 

@@ -3,7 +3,7 @@ package milewarden.report.page.model;
 import java.util.List;
 import milewarden.report.Digits;
 import milewarden.report.JudgedWords;
-import milewarden.report.OriginWords;
+import milewarden.report.pass.OriginWords;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.place.DeviceDayCourse;
 

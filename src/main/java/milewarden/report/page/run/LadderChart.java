@@ -6,7 +6,7 @@ import milewarden.accuracy.Distances;
 import milewarden.accuracy.LadderStep;
 import milewarden.accuracy.PassMeasurement;
 import milewarden.report.Digits;
-import milewarden.report.LadderWords;
+import milewarden.report.pass.LadderWords;
 
 /**
  * The ladder as a waterfall: metres from the reference, step by step, to the last distance known.

@@ -4,8 +4,8 @@ import java.util.List;
 import java.util.Optional;
 import milewarden.accuracy.reference.ReferenceTrack.Compared;
 import milewarden.report.Digits;
-import milewarden.report.PositionWords;
 import milewarden.report.page.Fact;
+import milewarden.report.pass.PositionWords;
 
 /**
  * A run's positions against the reference track of its session.

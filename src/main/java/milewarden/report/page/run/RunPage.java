@@ -13,19 +13,19 @@ import milewarden.accuracy.TrackMeasurement;
 import milewarden.accuracy.noise.Bracket;
 import milewarden.accuracy.noise.OffsetStatistics;
 import milewarden.course.ReferenceCourse;
-import milewarden.report.AscentWords;
 import milewarden.report.Digits;
-import milewarden.report.FingerprintWords;
 import milewarden.report.IssueWords;
-import milewarden.report.LadderWords;
-import milewarden.report.NoiseWords;
-import milewarden.report.RepairWords;
 import milewarden.report.RunnerWords;
 import milewarden.report.Words;
 import milewarden.report.page.Fact;
 import milewarden.report.page.Links;
 import milewarden.report.page.PageLink;
 import milewarden.report.page.course.PlanChart;
+import milewarden.report.pass.AscentWords;
+import milewarden.report.pass.FingerprintWords;
+import milewarden.report.pass.LadderWords;
+import milewarden.report.pass.NoiseWords;
+import milewarden.report.pass.RepairWords;
 
 /**
  * Why is it off?

@@ -1,10 +1,11 @@
-package milewarden.report;
+package milewarden.report.mail;
 
 import java.util.ArrayList;
 import java.util.List;
-import milewarden.report.DueMail.Around;
-import milewarden.report.DueMail.Line;
-import milewarden.report.DueMail.Part;
+import milewarden.report.Digits;
+import milewarden.report.mail.DueMail.Around;
+import milewarden.report.mail.DueMail.Line;
+import milewarden.report.mail.DueMail.Part;
 import milewarden.verdict.ReleaseFigures;
 
 /** The plain text of an e-mail: as good as the HTML for who reads only this. */

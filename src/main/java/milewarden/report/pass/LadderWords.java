@@ -1,9 +1,11 @@
-package milewarden.report;
+package milewarden.report.pass;
 
 import java.util.ArrayList;
 import java.util.List;
 import milewarden.accuracy.Ladder;
 import milewarden.accuracy.LadderStep;
+import milewarden.report.Digits;
+import milewarden.report.Words;
 import milewarden.units.LengthRange;
 
 /** The steps of a ladder with their sizes and what they mean. */

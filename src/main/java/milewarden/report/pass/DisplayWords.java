@@ -1,9 +1,10 @@
-package milewarden.report;
+package milewarden.report.pass;
 
 import java.util.Optional;
 import milewarden.accuracy.display.DisplayRule;
 import milewarden.accuracy.display.RuleFound;
 import milewarden.device.Rounding;
+import milewarden.report.Digits;
 
 /** Sentences about the rule by which a display shows a distance. */
 public final class DisplayWords {

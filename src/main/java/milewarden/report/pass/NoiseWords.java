@@ -1,9 +1,10 @@
-package milewarden.report;
+package milewarden.report.pass;
 
 import java.util.ArrayList;
 import java.util.List;
 import milewarden.accuracy.noise.NoiseCheck;
 import milewarden.accuracy.noise.OffsetStatistics;
+import milewarden.report.Digits;
 
 /** Sentences on the errors of a pass's positions, and on whether they explain its wander. */
 public final class NoiseWords {

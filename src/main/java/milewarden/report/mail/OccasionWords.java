@@ -1,8 +1,10 @@
-package milewarden.report;
+package milewarden.report.mail;
 
 import java.util.Optional;
-import milewarden.report.DueMail.Occasion;
-import milewarden.report.DueMail.Why;
+import milewarden.report.Digits;
+import milewarden.report.Words;
+import milewarden.report.mail.DueMail.Occasion;
+import milewarden.report.mail.DueMail.Why;
 
 /** Why a message comes: its subject, its first and its last words. */
 final class OccasionWords {

@@ -1,9 +1,11 @@
-package milewarden.report;
+package milewarden.report.mail;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import milewarden.report.Digits;
+import milewarden.report.DueWords;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.DueItem;
 import milewarden.verdict.ModelJudgement;

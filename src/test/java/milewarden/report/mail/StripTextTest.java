@@ -1,4 +1,4 @@
-package milewarden.report;
+package milewarden.report.mail;
 
 import static org.assertj.core.api.Assertions.assertThat;
 

@@ -1,4 +1,4 @@
-package milewarden.report;
+package milewarden.report.pass;
 
 import java.util.ArrayList;
 import java.util.List;

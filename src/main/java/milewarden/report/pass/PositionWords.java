@@ -1,4 +1,4 @@
-package milewarden.report;
+package milewarden.report.pass;
 
 import java.time.Instant;
 import java.util.ArrayList;
@@ -8,6 +8,7 @@ import milewarden.accuracy.reference.Epoch;
 import milewarden.accuracy.reference.PositionErrors;
 import milewarden.accuracy.reference.ReferenceTrack;
 import milewarden.accuracy.reference.ReferenceTrack.Compared;
+import milewarden.report.Digits;
 
 /** What the errors of positions against a reference track say. */
 public final class PositionWords {

@@ -1,10 +1,11 @@
-package milewarden.report;
+package milewarden.report.mail;
 
 import java.util.List;
 import java.util.Optional;
-import milewarden.report.DueMail.Around;
-import milewarden.report.DueMail.Line;
-import milewarden.report.DueMail.Part;
+import milewarden.report.Digits;
+import milewarden.report.mail.DueMail.Around;
+import milewarden.report.mail.DueMail.Line;
+import milewarden.report.mail.DueMail.Part;
 
 /**
  * The HTML of an e-mail: inline styles alone, one column, light, for programs that know little. The

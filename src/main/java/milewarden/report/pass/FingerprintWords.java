@@ -1,7 +1,8 @@
-package milewarden.report;
+package milewarden.report.pass;
 
 import milewarden.accuracy.fingerprint.Fingerprint;
 import milewarden.accuracy.fingerprint.Fingerprint.Presence;
+import milewarden.report.Digits;
 
 /** Names of habits of a device, their figures, and a sentence on each. */
 public final class FingerprintWords {

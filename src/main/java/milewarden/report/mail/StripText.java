@@ -1,4 +1,4 @@
-package milewarden.report;
+package milewarden.report.mail;
 
 import java.util.List;
 import java.util.Locale;

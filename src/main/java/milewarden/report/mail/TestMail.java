@@ -1,6 +1,7 @@
-package milewarden.report;
+package milewarden.report.mail;
 
 import java.time.Instant;
+import milewarden.report.Digits;
 
 /** The message that only shows that messages come. */
 public record TestMail(String subject, String text, String html) {

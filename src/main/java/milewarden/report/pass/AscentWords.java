@@ -1,6 +1,7 @@
-package milewarden.report;
+package milewarden.report.pass;
 
 import milewarden.accuracy.Ascent;
+import milewarden.report.Digits;
 
 /** What the heights of a pass say. */
 public final class AscentWords {

@@ -1,4 +1,4 @@
-package milewarden.report;
+package milewarden.report.mail;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
@@ -13,6 +13,9 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import javax.imageio.ImageIO;
+import milewarden.report.Digits;
+import milewarden.report.DueWords;
+import milewarden.report.Judged;
 import milewarden.units.UnitChoice;
 import milewarden.verdict.DueItem;
 import org.junit.jupiter.api.Test;

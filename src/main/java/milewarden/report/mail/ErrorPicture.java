@@ -1,4 +1,4 @@
-package milewarden.report;
+package milewarden.report.mail;
 
 import java.awt.BasicStroke;
 import java.awt.Color;
@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import milewarden.report.Digits;
 import milewarden.units.PercentRange;
 import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.ReleaseFigures;

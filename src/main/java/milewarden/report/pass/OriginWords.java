@@ -1,8 +1,9 @@
-package milewarden.report;
+package milewarden.report.pass;
 
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import milewarden.report.Digits;
 import milewarden.verdict.place.DeviceDayCourse;
 import milewarden.verdict.place.DeviceDayCourse.Finding;
 import milewarden.verdict.place.DifferenceStrip;
