@@ -14,16 +14,16 @@ import java.util.stream.Stream;
 import milewarden.accuracy.Engine;
 import milewarden.alert.HookSender;
 import milewarden.alert.MailSender;
-import milewarden.intake.CourseDrafting;
 import milewarden.intake.CourseFolder;
-import milewarden.intake.FolderIntake;
-import milewarden.intake.Inbox;
 import milewarden.intake.Measuring;
 import milewarden.intake.TagForm;
 import milewarden.intake.TrialMeasuring;
-import milewarden.intake.Trouble;
-import milewarden.intake.Upload;
+import milewarden.intake.course.CourseDrafting;
 import milewarden.intake.course.CourseEditing;
+import milewarden.intake.drop.FolderIntake;
+import milewarden.intake.drop.Inbox;
+import milewarden.intake.drop.Trouble;
+import milewarden.intake.drop.Upload;
 import milewarden.recipient.Audience;
 import milewarden.report.Digits;
 import milewarden.report.page.Fact;
@@ -33,17 +33,17 @@ import milewarden.review.Publishing;
 import milewarden.review.Review;
 import milewarden.review.Trials;
 import milewarden.schedule.Clockwork;
-import milewarden.store.keep.Backups;
-import milewarden.store.file.Batches;
-import milewarden.store.judged.Changes;
 import milewarden.store.Database;
-import milewarden.store.judged.DueItems;
 import milewarden.store.FolderLock;
-import milewarden.store.judged.Marks;
-import milewarden.store.told.Outbox;
-import milewarden.store.file.ReceivedFiles;
-import milewarden.store.judged.Recomputations;
 import milewarden.store.Stations;
+import milewarden.store.file.Batches;
+import milewarden.store.file.ReceivedFiles;
+import milewarden.store.judged.Changes;
+import milewarden.store.judged.DueItems;
+import milewarden.store.judged.Marks;
+import milewarden.store.judged.Recomputations;
+import milewarden.store.keep.Backups;
+import milewarden.store.told.Outbox;
 import milewarden.units.LengthUnit;
 import milewarden.units.UnitChoice;
 import milewarden.web.Live;
@@ -133,7 +133,8 @@ public final class App implements AutoCloseable {
     new CourseFolder(config.courses(), Duration.ZERO, database, clock, measuring::remeasure)
         .sweep();
     FolderIntake.Taken taken =
-        new FolderIntake(database, measuring, config.inbox().standStill(), pause).take(folder);
+        new FolderIntake(database, measuring::work, config.inbox().standStill(), pause)
+            .take(folder);
     review(database, () -> {}).run();
     deliver(database);
     return taken;
@@ -264,7 +265,7 @@ public final class App implements AutoCloseable {
           measure.run();
           review.run();
         };
-    Inbox inbox = new Inbox(config.data(), config.inbox(), database, clock, taken);
+    Inbox inbox = new Inbox(config.data(), config.inbox().standStill(), database, clock, taken);
     Measuring measuring = new Measuring(database, config.inbox(), config.zone(), review);
     // A course that is half written doesn't parse: it need not stand still for as long as a track.
     CourseFolder courses =

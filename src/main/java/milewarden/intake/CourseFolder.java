@@ -17,13 +17,16 @@ import java.util.Set;
 import milewarden.course.CourseRead;
 import milewarden.course.ReferenceCourse;
 import milewarden.format.CourseFile;
-import milewarden.intake.DropFolder.Seen;
+import milewarden.intake.drop.DropFolder;
+import milewarden.intake.drop.DropFolder.Seen;
+import milewarden.intake.drop.DropWords;
+import milewarden.intake.drop.StandStill;
 import milewarden.report.CourseWords;
 import milewarden.report.Said;
-import milewarden.store.file.Contents;
-import milewarden.store.run.Courses;
 import milewarden.store.Database;
 import milewarden.store.Tx;
+import milewarden.store.file.Contents;
+import milewarden.store.run.Courses;
 
 /**
  * The courses' folder is the truth: a file added or changed there becomes a version in force; a bad
@@ -92,7 +95,7 @@ public final class CourseFolder {
     try {
       bytes = Files.readAllBytes(seen.file());
     } catch (IOException e) {
-      return refuse(seen, List.of(problem("", IntakeWords.unreadable(seen.path(), e.toString()))));
+      return refuse(seen, List.of(problem("", DropWords.unreadable(seen.path(), e.toString()))));
     }
     return CourseFile.read(bytes)
         .fold(

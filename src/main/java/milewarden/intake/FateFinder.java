@@ -19,6 +19,7 @@ import milewarden.intake.doubt.ClockCheck;
 import milewarden.intake.doubt.ColumnCheck;
 import milewarden.intake.doubt.Doubt;
 import milewarden.intake.tag.Gap;
+import milewarden.intake.tag.GapWords;
 import milewarden.intake.tag.Role;
 import milewarden.intake.tag.RunTags;
 import milewarden.intake.tag.TagReader;
@@ -182,7 +183,7 @@ final class FateFinder {
   }
 
   private static Fate waiting(List<TagWords> words, List<Gap> gaps, String code) {
-    return new Fate.Waiting(words, gaps, new Reason(code, "", IntakeWords.of(gaps)));
+    return new Fate.Waiting(words, gaps, new Reason(code, "", GapWords.of(gaps)));
   }
 
   private Fate timed(Track track, List<TagWords> words, RunTags tags, ReferenceCourse course) {

@@ -4,13 +4,16 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import milewarden.format.SessionSheet;
+import milewarden.intake.drop.DroppedName;
+import milewarden.intake.sheet.RowKeys;
+import milewarden.intake.sheet.SheetRemarks;
+import milewarden.store.Tx;
 import milewarden.store.file.Contents;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Kind;
 import milewarden.store.file.ReceivedFiles.Reason;
 import milewarden.store.file.ReceivedFiles.Received;
 import milewarden.store.file.SheetRows;
-import milewarden.store.Tx;
 import milewarden.track.SheetRead;
 import milewarden.track.SheetRow;
 
@@ -88,7 +91,7 @@ final class SheetTaking {
     if (!folder.isEmpty()) parts.addAll(List.of(folder.split("/")));
     for (String part : file.strip().replace('\\', '/').split("/")) {
       if (part.isEmpty() || part.equals(".")) continue;
-      if (!part.equals("..")) parts.add(DropFolder.shown(part));
+      if (!part.equals("..")) parts.add(DroppedName.shown(part));
       else if (!parts.isEmpty()) parts.remove(parts.size() - 1);
     }
     return String.join("/", parts);

@@ -6,17 +6,18 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import milewarden.intake.tag.Gap;
+import milewarden.intake.tag.GapWords;
 import milewarden.intake.tag.TagReader;
 import milewarden.intake.tag.TagSettling;
 import milewarden.intake.tag.TagWords;
-import milewarden.store.run.Courses;
 import milewarden.store.Database;
 import milewarden.store.Id.FileId;
+import milewarden.store.Tx;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Received;
 import milewarden.store.file.ReceivedFiles.State;
 import milewarden.store.file.Tags;
-import milewarden.store.Tx;
+import milewarden.store.run.Courses;
 import milewarden.track.TagName;
 import milewarden.track.TagSource;
 
@@ -92,6 +93,6 @@ public final class TagForm {
     if (course != null
         && Courses.inForce(tx).stream().noneMatch(c -> c.slug().text().equals(course)))
       gaps.add(new Gap(TagName.COURSE, Gap.Kind.UNKNOWN, course));
-    return gaps.stream().map(g -> new Problem(g.name(), IntakeWords.of(List.of(g)))).toList();
+    return gaps.stream().map(g -> new Problem(g.name(), GapWords.of(List.of(g)))).toList();
   }
 }

@@ -15,21 +15,22 @@ import milewarden.course.ReferenceCourse;
 import milewarden.format.CourseFile;
 import milewarden.format.GpxWriter;
 import milewarden.geodesy.Position;
+import milewarden.intake.drop.Receiving;
 import milewarden.simulator.InventedCourse;
 import milewarden.simulator.Receiver;
 import milewarden.simulator.Sky;
 import milewarden.simulator.TrackSimulator;
 import milewarden.simulator.Walk;
-import milewarden.store.file.Batches;
-import milewarden.store.file.Contents;
 import milewarden.store.Database;
 import milewarden.store.Id.FileId;
+import milewarden.store.StoreSettings;
+import milewarden.store.file.Batches;
+import milewarden.store.file.Contents;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Received;
+import milewarden.store.file.Tags;
 import milewarden.store.run.Results;
 import milewarden.store.run.Runs;
-import milewarden.store.StoreSettings;
-import milewarden.store.file.Tags;
 import milewarden.track.TagName;
 
 /** A tester at work: courses, tracks and sheets that come in and are measured. */

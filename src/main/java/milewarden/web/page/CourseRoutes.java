@@ -10,7 +10,7 @@ import java.util.Map;
 import milewarden.course.CourseSlug;
 import milewarden.course.Method;
 import milewarden.course.ReferenceCourse;
-import milewarden.intake.CourseDrafting;
+import milewarden.intake.course.CourseDrafting;
 import milewarden.intake.course.CourseEditing;
 import milewarden.report.Words;
 import milewarden.report.page.Option;
@@ -18,8 +18,8 @@ import milewarden.report.page.course.CoursePage;
 import milewarden.report.page.course.CoursesPage;
 import milewarden.report.page.course.VersionRows;
 import milewarden.review.CourseWatching;
-import milewarden.store.run.Courses;
 import milewarden.store.Tx;
+import milewarden.store.run.Courses;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
 

@@ -2,10 +2,10 @@ package milewarden.web.page;
 
 import java.util.List;
 import java.util.function.Supplier;
-import milewarden.intake.CourseDrafting;
 import milewarden.intake.TagForm;
-import milewarden.intake.Upload;
+import milewarden.intake.course.CourseDrafting;
 import milewarden.intake.course.CourseEditing;
+import milewarden.intake.drop.Upload;
 import milewarden.report.Digits;
 import milewarden.report.page.Fact;
 import milewarden.review.DryRun;

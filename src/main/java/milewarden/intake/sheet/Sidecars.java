@@ -1,30 +1,29 @@
-package milewarden.intake;
+package milewarden.intake.sheet;
 
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import milewarden.format.SidecarTags;
+import milewarden.intake.drop.DroppedName;
 import milewarden.intake.tag.TagWords;
+import milewarden.store.Tx;
 import milewarden.store.file.Contents;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Kind;
 import milewarden.store.file.ReceivedFiles.Reason;
 import milewarden.store.file.ReceivedFiles.Received;
 import milewarden.store.file.ReceivedFiles.State;
-import milewarden.store.Tx;
 import milewarden.track.SheetRead;
 import milewarden.track.SheetRow;
 import milewarden.track.TagSource;
 
 /** Files of tags, each beside one track: the newest in its place speaks for the track there. */
-final class Sidecars {
-  static final String ENDING = ".tags.yaml";
-
+public final class Sidecars {
   private Sidecars() {}
 
   /** Takes one: a track that lies beside it is measured again. */
-  static void take(Tx tx, Received sidecar) {
+  public static void take(Tx tx, Received sidecar) {
     read(tx, sidecar)
         .fold(
             usable -> {
@@ -41,7 +40,8 @@ final class Sidecars {
   }
 
   private static void again(Tx tx, Received sidecar) {
-    String track = sidecar.path().substring(0, sidecar.path().length() - ENDING.length());
+    String track =
+        sidecar.path().substring(0, sidecar.path().length() - DroppedName.SIDECAR.length());
     for (Received file : ReceivedFiles.atPath(tx, track))
       if (file.kind() == Kind.TRACK) ReceivedFiles.again(tx, file.id());
   }
@@ -52,12 +52,13 @@ final class Sidecars {
             .orElseThrow(() -> new IllegalStateException("no bytes of " + sidecar.sha256()));
     String path = sidecar.path();
     String name = path.substring(path.lastIndexOf('/') + 1);
-    return SidecarTags.read(bytes, name.substring(0, name.length() - ENDING.length()));
+    return SidecarTags.read(bytes, name.substring(0, name.length() - DroppedName.SIDECAR.length()));
   }
 
   /** What the newest file of tags beside this track says of it; empty where there is none. */
-  static List<TagWords> words(Tx tx, Received track) {
-    List<Received> beside = new ArrayList<>(ReceivedFiles.atPath(tx, track.path() + ENDING));
+  public static List<TagWords> words(Tx tx, Received track) {
+    List<Received> beside =
+        new ArrayList<>(ReceivedFiles.atPath(tx, track.path() + DroppedName.SIDECAR));
     beside.removeIf(r -> r.kind() != Kind.SIDECAR || r.state() == State.REFUSED);
     if (beside.isEmpty()) return List.of();
     Received newest = beside.get(beside.size() - 1);

@@ -1,4 +1,4 @@
-package milewarden.intake;
+package milewarden.intake.drop;
 
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
@@ -41,7 +41,7 @@ final class Unpacking {
             bytes,
             (name, entry) -> {
               Part part = new Part(folder + name, Contents.pack(entry.readAllBytes()));
-              if (Receiving.kind(name) == Kind.TRACK) tracks.add(part);
+              if (DroppedName.kind(name) == Kind.TRACK) tracks.add(part);
               else parts.add(part);
               return true;
             });
@@ -56,7 +56,7 @@ final class Unpacking {
     each(
         bytes,
         (name, entry) -> {
-          speaks[0] |= Receiving.kind(name) != Kind.TRACK;
+          speaks[0] |= DroppedName.kind(name) != Kind.TRACK;
           return true;
         });
     return speaks[0]

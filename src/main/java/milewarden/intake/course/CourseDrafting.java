@@ -1,4 +1,4 @@
-package milewarden.intake;
+package milewarden.intake.course;
 
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
@@ -22,7 +22,6 @@ import milewarden.course.StandardTrack;
 import milewarden.course.TrackCourse;
 import milewarden.format.CourseFile;
 import milewarden.geodesy.Position;
-import milewarden.intake.course.LineSources;
 import milewarden.report.CourseWords;
 import milewarden.units.Length;
 

@@ -1,4 +1,4 @@
-package milewarden.intake;
+package milewarden.intake.drop;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
@@ -7,7 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import milewarden.intake.DropFolder.Seen;
+import milewarden.intake.drop.DropFolder.Seen;
 import milewarden.store.file.ReceivedFiles.State;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;

@@ -1,4 +1,4 @@
-package milewarden.intake;
+package milewarden.intake.drop;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
@@ -19,16 +19,17 @@ import java.util.Optional;
 import java.util.Random;
 import java.util.TreeMap;
 import java.util.stream.Stream;
+import milewarden.intake.InboxSettings;
+import milewarden.store.Database;
+import milewarden.store.StoreSettings;
+import milewarden.store.StoreUnavailable;
 import milewarden.store.file.Batches;
 import milewarden.store.file.Contents;
-import milewarden.store.Database;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Kind;
 import milewarden.store.file.ReceivedFiles.Reason;
 import milewarden.store.file.ReceivedFiles.Received;
 import milewarden.store.file.ReceivedFiles.State;
-import milewarden.store.StoreSettings;
-import milewarden.store.StoreUnavailable;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -53,7 +54,7 @@ final class InboxTest {
   }
 
   private void restart() {
-    inbox = new Inbox(data, InboxSettings.DEFAULTS, database, () -> now, () -> {});
+    inbox = new Inbox(data, InboxSettings.DEFAULTS.standStill(), database, () -> now, () -> {});
   }
 
   private void sweepAfter(Duration pause) {

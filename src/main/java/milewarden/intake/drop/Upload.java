@@ -1,17 +1,17 @@
-package milewarden.intake;
+package milewarden.intake.drop;
 
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import milewarden.intake.tag.TagWords;
-import milewarden.store.file.Batches;
 import milewarden.store.Database;
 import milewarden.store.Id.FileId;
+import milewarden.store.Tx;
+import milewarden.store.file.Batches;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Received;
 import milewarden.store.file.ReceivedFiles.State;
 import milewarden.store.file.Tags;
-import milewarden.store.Tx;
 import milewarden.track.TagName;
 import milewarden.track.TagSource;
 
@@ -68,7 +68,7 @@ public final class Upload {
   /** The name without folders and without what a page or a terminal would obey. */
   static String safeName(String fileName) {
     String slashed = fileName.replace('\\', '/');
-    String name = DropFolder.shown(slashed.substring(slashed.lastIndexOf('/') + 1)).strip();
+    String name = DroppedName.shown(slashed.substring(slashed.lastIndexOf('/') + 1)).strip();
     if (name.isEmpty() || name.equals(".") || name.equals("..")) return "upload";
     return name.length() <= LONGEST_NAME ? name : name.substring(name.length() - LONGEST_NAME);
   }

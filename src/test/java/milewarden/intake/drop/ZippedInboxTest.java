@@ -1,4 +1,4 @@
-package milewarden.intake;
+package milewarden.intake.drop;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
@@ -17,14 +17,15 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipOutputStream;
-import milewarden.store.file.Contents;
+import milewarden.intake.InboxSettings;
 import milewarden.store.Database;
+import milewarden.store.StoreSettings;
+import milewarden.store.file.Contents;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Kind;
 import milewarden.store.file.ReceivedFiles.Reason;
 import milewarden.store.file.ReceivedFiles.Received;
 import milewarden.store.file.ReceivedFiles.State;
-import milewarden.store.StoreSettings;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -44,7 +45,7 @@ final class ZippedInboxTest {
   @BeforeEach
   void open() {
     database = Database.open(StoreSettings.in(data), () -> now);
-    inbox = new Inbox(data, InboxSettings.DEFAULTS, database, () -> now, () -> {});
+    inbox = new Inbox(data, InboxSettings.DEFAULTS.standStill(), database, () -> now, () -> {});
   }
 
   @AfterEach

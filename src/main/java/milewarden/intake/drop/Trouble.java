@@ -1,4 +1,4 @@
-package milewarden.intake;
+package milewarden.intake.drop;
 
 /**
  * Something in the drop folder that can't be taken in as it is now; it stays where it is.

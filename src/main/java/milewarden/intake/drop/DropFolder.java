@@ -1,4 +1,4 @@
-package milewarden.intake;
+package milewarden.intake.drop;
 
 import java.io.IOException;
 import java.nio.file.FileVisitResult;
@@ -12,10 +12,10 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /** What lies in a folder and its sub-folders. Links are never followed. */
-final class DropFolder {
+public final class DropFolder {
   private final Path root;
 
-  DropFolder(Path root) {
+  public DropFolder(Path root) {
     this.root = root;
   }
 
@@ -24,22 +24,22 @@ final class DropFolder {
    *
    * @param path from the folder on, with slashes, safe to keep and to show
    */
-  record Seen(Path file, String path, long sizeBytes, long changedMs) {}
+  public record Seen(Path file, String path, long sizeBytes, long changedMs) {}
 
   /** Everything seen at one moment: files in order of their paths, and what is none. */
-  record Look(List<Seen> files, List<Trouble> troubles) {
-    Look {
+  public record Look(List<Seen> files, List<Trouble> troubles) {
+    public Look {
       files = List.copyOf(files);
       troubles = List.copyOf(troubles);
     }
   }
 
-  Path root() {
+  public Path root() {
     return root;
   }
 
   /** Looks through the folder, which is made where it is missing. */
-  Look look() throws IOException {
+  public Look look() throws IOException {
     Files.createDirectories(root);
     List<Seen> files = new ArrayList<>();
     List<Trouble> troubles = new ArrayList<>();
@@ -51,30 +51,8 @@ final class DropFolder {
   String pathOf(Path file) {
     Path relative = root.relativize(file);
     List<String> parts = new ArrayList<>();
-    for (Path part : relative) parts.add(shown(part.toString()));
+    for (Path part : relative) parts.add(DroppedName.shown(part.toString()));
     return String.join("/", parts);
-  }
-
-  /**
-   * A name without what a page, a log or a terminal would obey: control characters, marks that turn
-   * the direction of writing, halves of surrogate pairs.
-   */
-  static String shown(String name) {
-    StringBuilder safe = new StringBuilder();
-    name.codePoints()
-        .forEach(
-            c -> {
-              int type = Character.getType(c);
-              boolean obeyed =
-                  type == Character.CONTROL
-                      || type == Character.FORMAT
-                      || type == Character.SURROGATE
-                      || type == Character.LINE_SEPARATOR
-                      || type == Character.PARAGRAPH_SEPARATOR
-                      || c == '\\';
-              safe.appendCodePoint(obeyed ? '_' : c);
-            });
-    return safe.toString();
   }
 
   private final class Visitor extends SimpleFileVisitor<Path> {
@@ -89,9 +67,9 @@ final class DropFolder {
     @Override
     public FileVisitResult visitFile(Path file, BasicFileAttributes attributes) {
       String path = pathOf(file);
-      if (attributes.isSymbolicLink()) troubles.add(new Trouble(path, IntakeWords.link(path)));
+      if (attributes.isSymbolicLink()) troubles.add(new Trouble(path, DropWords.link(path)));
       else if (!attributes.isRegularFile())
-        troubles.add(new Trouble(path, IntakeWords.special(path)));
+        troubles.add(new Trouble(path, DropWords.special(path)));
       else
         files.add(
             new Seen(file, path, attributes.size(), attributes.lastModifiedTime().toMillis()));
@@ -103,7 +81,7 @@ final class DropFolder {
       // Gone since its folder was listed: somebody thought better of it.
       if (!(why instanceof NoSuchFileException)) {
         String path = pathOf(file);
-        troubles.add(new Trouble(path, IntakeWords.unreadable(path, why.toString())));
+        troubles.add(new Trouble(path, DropWords.unreadable(path, why.toString())));
       }
       return FileVisitResult.CONTINUE;
     }

@@ -1,4 +1,4 @@
-package milewarden.intake;
+package milewarden.intake.drop;
 
 import java.io.IOException;
 import java.nio.file.Files;
@@ -8,28 +8,27 @@ import java.nio.file.attribute.BasicFileAttributes;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import milewarden.intake.DropFolder.Seen;
+import milewarden.intake.drop.DropFolder.Seen;
 import milewarden.intake.tag.FolderTags;
 import milewarden.intake.tag.KnownDevices;
 import milewarden.intake.tag.TagWords;
-import milewarden.store.file.Batches;
-import milewarden.store.file.Contents;
 import milewarden.store.Database;
 import milewarden.store.Id.BatchId;
 import milewarden.store.Id.FileId;
+import milewarden.store.Tx;
+import milewarden.store.file.Batches;
+import milewarden.store.file.Contents;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Kind;
 import milewarden.store.file.ReceivedFiles.Received;
 import milewarden.store.file.ReceivedFiles.State;
 import milewarden.store.file.Tags;
-import milewarden.store.Tx;
 import milewarden.track.TagSource;
 
 /** Brings the bytes of files into the store, several in one transaction. */
-final class Receiving {
+public final class Receiving {
   // One commit to disk costs about as much as measuring a recording: many files share it.
   private static final int MOST_FILES = 64;
   private static final long MOST_BYTES = 32L << 20;
@@ -103,7 +102,7 @@ final class Receiving {
     } catch (NoSuchFileException e) {
       return List.of();
     } catch (IOException e) {
-      troubles.add(new Trouble(path, IntakeWords.unreadable(path, e.toString())));
+      troubles.add(new Trouble(path, DropWords.unreadable(path, e.toString())));
       return List.of();
     }
   }
@@ -111,8 +110,8 @@ final class Receiving {
   private static String tooLarge(String path) {
     long megabytes = LARGEST_BYTES >> 20;
     return LARGEST_HERE < LARGEST_EVER
-        ? IntakeWords.tooLargeHere(path, megabytes)
-        : IntakeWords.tooLarge(path, megabytes);
+        ? DropWords.tooLargeHere(path, megabytes)
+        : DropWords.tooLarge(path, megabytes);
   }
 
   private void commit(List<Packed> batch, Map<Seen, List<FileId>> stored) {
@@ -129,11 +128,11 @@ final class Receiving {
   }
 
   /** The row of these bytes at this path: that of a file not yet moved away, or a new one. */
-  static FileId receive(Tx tx, BatchId in, String path, Contents.Packed bytes) {
+  public static FileId receive(Tx tx, BatchId in, String path, Contents.Packed bytes) {
     for (Received known : ReceivedFiles.stillInInbox(tx, path))
       if (known.sha256().equals(bytes.sha256())) return known.id();
     Contents.put(tx, bytes);
-    Kind kind = kind(path);
+    Kind kind = DroppedName.kind(path);
     Optional<Received> first =
         kind != Kind.TRACK
             ? sameSheet(tx, path, bytes)
@@ -154,11 +153,5 @@ final class Receiving {
     if (sheets.isEmpty()) return Optional.empty();
     Received newest = sheets.get(sheets.size() - 1);
     return Optional.of(newest).filter(s -> s.sha256().equals(bytes.sha256()));
-  }
-
-  static Kind kind(String path) {
-    String name = path.substring(path.lastIndexOf('/') + 1).toLowerCase(Locale.ROOT);
-    if (name.endsWith(Sidecars.ENDING)) return Kind.SIDECAR;
-    return name.equals("session.csv") ? Kind.SHEET : Kind.TRACK;
   }
 }

@@ -1,8 +1,8 @@
-package milewarden.intake;
+package milewarden.intake.drop;
 
 import java.util.ArrayList;
 import java.util.List;
-import milewarden.intake.DropFolder.Seen;
+import milewarden.intake.drop.DropFolder.Seen;
 import milewarden.store.file.ReceivedFiles.Kind;
 
 /** The order of taking in: what speaks for the tracks beside it goes first. */
@@ -17,6 +17,6 @@ final class SheetsFirst {
   }
 
   static boolean isSheet(Seen seen) {
-    return Receiving.kind(seen.path()) != Kind.TRACK;
+    return DroppedName.kind(seen.path()) != Kind.TRACK;
   }
 }

@@ -1,31 +1,32 @@
-package milewarden.intake;
+package milewarden.intake.sheet;
 
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import milewarden.intake.tag.Gap;
+import milewarden.intake.tag.GapWords;
 import milewarden.report.SheetWords;
 import milewarden.store.file.ReceivedFiles.Reason;
 import milewarden.track.SheetProblem;
 
 /** What the tester must know of a sheet that was taken. */
-final class SheetRemarks {
+public final class SheetRemarks {
   // A page shows a few; the sheet's other mistakes are counted.
   private static final int MOST = 10;
 
   private final List<String> sentences = new ArrayList<>();
 
-  SheetRemarks(List<SheetProblem> problems) {
+  public SheetRemarks(List<SheetProblem> problems) {
     problems.forEach(p -> sentences.add(SheetWords.of(p).sentence()));
   }
 
   /** A row without a track that lacks something. */
-  void needs(int row, List<Gap> gaps) {
-    if (!gaps.isEmpty()) sentences.add("Row " + row + ": " + IntakeWords.of(gaps));
+  public void needs(int row, List<Gap> gaps) {
+    if (!gaps.isEmpty()) sentences.add("Row " + row + ": " + GapWords.of(gaps));
   }
 
-  Optional<Reason> reason() {
+  public Optional<Reason> reason() {
     if (sentences.isEmpty()) return Optional.empty();
     List<String> shown = sentences.subList(0, Math.min(MOST, sentences.size()));
     String more =
@@ -33,7 +34,7 @@ final class SheetRemarks {
     return Optional.of(new Reason("sheet-remarks", "", String.join(" ", shown) + more));
   }
 
-  static Reason refused(SheetProblem why) {
+  public static Reason refused(SheetProblem why) {
     String code = why.kind().name().toLowerCase(Locale.ROOT).replace('_', '-');
     String place = why.row() > 0 ? "row " + why.row() : "";
     return new Reason("sheet-" + code, place, SheetWords.of(why).sentence());

@@ -1,4 +1,4 @@
-package milewarden.intake;
+package milewarden.intake.sheet;
 
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -13,7 +13,7 @@ import milewarden.track.TagName;
  * so that the same sheet, revised, finds its rows again: the date or the folder for the session,
  * the track's name or the place among its like for the pass.
  */
-final class RowKeys {
+public final class RowKeys {
   private RowKeys() {}
 
   /**
@@ -21,7 +21,7 @@ final class RowKeys {
    *
    * @param folder of the sheet, from the inbox on
    */
-  static List<SheetRows.Key> of(List<SheetRow> rows, String folder) {
+  public static List<SheetRows.Key> of(List<SheetRow> rows, String folder) {
     Map<String, Integer> likes = new HashMap<>();
     List<SheetRows.Key> keys = new ArrayList<>();
     for (SheetRow row : rows) {

@@ -1,4 +1,4 @@
-package milewarden.intake;
+package milewarden.intake.drop;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -7,12 +7,12 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Consumer;
-import milewarden.intake.DropFolder.Look;
-import milewarden.intake.DropFolder.Seen;
-import milewarden.intake.Receiving.Stored;
-import milewarden.store.file.Batches;
+import milewarden.intake.drop.DropFolder.Look;
+import milewarden.intake.drop.DropFolder.Seen;
+import milewarden.intake.drop.Receiving.Stored;
 import milewarden.store.Database;
 import milewarden.store.Id.FileId;
+import milewarden.store.file.Batches;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Received;
 
@@ -22,15 +22,16 @@ import milewarden.store.file.ReceivedFiles.Received;
  */
 public final class FolderIntake {
   private final Database database;
-  private final Measuring measuring;
+  private final Runnable measuring;
   private final Duration standStill;
   private final Consumer<Duration> pause;
 
   /**
+   * @param measuring works off what came in
    * @param pause waits so long: files that somebody still writes to are not taken
    */
   public FolderIntake(
-      Database database, Measuring measuring, Duration standStill, Consumer<Duration> pause) {
+      Database database, Runnable measuring, Duration standStill, Consumer<Duration> pause) {
     this.database = database;
     this.measuring = measuring;
     this.standStill = standStill;
@@ -55,7 +56,7 @@ public final class FolderIntake {
     troubles.addAll(now.troubles());
     for (Seen seen : now.files())
       if (!still.contains(seen))
-        troubles.add(new Trouble(seen.path(), IntakeWords.growing(seen.path())));
+        troubles.add(new Trouble(seen.path(), DropWords.growing(seen.path())));
     still.retainAll(now.files());
     List<FileId> ids = new ArrayList<>();
     for (Stored s : new Receiving(database).store(SheetsFirst.of(still), troubles))
@@ -66,7 +67,7 @@ public final class FolderIntake {
           ids.forEach(id -> ReceivedFiles.leftInbox(tx, id));
           Batches.close(tx);
         });
-    measuring.work();
+    measuring.run();
     List<Received> files =
         database.read(tx -> ids.stream().flatMap(i -> ReceivedFiles.find(tx, i).stream()).toList());
     return new Taken(files, troubles);

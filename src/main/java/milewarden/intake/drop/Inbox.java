@@ -1,4 +1,4 @@
-package milewarden.intake;
+package milewarden.intake.drop;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -14,17 +14,17 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import milewarden.intake.DropFolder.Look;
-import milewarden.intake.DropFolder.Seen;
-import milewarden.intake.Receiving.Stored;
-import milewarden.store.file.Batches;
+import milewarden.intake.drop.DropFolder.Look;
+import milewarden.intake.drop.DropFolder.Seen;
+import milewarden.intake.drop.Receiving.Stored;
 import milewarden.store.Database;
 import milewarden.store.Id.FileId;
+import milewarden.store.StoreUnavailable;
+import milewarden.store.Tx;
+import milewarden.store.file.Batches;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Received;
 import milewarden.store.file.ReceivedFiles.State;
-import milewarden.store.StoreUnavailable;
-import milewarden.store.Tx;
 
 /**
  * The drop folder: whatever stood still goes into the store, and leaves the folder once its fate is
@@ -54,12 +54,12 @@ public final class Inbox {
    */
   public Inbox(
       Path data,
-      InboxSettings settings,
+      Duration standStill,
       Database database,
       InstantSource clock,
       Runnable wakeMeasuring) {
     this.folder = new DropFolder(data.resolve("inbox"));
-    this.standStill = new StandStill(settings.standStill());
+    this.standStill = new StandStill(standStill);
     this.receiving = new Receiving(database);
     this.leaving = new Leaving(folder, data.resolve("done"), data.resolve("refused"));
     this.database = database;
@@ -94,7 +94,7 @@ public final class Inbox {
         wakeMeasuring.run();
       }
     } catch (IOException e) {
-      found.add(new Trouble("inbox", IntakeWords.unreadable("The inbox", e.toString())));
+      found.add(new Trouble("inbox", DropWords.unreadable("The inbox", e.toString())));
       throw new UncheckedIOException(e);
     } catch (StoreUnavailable e) {
       found.add(new Trouble("inbox", String.valueOf(e.getMessage())));

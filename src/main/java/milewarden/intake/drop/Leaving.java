@@ -1,4 +1,4 @@
-package milewarden.intake;
+package milewarden.intake.drop;
 
 import java.io.IOException;
 import java.nio.file.FileAlreadyExistsException;
@@ -8,7 +8,7 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.attribute.BasicFileAttributes;
 import java.util.List;
-import milewarden.intake.DropFolder.Seen;
+import milewarden.intake.drop.DropFolder.Seen;
 import milewarden.store.file.ReceivedFiles.State;
 
 /**
@@ -49,7 +49,7 @@ final class Leaving {
       return Files.notExists(file, LinkOption.NOFOLLOW_LINKS);
     } catch (IOException e) {
       String path = inbox.pathOf(file);
-      troubles.add(new Trouble(path, IntakeWords.unmovable(path, e.toString())));
+      troubles.add(new Trouble(path, DropWords.unmovable(path, e.toString())));
       return false;
     }
   }
@@ -82,6 +82,6 @@ final class Leaving {
     int dot = name.lastIndexOf('.');
     String stem = dot > 0 ? name.substring(0, dot) : name;
     String ending = dot > 0 ? name.substring(dot) : "";
-    return target.resolveSibling(DropFolder.shown(stem) + " (" + i + ")" + ending);
+    return target.resolveSibling(DroppedName.shown(stem) + " (" + i + ")" + ending);
   }
 }

@@ -1,4 +1,4 @@
-package milewarden.intake;
+package milewarden.intake.drop;
 
 import java.nio.file.Path;
 import java.time.Duration;
@@ -7,17 +7,17 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import milewarden.intake.DropFolder.Seen;
+import milewarden.intake.drop.DropFolder.Seen;
 
 /**
  * Which files have stood still: neither size nor time has changed between two looks that lie far
  * enough apart. A file's own time isn't trusted: copying tools set it back.
  */
-final class StandStill {
+public final class StandStill {
   private final Duration wanted;
   private Map<Path, Since> known = new HashMap<>();
 
-  StandStill(Duration wanted) {
+  public StandStill(Duration wanted) {
     this.wanted = wanted;
   }
 
@@ -28,7 +28,7 @@ final class StandStill {
   }
 
   /** Of the files that are there now, those that have stood still; the others are forgotten. */
-  List<Seen> of(List<Seen> files, Instant now) {
+  public List<Seen> of(List<Seen> files, Instant now) {
     Map<Path, Since> next = new HashMap<>();
     List<Seen> still = new ArrayList<>();
     for (Seen seen : files) {

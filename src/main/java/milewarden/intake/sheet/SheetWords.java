@@ -1,4 +1,4 @@
-package milewarden.intake;
+package milewarden.intake.sheet;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -14,7 +14,7 @@ import milewarden.track.TagName;
 import milewarden.track.TagSource;
 
 /** What the rows of field sheets say of the track at one path of the inbox. */
-final class SheetWords {
+public final class SheetWords {
   private SheetWords() {}
 
   /**
@@ -25,7 +25,8 @@ final class SheetWords {
    * @param date the track's local date, where it has one
    * @param alone true where no other track ever came by this path
    */
-  static List<TagWords> of(List<SheetRows.SheetRow> rows, Optional<LocalDate> date, boolean alone) {
+  public static List<TagWords> of(
+      List<SheetRows.SheetRow> rows, Optional<LocalDate> date, boolean alone) {
     List<SheetRows.SheetRow> its = new ArrayList<>(choose(rows, date, alone));
     its.sort(Comparator.comparing(SheetWords::passOrder).thenComparing(r -> r.words().rowNumber()));
     List<TagWords> words = new ArrayList<>();
