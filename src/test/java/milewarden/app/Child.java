@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
+import java.util.function.Consumer;
 
 /** The server in a process of its own, with little memory. */
 final class Child {
@@ -31,6 +32,16 @@ final class Child {
 
   /** Returns when it serves, or has ended because it can't. */
   static Child start(Household house, String... options) throws IOException {
+    return start(house, born -> {}, options);
+  }
+
+  /**
+   * As {@link #start(Household, String...)}.
+   *
+   * @param watcher told of the process as soon as there is one, before it serves
+   */
+  static Child start(Household house, Consumer<Process> watcher, String... options)
+      throws IOException {
     List<String> command = new ArrayList<>();
     command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
     command.addAll(
@@ -51,6 +62,7 @@ final class Child {
             .redirectErrorStream(true)
             .redirectOutput(ProcessBuilder.Redirect.PIPE)
             .start();
+    watcher.accept(process);
     return new Child(
         process,
         new BufferedReader(
@@ -68,6 +80,12 @@ final class Child {
 
   boolean serves() {
     return serving && process.isAlive();
+  }
+
+  /** True where it was ended from outside, by SIGKILL (128 + 9). */
+  boolean isKilled() throws InterruptedException {
+    if (!serving) process.waitFor(1, TimeUnit.MINUTES);
+    return !process.isAlive() && process.exitValue() == 137;
   }
 
   /** All that it wrote so far. */

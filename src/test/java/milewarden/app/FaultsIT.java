@@ -14,7 +14,8 @@ final class FaultsIT {
   @ParameterizedTest
   @ValueSource(longs = 5)
   void nothingIsLostOrDoubledWhateverFails(long seed) throws Exception {
-    Faults.Report report = Faults.run(seed, 60, 3, folder, false);
+    Faults.Report report = Faults.run(seed, 140, 2, folder, false);
+    assertThat(report.missed()).as(report.toString()).isEmpty();
     assertThat(report.losses()).as(report.toString()).isEmpty();
     assertThat(report.messages()).isPositive();
   }

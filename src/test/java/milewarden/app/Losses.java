@@ -1,6 +1,5 @@
 package milewarden.app;
 
-import com.icegreen.greenmail.util.GreenMail;
 import jakarta.mail.internet.MimeMessage;
 import java.time.InstantSource;
 import java.util.ArrayList;
@@ -30,14 +29,15 @@ final class Losses {
 
   /**
    * @param dropped the last content that was put under each path
+   * @param mail all that arrived
    */
   static List<String> of(
-      Household house, Map<String, byte[]> dropped, Database database, GreenMail server)
+      Household house, Map<String, byte[]> dropped, Database database, List<MimeMessage> mail)
       throws Exception {
     Losses losses = new Losses();
     losses.files(dropped, database);
     losses.runs(dropped, database);
-    losses.messages(database, server);
+    losses.messages(database, mail);
     if (!house.files("inbox").isEmpty()) losses.found.add("The inbox is not empty.");
     StoreCheck.Checked checked =
         StoreCheck.check(StoreSettings.in(house.data), InstantSource.system());
@@ -77,10 +77,15 @@ final class Losses {
     }
   }
 
-  private void messages(Database database, GreenMail server) throws Exception {
-    Set<String> arrived = new HashSet<>();
-    for (MimeMessage message : server.getReceivedMessages())
-      arrived.add(bare(message.getMessageID()));
+  /** The Message-ID of each, once. */
+  static Set<String> ids(List<MimeMessage> mail) throws Exception {
+    Set<String> ids = new HashSet<>();
+    for (MimeMessage message : mail) ids.add(bare(message.getMessageID()));
+    return ids;
+  }
+
+  private void messages(Database database, List<MimeMessage> mail) throws Exception {
+    Set<String> arrived = ids(mail);
     List<Outbox.Message> rows = database.read(tx -> Outbox.page(tx, Optional.empty(), ALL));
     note(!rows.isEmpty(), "There was nothing to tell.");
     Set<String> known = new HashSet<>();

@@ -11,9 +11,10 @@ import milewarden.app.Faults;
 
 /**
  * Nothing is lost, seed after seed: 500 files dropped in every way that people have on a server
- * that is killed while its store is locked, its folders blocked and its disk full. Arguments:
- * number of seeds, the first of them, files, ends per seed; as root on Linux the data folder is a
- * small file system of its own, else the disk never fills up.
+ * that is killed at every boundary between its stages and at random moments, while its store is
+ * locked, its folders blocked and its disk full. Arguments: number of seeds, the first of them,
+ * files, random ends per seed; as root on Linux the data folder is a small file system of its own,
+ * else the disk never fills up.
  */
 public final class FaultProof {
   private FaultProof() {}
@@ -31,19 +32,22 @@ public final class FaultProof {
         Faults.Report r = Faults.run(seed, files, ends, folder, small);
         System.out.printf(
             Locale.ROOT,
-            "seed %d: %d files, %d kills, %d stops (longest %.1f s), %d starts refused, %s,"
-                + " %d messages: %s%n",
+            "seed %d: %d files, %d kills (at %d boundaries, missed %s), %d stops (longest %.1f s),"
+                + " %d starts refused, %s, %d messages (%d of them twice): %s%n",
             r.seed(),
             r.files(),
             r.kills(),
+            r.boundaries().size(),
+            r.missed(),
             r.stops() + 1,
             r.longestStopS(),
             r.refusedStarts(),
             r.mischief(),
             r.messages(),
+            r.twice(),
             r.losses().isEmpty() ? "nothing lost" : r.losses().size() + " LOSSES");
         r.losses().stream().limit(20).forEach(l -> System.out.println("  " + l));
-        lost += r.losses().size();
+        lost += r.losses().size() + r.missed().size();
       } finally {
         if (small) new ProcessBuilder("umount", folder.toString()).start().waitFor();
         delete(folder);
