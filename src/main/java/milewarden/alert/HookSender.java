@@ -13,6 +13,7 @@ import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
+import java.util.function.BooleanSupplier;
 import milewarden.store.Database;
 import milewarden.store.told.Outbox;
 import org.jspecify.annotations.Nullable;
@@ -51,14 +52,25 @@ public final class HookSender {
 
   /** Posts every alert whose time has come; the number of those that were taken. */
   public int sendDue() {
+    return sendDue(() -> false);
+  }
+
+  /**
+   * As {@link #sendDue()}.
+   *
+   * @param stopping asked after every alert; the others are left for the next start
+   */
+  public int sendDue(BooleanSupplier stopping) {
     int sent = 0;
-    while (true) {
+    while (!stopping.getAsBoolean()) {
       Claimed claimed =
           database.write(
               tx -> new Claimed(Outbox.claim(tx, Outbox.Channel.HOOK, BATCH, LEASE), tx.now()));
       if (claimed.rows().isEmpty()) return sent;
-      for (Outbox.Message row : claimed.rows()) if (post(row, claimed.at())) sent++;
+      for (Outbox.Message row : claimed.rows())
+        if (!stopping.getAsBoolean() && post(row, claimed.at())) sent++;
     }
+    return sent;
   }
 
   private boolean post(Outbox.Message row, Instant at) {

@@ -8,6 +8,7 @@ import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
 import java.util.Properties;
+import java.util.function.BooleanSupplier;
 import milewarden.store.Database;
 import milewarden.store.told.Outbox;
 import org.slf4j.Logger;
@@ -40,22 +41,37 @@ public final class MailSender {
 
   /** Delivers every message whose time has come; the number of those that went out. */
   public int sendDue() {
+    return sendDue(() -> false);
+  }
+
+  /**
+   * As {@link #sendDue()}.
+   *
+   * @param stopping asked after every message; the others are left for the next start
+   */
+  public int sendDue(BooleanSupplier stopping) {
     int sent = 0;
-    while (true) {
+    while (!stopping.getAsBoolean()) {
       List<Outbox.Message> rows =
           database.write(tx -> Outbox.claim(tx, Outbox.Channel.MAIL, BATCH, LEASE));
       if (rows.isEmpty()) return sent;
-      sent += settings.server().map(server -> send(rows, server)).orElseGet(() -> keep(rows));
+      sent +=
+          settings.server().map(server -> send(rows, server, stopping)).orElseGet(() -> keep(rows));
     }
+    return sent;
   }
 
   // A message to nobody is kept as a file, also where there is a server.
-  private int send(List<Outbox.Message> rows, MailSettings.Server server) {
+  private int send(
+      List<Outbox.Message> rows, MailSettings.Server server, BooleanSupplier stopping) {
     List<Outbox.Message> letters = rows.stream().filter(this::hasReceiver).toList();
     int sent = keep(rows.stream().filter(r -> !hasReceiver(r)).toList());
     if (letters.isEmpty()) return sent;
     try (Post post = Post.open(server)) {
-      for (Outbox.Message row : letters) if (send(post, row)) sent++;
+      for (Outbox.Message row : letters) {
+        if (stopping.getAsBoolean()) break;
+        if (send(post, row)) sent++;
+      }
     } catch (MessagingException | IOException e) {
       // Rows that are marked already are left as they are.
       for (Outbox.Message row : letters) retrying.failed(row, answer(e), false);

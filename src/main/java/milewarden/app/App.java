@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.Deque;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.BooleanSupplier;
 import java.util.function.Consumer;
 import java.util.stream.Stream;
 import milewarden.accuracy.Engine;
@@ -278,6 +279,7 @@ public final class App implements AutoCloseable {
               measuring.remeasure();
               measure.run();
             });
+    BooleanSupplier stopping = clockwork::isStopping;
     MailSender mail = mail(database);
     Review judge = review(database, () -> wakeSenders(clockwork));
     measuring.remeasure();
@@ -286,13 +288,14 @@ public final class App implements AutoCloseable {
     FalseAlarms alarms = new FalseAlarms(database, config.policy(), config.zone());
     shared.every("false-alarms", FALSE_ALARMS_SWEEP, alarms::keepFresh);
     clockwork.every("courses", config.inbox().poll(), courses::sweep);
-    clockwork.every("inbox", config.inbox().poll(), inbox::sweep);
-    clockwork.every("measure", STAGE_SWEEP, measuring::workAndLog);
-    stage(clockwork, shared, "review", STAGE_SWEEP, judge::run);
+    clockwork.every("inbox", config.inbox().poll(), () -> inbox.sweep(stopping));
+    clockwork.every("measure", STAGE_SWEEP, () -> measuring.workAndLog(stopping));
+    stage(clockwork, shared, "review", STAGE_SWEEP, () -> judge.run(stopping));
     shared.every("digest", DIGEST_SWEEP, judge::digest);
-    stage(clockwork, shared, "outbox", OUTBOX_SWEEP, mail::sendDue);
+    stage(clockwork, shared, "outbox", OUTBOX_SWEEP, () -> mail.sendDue(stopping));
     backups.ifPresent(b -> clockwork.every("backup", BACKUP_SWEEP, () -> b.make(clock.instant())));
-    hook(database).ifPresent(h -> stage(clockwork, shared, "hook", OUTBOX_SWEEP, h::sendDue));
+    hook(database)
+        .ifPresent(h -> stage(clockwork, shared, "hook", OUTBOX_SWEEP, () -> h.sendDue(stopping)));
     return inbox;
   }
 

@@ -11,7 +11,6 @@ import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import java.util.concurrent.CountDownLatch;
 import java.util.stream.Stream;
 import milewarden.alert.MailSettings;
 import milewarden.cli.Exit;
@@ -60,7 +59,6 @@ final class DemoCommand implements Callable<Integer> {
     DemoRecord record = prepare(config, clock, out);
     Campaign campaign = Campaign.invented(record.day(), record.seed());
     DemoTable table = new DemoTable(campaign, record);
-    CountDownLatch stopped = new CountDownLatch(1);
     try (App app =
         new App(
                 config,
@@ -71,16 +69,8 @@ final class DemoCommand implements Callable<Integer> {
                       new DemoRoutes(renderer, () -> page(table, database, reading.digits())));
                 })
             .start()) {
-      Runtime.getRuntime()
-          .addShutdownHook(
-              new Thread(
-                  () -> {
-                    app.close();
-                    stopped.countDown();
-                  },
-                  "stop"));
       welcome(config, app.port(), out);
-      stopped.await();
+      Stopping.await(app);
     }
     return Exit.DONE;
   }

@@ -4,7 +4,6 @@ import java.io.PrintWriter;
 import java.time.InstantSource;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import java.util.concurrent.CountDownLatch;
 import milewarden.cli.Exit;
 import milewarden.cli.Places;
 import picocli.CommandLine.Command;
@@ -33,18 +32,9 @@ final class ServeCommand implements Callable<Integer> {
     PrintWriter err = spec.commandLine().getErr();
     Optional<Config> config = config(places.withPort(port), err);
     if (config.isEmpty()) return Exit.WRONG_USE;
-    CountDownLatch stopped = new CountDownLatch(1);
     try (App app = new App(config.get(), InstantSource.system()).start()) {
-      Runtime.getRuntime()
-          .addShutdownHook(
-              new Thread(
-                  () -> {
-                    app.close();
-                    stopped.countDown();
-                  },
-                  "stop"));
       welcome(config.get(), app.port());
-      stopped.await();
+      Stopping.await(app);
     }
     return Exit.DONE;
   }

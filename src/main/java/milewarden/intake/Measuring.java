@@ -8,6 +8,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.BooleanSupplier;
 import milewarden.intake.sheet.Sidecars;
 import milewarden.store.Database;
 import milewarden.store.StoreUnavailable;
@@ -59,22 +60,26 @@ public final class Measuring {
 
   /** Works until nothing is left to measure. */
   public void work() {
-    workOff();
+    workOff(() -> false);
   }
 
-  /** As {@link #work}, with a line in the log of what became of the files. */
-  public void workAndLog() {
+  /**
+   * As {@link #work}, with a line in the log of what became of the files.
+   *
+   * @param stopping asked after every batch; the others are left for the next start
+   */
+  public void workAndLog(BooleanSupplier stopping) {
     Instant start = database.read(Tx::now);
-    Map<State, Integer> fates = workOff();
+    Map<State, Integer> fates = workOff(stopping);
     if (fates.isEmpty()) return;
     Duration took = Duration.between(start, database.read(Tx::now));
     LOG.info(IntakeWords.workedOff(fates, took));
   }
 
-  private Map<State, Integer> workOff() {
+  private Map<State, Integer> workOff(BooleanSupplier stopping) {
     Map<State, Integer> fates = new EnumMap<>(State.class);
     rowsAnew();
-    while (true) {
+    while (!stopping.getAsBoolean()) {
       if (held.isEmpty()) held = database.write(tx -> ReceivedFiles.claim(tx, BATCH, LEASE));
       if (held.isEmpty()) return fates;
       List<Received> tracks = new ArrayList<>();
@@ -90,6 +95,7 @@ public final class Measuring {
       held = List.of();
       wakeReview.run();
     }
+    return fates;
   }
 
   /**

@@ -4,18 +4,19 @@ import java.time.Duration;
 import java.time.ZoneId;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.BooleanSupplier;
 import java.util.stream.Collectors;
 import milewarden.accuracy.Engine;
 import milewarden.recipient.Audience;
 import milewarden.report.Digits;
 import milewarden.store.Database;
-import milewarden.store.judged.DueItems;
 import milewarden.store.Id.DueId;
 import milewarden.store.Id.ModelId;
+import milewarden.store.Tx;
+import milewarden.store.judged.DueItems;
 import milewarden.store.judged.Judgements;
 import milewarden.store.judged.Marks;
 import milewarden.store.run.Models;
-import milewarden.store.Tx;
 import milewarden.verdict.ModelHistory;
 import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.Policy;
@@ -64,9 +65,24 @@ public final class Review {
 
   /** Judges every marked model, then tells what is to be told; returns when nothing is marked. */
   public void run() {
+    run(() -> false);
+  }
+
+  /**
+   * As {@link #run()}.
+   *
+   * @param stopping asked after every model; the others are left for the next start
+   */
+  public void run(BooleanSupplier stopping) {
     // Each model is a transaction of its own.
-    for (Optional<Judged> next = judge(); next.isPresent(); next = judge()) next.get().log();
-    tell();
+    while (!stopping.getAsBoolean()) {
+      Optional<Judged> next = judge();
+      if (next.isEmpty()) {
+        tell();
+        return;
+      }
+      next.get().log();
+    }
   }
 
   /**

@@ -41,8 +41,9 @@ public final class Clockwork implements AutoCloseable {
   // Two schedulers of one name in one JVM would be one and the same to Quartz.
   private static final AtomicInteger COUNT = new AtomicInteger();
 
-  // The longest that a stop waits for running works; the project's own choice.
-  private static final Duration STOP_WITHIN = Duration.ofSeconds(5);
+  // The longest that a stop waits for running works: of the 5 s that a stop may take in all, the
+  // rest is for what is closed before and after. The project's own choice.
+  private static final Duration STOP_WITHIN = Duration.ofSeconds(3);
 
   // The scheduler goes by the wall clock: where that was set back, every work would wait for the
   // time that was taken away. The watch goes by the processor's own.
@@ -60,6 +61,7 @@ public final class Clockwork implements AutoCloseable {
   private volatile boolean closed;
   private Instant lastSeen;
   private long lastNanos;
+  private boolean wasSetBack;
 
   /**
    * A clockwork of this process alone; it stands still until {@link #start}.
@@ -71,7 +73,7 @@ public final class Clockwork implements AutoCloseable {
   }
 
   Clockwork(InstantSource clock, LongSupplier nanoTime) {
-    this(alone(), clock, nanoTime);
+    this(QuartzSettings.alone("milewarden-" + COUNT.incrementAndGet()), clock, nanoTime);
   }
 
   private Clockwork(Properties properties, InstantSource clock, LongSupplier nanoTime) {
@@ -102,46 +104,7 @@ public final class Clockwork implements AutoCloseable {
   public static Clockwork shared(DataSource source, String station, InstantSource clock) {
     String name = "stations-" + COUNT.incrementAndGet();
     DBConnectionManager.getInstance().addConnectionProvider(name, new Connections(source));
-    return new Clockwork(together(name, station), clock, System::nanoTime);
-  }
-
-  private static Properties together(String connections, String station) {
-    Properties p = common();
-    p.setProperty("org.quartz.scheduler.instanceName", "milewarden");
-    p.setProperty("org.quartz.scheduler.instanceId", station);
-    // It wakes no work; a second's delay of a sweep is none.
-    p.setProperty("org.quartz.scheduler.idleWaitTime", "1000");
-    // Out of reach, the database is asked again this often.
-    p.setProperty("org.quartz.scheduler.dbFailureRetryInterval", "2000");
-    p.setProperty("org.quartz.threadPool.threadCount", "2");
-    p.setProperty("org.quartz.jobStore.class", "org.quartz.impl.jdbcjobstore.JobStoreTX");
-    p.setProperty(
-        "org.quartz.jobStore.driverDelegateClass",
-        "org.quartz.impl.jdbcjobstore.PostgreSQLDelegate");
-    p.setProperty("org.quartz.jobStore.useProperties", "true");
-    p.setProperty("org.quartz.jobStore.tablePrefix", "qrtz_");
-    p.setProperty("org.quartz.jobStore.dataSource", connections);
-    p.setProperty("org.quartz.jobStore.isClustered", "true");
-    p.setProperty("org.quartz.jobStore.clusterCheckinInterval", "5000");
-    return p;
-  }
-
-  private static Properties common() {
-    Properties p = new Properties();
-    p.setProperty("org.quartz.scheduler.skipUpdateCheck", "true");
-    p.setProperty("org.quartz.scheduler.makeSchedulerThreadDaemon", "true");
-    p.setProperty("org.quartz.threadPool.class", "org.quartz.simpl.SimpleThreadPool");
-    p.setProperty("org.quartz.threadPool.makeThreadsDaemons", "true");
-    return p;
-  }
-
-  private static Properties alone() {
-    Properties p = common();
-    p.setProperty("org.quartz.scheduler.instanceName", "milewarden-" + COUNT.incrementAndGet());
-    // Each work takes one thread at most; those that wait for servers are mail and webhook.
-    p.setProperty("org.quartz.threadPool.threadCount", "8");
-    p.setProperty("org.quartz.jobStore.class", "org.quartz.simpl.RAMJobStore");
-    return p;
+    return new Clockwork(QuartzSettings.together(name, station), clock, System::nanoTime);
   }
 
   /**
@@ -199,10 +162,12 @@ public final class Clockwork implements AutoCloseable {
     long nanos = nanoTime.getAsLong();
     Duration passed = Duration.ofNanos(nanos - lastNanos);
     boolean setBack = now.isBefore(lastSeen.plus(passed).minus(JUMP));
-    if (setBack)
+    // One that stands still is set back at every look: said once.
+    if (setBack && !wasSetBack)
       LOG.warn(
           "the clock was set back by some {} s; every work begins its periods anew",
           Duration.between(now, lastSeen.plus(passed)).toSeconds());
+    wasSetBack = setBack;
     lastSeen = now;
     lastNanos = nanos;
     if (!setBack || closed) return;
@@ -242,7 +207,12 @@ public final class Clockwork implements AutoCloseable {
     return work;
   }
 
-  /** Lets running works end, for 5 s at most; those that still run then are interrupted. */
+  /** True as soon as works are to end: a long one asks between its steps. */
+  public boolean isStopping() {
+    return closed;
+  }
+
+  /** Lets running works end, for 3 s at most; those that still run then are interrupted. */
   @Override
   public void close() {
     if (closed) return;

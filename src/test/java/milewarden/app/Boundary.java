@@ -1,41 +1,49 @@
 package milewarden.app;
 
+import milewarden.accuracy.Measurer;
+import milewarden.intake.Measuring;
+import milewarden.store.file.ReceivedFiles;
+import milewarden.store.judged.DueItems;
+import milewarden.store.judged.Judgements;
+import milewarden.store.judged.Marks;
+import milewarden.store.told.Outbox;
+
 /** Where one stage of the way from a file to a message ends and the next begins. */
 enum Boundary {
   /** The bytes and their row are written, and nothing is committed. */
-  RECEIVING("store.ReceivedFiles", "receive", false),
+  RECEIVING(ReceivedFiles.class, "receive", false),
   /** The bytes are in the store, the file is still in the inbox. */
-  RECEIVED("store.ReceivedFiles", "receive", true),
+  RECEIVED(ReceivedFiles.class, "receive", true),
   /** Parsed, and not one figure computed. */
-  READ("accuracy.Measurer", "measure", false),
+  READ(Measurer.class, "measure", false),
   /** All figures are in the memory alone. */
-  MEASURED("intake.RunKeeping", "keep", false),
+  MEASURED(Measuring.class, "keep", false),
   /** Runs and results are written, and nothing is committed. */
-  WRITING("store.Marks", "ofRun", false),
+  WRITING(Marks.class, "ofRun", false),
   /** The run counts, its model waits for the judge. */
-  RUN_WRITTEN("store.Marks", "ofRun", true),
+  RUN_WRITTEN(Marks.class, "ofRun", true),
   /** The file is out of the inbox, the store doesn't know. */
-  FILE_MOVED("store.ReceivedFiles", "leftInbox", false),
+  FILE_MOVED(ReceivedFiles.class, "leftInbox", false),
   /** The store knows that the file is out. */
-  LEFT("store.ReceivedFiles", "leftInbox", true),
+  LEFT(ReceivedFiles.class, "leftInbox", true),
   /** The judgement is in the memory alone. */
-  JUDGED("store.Judgements", "put", false),
+  JUDGED(Judgements.class, "put", false),
   /** The judgement holds, nobody was told. */
-  JUDGEMENT_WRITTEN("store.Judgements", "put", true),
+  JUDGEMENT_WRITTEN(Judgements.class, "put", true),
   /** The message is finished, and nothing is committed. */
-  QUEUING("store.DueItems", "told", false),
+  QUEUING(DueItems.class, "told", false),
   /** The message waits for the sender. */
-  MAIL_QUEUED("store.DueItems", "told", true),
+  MAIL_QUEUED(DueItems.class, "told", true),
   /** The server has the message, the store doesn't know. */
-  MAIL_SENT("store.Outbox", "sent", false),
+  MAIL_SENT(Outbox.class, "sent", false),
   /** The store knows that it went out. */
-  MARKED_SENT("store.Outbox", "sent", true);
+  MARKED_SENT(Outbox.class, "sent", true);
 
-  private final String type;
+  private final Class<?> type;
   private final String method;
   private final boolean committed;
 
-  Boundary(String type, String method, boolean committed) {
+  Boundary(Class<?> type, String method, boolean committed) {
     this.type = type;
     this.method = method;
     this.committed = committed;
@@ -43,7 +51,7 @@ enum Boundary {
 
   /** The full name of the class at whose method it lies. */
   String type() {
-    return "milewarden." + type;
+    return type.getName();
   }
 
   String method() {

@@ -20,12 +20,12 @@ import java.util.TreeMap;
 import java.util.concurrent.CompletableFuture;
 import java.util.function.BooleanSupplier;
 import milewarden.app.Mischief.What;
-import milewarden.store.file.Batches;
 import milewarden.store.Database;
+import milewarden.store.StoreSettings;
+import milewarden.store.file.Batches;
+import milewarden.store.file.ReceivedFiles;
 import milewarden.store.judged.DueItems;
 import milewarden.store.told.Outbox;
-import milewarden.store.file.ReceivedFiles;
-import milewarden.store.StoreSettings;
 
 /**
  * A batch of files dropped in every way that people have, on a server that is killed at every

@@ -9,15 +9,15 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import milewarden.store.file.Contents;
 import milewarden.store.Database;
-import milewarden.store.told.Outbox;
+import milewarden.store.StoreSettings;
+import milewarden.store.file.Contents;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Received;
-import milewarden.store.run.Runs;
 import milewarden.store.keep.StoreCheck;
 import milewarden.store.keep.StoreFinding;
-import milewarden.store.StoreSettings;
+import milewarden.store.run.Runs;
+import milewarden.store.told.Outbox;
 
 /** What is missing, doubled or wrong after the faults; a sentence for each. */
 final class Losses {

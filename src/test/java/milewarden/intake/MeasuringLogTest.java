@@ -48,11 +48,11 @@ final class MeasuringLogTest {
       // No folder says of which device and firmware it is.
       tester.receive("loose.gpx", Tester.walk(Tester.PIER, "2026-05-09T08:00:00Z", 9));
       tester.receive("K1/1.0/bad.gpx", "no recording");
-      tester.measuring.workAndLog();
+      tester.measuring.workAndLog(() -> false);
       assertThat(lines())
           .containsExactly("took in 5 files in 0.0 s: 3 measured, 1 waiting, 1 refused");
       // A sweep that finds nothing says nothing.
-      tester.measuring.workAndLog();
+      tester.measuring.workAndLog(() -> false);
       assertThat(lines()).hasSize(1);
     }
   }

@@ -59,7 +59,7 @@ public final class FolderIntake {
         troubles.add(new Trouble(seen.path(), DropWords.growing(seen.path())));
     still.retainAll(now.files());
     List<FileId> ids = new ArrayList<>();
-    for (Stored s : new Receiving(database).store(SheetsFirst.of(still), troubles))
+    for (Stored s : new Receiving(database).store(SheetsFirst.of(still), troubles, () -> false))
       ids.addAll(s.ids());
     database.change(
         tx -> {

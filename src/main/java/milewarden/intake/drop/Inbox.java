@@ -14,6 +14,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.BooleanSupplier;
 import milewarden.intake.drop.DropFolder.Look;
 import milewarden.intake.drop.DropFolder.Seen;
 import milewarden.intake.drop.Receiving.Stored;
@@ -75,6 +76,15 @@ public final class Inbox {
 
   /** Looks through the folder once. */
   public void sweep() {
+    sweep(() -> false);
+  }
+
+  /**
+   * Looks through the folder once.
+   *
+   * @param stopping asked after every commit; what isn't taken in then is seen again by the next
+   */
+  public void sweep(BooleanSupplier stopping) {
     List<Trouble> found = new ArrayList<>();
     try {
       Look look = folder.look();
@@ -83,7 +93,7 @@ public final class Inbox {
       List<Seen> waiting = new ArrayList<>(look.files());
       waiting.removeAll(stored.keySet());
       List<Seen> still = standStill.of(waiting, clock.instant());
-      List<Stored> taken = receiving.store(ripe(waiting, still), found);
+      List<Stored> taken = receiving.store(ripe(waiting, still), found, stopping);
       taken.forEach(s -> stored.put(s.seen(), s.ids()));
       if (!taken.isEmpty()) {
         batchOpen = true;

@@ -10,6 +10,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.BooleanSupplier;
 import milewarden.intake.drop.DropFolder.Seen;
 import milewarden.intake.tag.FolderTags;
 import milewarden.intake.tag.KnownDevices;
@@ -62,12 +63,14 @@ public final class Receiving {
    * stay out.
    *
    * @param troubles takes what can't be read
+   * @param stopping asked after every commit: what comes after it stays out
    */
-  List<Stored> store(List<Seen> files, List<Trouble> troubles) {
+  List<Stored> store(List<Seen> files, List<Trouble> troubles, BooleanSupplier stopping) {
     Map<Seen, List<FileId>> stored = new LinkedHashMap<>();
     List<Packed> batch = new ArrayList<>();
     long bytes = 0;
     for (Seen seen : files) {
+      if (batch.isEmpty() && stopping.getAsBoolean()) break;
       for (Packed packed : pack(seen, troubles)) {
         batch.add(packed);
         bytes += packed.part().bytes().sizeBytes();
