@@ -55,6 +55,7 @@ final class PolicyReader {
                     percent("material_change_percent", USUAL.materialChangePercent()),
                     count("baseline_sessions", USUAL.baselineSessions()),
                     looks(),
+                    keys.number("looks.quiet_minutes", USUAL.lookQuietMinutes(), 0, MOST),
                     keys.real("standard_ratio", USUAL.standardRatio(), 1, MOST),
                     keys.real("spread_alpha", USUAL.spreadAlpha(), 1, MOST),
                     share("power", USUAL.power()),

@@ -6,6 +6,8 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import milewarden.report.Digits;
 import milewarden.report.JudgedWords;
+import milewarden.report.LookWords;
+import milewarden.report.SpreadWords;
 import milewarden.report.Words;
 import milewarden.report.answer.ComparisonAnswer;
 import milewarden.review.ModelNamed;
@@ -114,6 +116,7 @@ public final class CompareCommand implements Callable<Integer> {
     StringBuilder text = new StringBuilder();
     text.append(model + " " + c.candidate() + " against " + c.baseline() + ": ");
     text.append(JudgedWords.of(c.outcome()).word() + ", because " + JudgedWords.of(c.because()));
+    SpreadWords.of(c, digits).ifPresent(s -> text.append(".\n" + Words.capital(s)));
     text.append(".\nDifference: ");
     text.append(
         c.estimate()
@@ -133,9 +136,11 @@ public final class CompareCommand implements Callable<Integer> {
               + digits.pointsSize(c.minimumDetectableChangePercent().getAsDouble())
               + ".\n");
     text.append(
-        c.nextLookAt().isPresent()
-            ? "Next look at " + digits.sessions(c.nextLookAt().getAsInt()) + "."
-            : "The last look was taken.");
+        c.lookWaitsUntil().isPresent()
+            ? LookWords.waits(c, digits)
+            : c.nextLookAt().isPresent()
+                ? "Next look at " + digits.sessions(c.nextLookAt().getAsInt()) + "."
+                : "The last look was taken.");
     if (c.sessionsNeeded().isPresent() && c.sessionsNeeded().getAsInt() > 0)
       text.append(
           "\nStill needed: "

@@ -34,7 +34,10 @@ public final class DueWords {
       case DECISION_CHANGED -> release + ": " + changes(facts.purposes());
       case COMPARISON_WORSE -> release + " is worse than " + other + changed(facts, digits);
       case COMPARISON_BETTER -> release + " is better than " + other + changed(facts, digits);
-      case COMPARISON_CHANGED -> release + " is not the same as " + other + changed(facts, digits);
+      case COMPARISON_CHANGED ->
+          scatters(facts)
+              .map(verb -> release + verb + other + spread(facts, digits))
+              .orElse(release + " is not the same as " + other + changed(facts, digits));
       case THRESHOLD_RAISED ->
           release + " is beyond its limit" + limit(facts, digits) + meanOn(facts, digits);
       case THRESHOLD_CLEARED ->
@@ -80,12 +83,18 @@ public final class DueWords {
                   + ": "
                   + changes(facts.purposes());
           case COMPARISON_WORSE, COMPARISON_BETTER, COMPARISON_CHANGED ->
-              release
-                  + verb(item.cause())
-                  + other
-                  + difference(facts, digits)
-                  + onSessions(facts, digits, " on ")
-                  + reason(facts);
+              scatters(facts).isPresent()
+                  ? release
+                      + scatters(facts).get()
+                      + other
+                      + spread(facts, digits)
+                      + meanToo(facts, digits)
+                  : release
+                      + verb(item.cause())
+                      + other
+                      + difference(facts, digits)
+                      + onSessions(facts, digits, " on ")
+                      + reason(facts);
           case THRESHOLD_RAISED, THRESHOLD_CLEARED ->
               release
                   + (item.cause() == DueItem.Cause.THRESHOLD_RAISED
@@ -98,6 +107,23 @@ public final class DueWords {
     return Words.capital(text) + source(facts) + ".";
   }
 
+  /** The verb of a change of the spread alone; empty where the mean is what is told. */
+  private static Optional<String> scatters(Facts facts) {
+    return facts.because().filter(SpreadWords::isWhy).map(b -> " " + SpreadWords.verb(b) + " ");
+  }
+
+  private static String spread(Facts facts, Digits digits) {
+    return facts.spread().map(s -> ": " + SpreadWords.of(s, digits)).orElse("")
+        + onSessions(facts, digits, " on ");
+  }
+
+  private static String meanToo(Facts facts, Digits digits) {
+    if (facts.percent().isEmpty()) return "";
+    return "; the mean error is not shown to have changed: "
+        + points(facts, digits)
+        + within(facts, digits);
+  }
+
   private static String verb(DueItem.Cause cause) {
     return switch (cause) {
       case COMPARISON_WORSE -> " is worse than ";
@@ -108,11 +134,12 @@ public final class DueWords {
 
   private static String difference(Facts facts, Digits digits) {
     if (facts.percent().isEmpty()) return "";
-    String points = points(facts, digits);
+    return ": a change of " + points(facts, digits) + within(facts, digits);
+  }
+
+  private static String within(Facts facts, Digits digits) {
     Optional<PercentRange> range = facts.interval();
-    String within =
-        range.map(r -> " (95 %: " + digits.pointsInterval(r.low(), r.high()) + ")").orElse("");
-    return ": a change of " + points + within;
+    return range.map(r -> " (95 %: " + digits.pointsInterval(r.low(), r.high()) + ")").orElse("");
   }
 
   private static String changed(Facts facts, Digits digits) {

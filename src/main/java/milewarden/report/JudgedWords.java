@@ -41,6 +41,7 @@ public final class JudgedWords {
       case DIFFERENCE_IS_REAL -> "the mean errors differ, neither better nor worse";
       case INTERVAL_TOO_WIDE -> "the interval holds zero and reaches beyond the material change";
       case TOO_FEW_SESSIONS -> "the first look has not been reached";
+      case STILL_COMING_IN -> "more files of the sessions of the first look may still come in";
       case BASELINE_TOO_THIN -> "the baseline has too few sessions";
       case NO_COMMON_CONDITION -> "no condition was tested with both releases";
       case NO_DEGREES_OF_FREEDOM -> "there are more conditions than sessions can tell apart";

@@ -5,16 +5,17 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import milewarden.accuracy.Engine;
-import milewarden.store.judged.DueItems;
-import milewarden.store.run.EvidenceRows;
-import milewarden.store.run.Firmware;
 import milewarden.store.Id.DueId;
-import milewarden.store.judged.Judgements;
-import milewarden.store.run.Models;
-import milewarden.store.run.Reliabilities;
 import milewarden.store.Tx;
+import milewarden.store.judged.DueItems;
+import milewarden.store.judged.Judgements;
 import milewarden.store.judged.UnitVariances;
 import milewarden.store.judged.Verdicts;
+import milewarden.store.run.ArrivalRows;
+import milewarden.store.run.EvidenceRows;
+import milewarden.store.run.Firmware;
+import milewarden.store.run.Models;
+import milewarden.store.run.Reliabilities;
 import milewarden.verdict.ModelHistory;
 
 /** Gathers what the judge is handed of one model. */
@@ -30,7 +31,8 @@ final class Histories {
         Judgements.looks(tx, model.id()),
         lasting(DueItems.of(tx, model.id()), DueItems.dismissed(tx, model.id())),
         ModelHistory.UnitVariance.pooled(UnitVariances.all(tx)),
-        Reliabilities.of(tx, model.id()));
+        Reliabilities.of(tx, model.id()),
+        ArrivalRows.of(tx, model.id()));
   }
 
   /** Items whose cause lasts, each with the moment since when its kind is due without a gap. */

@@ -7,16 +7,16 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import milewarden.accuracy.Engine;
-import milewarden.store.judged.Capsules;
 import milewarden.store.Database;
-import milewarden.store.run.EvidenceRows;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Id.VerdictId;
-import milewarden.store.judged.Marks;
-import milewarden.store.run.Models;
-import milewarden.store.judged.Recomputations;
 import milewarden.store.Tx;
+import milewarden.store.judged.Capsules;
+import milewarden.store.judged.Marks;
+import milewarden.store.judged.Recomputations;
 import milewarden.store.judged.Verdicts;
+import milewarden.store.run.EvidenceRows;
+import milewarden.store.run.Models;
 import milewarden.verdict.Condition;
 import milewarden.verdict.ModelHistory;
 import milewarden.verdict.Policy;
@@ -138,7 +138,8 @@ public final class Publishing {
             history.looks(),
             history.openDue(),
             history.otherModelsUnits(),
-            history.reliability());
+            history.reliability(),
+            history.arrivals());
     return judging
         .judge(published, tx.now())
         .release(verdict.firmware())

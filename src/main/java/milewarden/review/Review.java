@@ -74,6 +74,7 @@ public final class Review {
    * @param stopping asked after every model; the others are left for the next start
    */
   public void run(BooleanSupplier stopping) {
+    database.change(Marks::looksThatWaited);
     // Each model is a transaction of its own.
     while (!stopping.getAsBoolean()) {
       Optional<Judged> next = judge();

@@ -1,5 +1,6 @@
 package milewarden.verdict;
 
+import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -17,6 +18,8 @@ import milewarden.units.PercentRange;
  * @param conditions the same for each common condition
  * @param looks that were taken, in order, each with its re-looks
  * @param nextLookAt candidate's sessions at which the next look is taken; empty where closed
+ * @param lookWaitsUntil where a look has its sessions and waits because more of them may come in;
+ *     the moment of judging where it waits only for what is in to be measured
  * @param minimumDetectableChangePercent change found with the policy's power at today's sessions
  * @param sessionsNeeded candidate's sessions still needed to find the material change; empty where
  *     unknown, or where no number would do
@@ -35,6 +38,7 @@ public record Comparison(
     Optional<Spread> spread,
     List<Look> looks,
     OptionalInt nextLookAt,
+    Optional<Instant> lookWaitsUntil,
     Outcome outcome,
     Because because,
     OptionalDouble minimumDetectableChangePercent,
@@ -91,6 +95,8 @@ public record Comparison(
     INTERVAL_TOO_WIDE,
     /** Before the first look. */
     TOO_FEW_SESSIONS,
+    /** The first look has its sessions; more of them may be coming in. */
+    STILL_COMING_IN,
     BASELINE_TOO_THIN,
     NO_COMMON_CONDITION,
     /** More conditions than sessions can tell apart. */

@@ -83,6 +83,7 @@ public record DueItem(
    * @param wanted sessions at which more is known
    * @param course slug of the course
    * @param because of a comparison
+   * @param spread of a comparison that found the spread changed; empty elsewhere
    */
   public record Facts(
       Optional<String> otherFirmware,
@@ -95,9 +96,38 @@ public record DueItem(
       Optional<LocalDate> date,
       Optional<String> course,
       Optional<Comparison.Because> because,
-      Optional<Source> source) {
+      Optional<Source> source,
+      Optional<Comparison.Spread> spread) {
     public Facts {
       purposes = List.copyOf(purposes);
+    }
+
+    /** Where the spread has no part in it. */
+    public Facts(
+        Optional<String> otherFirmware,
+        List<DecisionChange> purposes,
+        OptionalDouble percent,
+        Optional<PercentRange> interval,
+        OptionalDouble limitPercent,
+        OptionalInt sessions,
+        OptionalInt wanted,
+        Optional<LocalDate> date,
+        Optional<String> course,
+        Optional<Comparison.Because> because,
+        Optional<Source> source) {
+      this(
+          otherFirmware,
+          purposes,
+          percent,
+          interval,
+          limitPercent,
+          sessions,
+          wanted,
+          date,
+          course,
+          because,
+          source,
+          Optional.empty());
     }
   }
 

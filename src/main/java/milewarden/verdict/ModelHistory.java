@@ -19,6 +19,7 @@ import milewarden.device.FirmwareRelease;
  * @param otherModelsUnits the variance between units pooled over all models, not negative; empty
  *     where unknown
  * @param reliability of each release that was run
+ * @param arrivals when what belongs to each session came in
  */
 public record ModelHistory(
     String model,
@@ -28,7 +29,8 @@ public record ModelHistory(
     List<Look> looks,
     List<OpenDue> openDue,
     Optional<UnitVariance> otherModelsUnits,
-    List<Reliability> reliability) {
+    List<Reliability> reliability,
+    Arrivals arrivals) {
   public ModelHistory {
     reliability = List.copyOf(reliability);
     releases = List.copyOf(releases);
@@ -47,13 +49,33 @@ public record ModelHistory(
       List<Look> looks,
       List<OpenDue> openDue,
       Optional<UnitVariance> otherModelsUnits) {
-    this(model, releases, passes, verdicts, looks, openDue, otherModelsUnits, List.of());
+    this(
+        model,
+        releases,
+        passes,
+        verdicts,
+        looks,
+        openDue,
+        otherModelsUnits,
+        List.of(),
+        Arrivals.LONG_AGO);
   }
 
   /** The same with other passes. */
   public ModelHistory withPasses(List<PassEvidence> others) {
     return new ModelHistory(
-        model, releases, others, verdicts, looks, openDue, otherModelsUnits, reliability);
+        model, releases, others, verdicts, looks, openDue, otherModelsUnits, reliability, arrivals);
+  }
+
+  /** The same with another record of what came in when. */
+  public ModelHistory withArrivals(Arrivals others) {
+    return new ModelHistory(
+        model, releases, passes, verdicts, looks, openDue, otherModelsUnits, reliability, others);
+  }
+
+  /** The start of the latest outing; empty where there is none. */
+  public Optional<Instant> latestStart() {
+    return passes.stream().map(PassEvidence::sessionStart).max(Instant::compareTo);
   }
 
   /** The newest published verdict, unless it was withdrawn: an older one does not come back. */

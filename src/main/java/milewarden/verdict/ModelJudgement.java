@@ -45,6 +45,11 @@ public record ModelJudgement(
     courses = courses == null ? List.of() : List.copyOf(courses);
   }
 
+  /** Until when the first of the looks that wait does so; empty where none waits. */
+  public Optional<Instant> lookWaitsUntil() {
+    return comparisons.stream().flatMap(c -> c.lookWaitsUntil().stream()).min(Instant::compareTo);
+  }
+
   /** Without what units and courses tell. */
   public ModelJudgement(
       String model,

@@ -15,6 +15,8 @@ import java.util.Optional;
  * @param materialChangePercent the smallest change of the mean error that matters, above 0
  * @param baselineSessions a baseline of fewer sessions is said to be thin
  * @param looks the looks at a comparison in ascending order of sessions
+ * @param lookQuietMinutes a look waits until nothing of its sessions has come in for so long, 0 or
+ *     more
  * @param standardRatio ratio of standard deviations above which Welch's test must agree
  * @param spreadAlpha share of a look's alpha that the test of spread takes: 20 means a twentieth
  * @param power chance to find a change for which sessions needed are counted
@@ -46,6 +48,7 @@ public record Policy(
     double materialChangePercent,
     int baselineSessions,
     List<LookPlan> looks,
+    int lookQuietMinutes,
     double standardRatio,
     double spreadAlpha,
     double power,
@@ -77,6 +80,8 @@ public record Policy(
         throw new IllegalArgumentException("looks: not in ascending order of sessions");
     if (!(materialChangePercent > 0))
       throw new IllegalArgumentException("materialChangePercent: " + materialChangePercent);
+    if (lookQuietMinutes < 0)
+      throw new IllegalArgumentException("lookQuietMinutes: " + lookQuietMinutes);
     if (insufficientSessions < 2)
       throw new IllegalArgumentException("insufficientSessions: " + insufficientSessions);
   }
@@ -129,6 +134,8 @@ public record Policy(
             new LookPlan(3, 0.005, 0.97),
             new LookPlan(6, 0.014, 0.97),
             new LookPlan(12, 0.045, 0.90)),
+        // Our choice: longer than it takes to empty the devices of one outing.
+        60,
         1.5,
         // At a third, the spread alone would call one comparison in 80 beyond the 5.3 % of the
         // looks;
@@ -170,7 +177,17 @@ public record Policy(
     return with(purposes, materialChangePercent, others);
   }
 
+  /** The same rules with looks that wait so long. */
+  public Policy withLookQuietMinutes(int minutes) {
+    return with(purposes, materialChangePercent, looks, minutes);
+  }
+
   private Policy with(List<Purpose> others, double material, List<LookPlan> plans) {
+    return with(others, material, plans, lookQuietMinutes);
+  }
+
+  private Policy with(
+      List<Purpose> others, double material, List<LookPlan> plans, int quietMinutes) {
     return new Policy(
         others,
         provisionalSessions,
@@ -180,6 +197,7 @@ public record Policy(
         material,
         baselineSessions,
         plans,
+        quietMinutes,
         standardRatio,
         spreadAlpha,
         power,

@@ -3,6 +3,7 @@ package milewarden.benchmark;
 import java.time.Duration;
 import milewarden.verdict.DecisionRates;
 import milewarden.verdict.DecisionRates.Calls;
+import milewarden.verdict.DecisionRates.Order;
 import milewarden.verdict.DecisionRates.Setting;
 
 /** The rates that the decisions promise, by simulation through the code that decides. */
@@ -46,20 +47,19 @@ public final class DecisionRatesBenchmark {
       say(what + "same mean: called for the mean", noisier.mean());
       say(what + "called at all", noisier.called(3));
     }
-    arrivals("files in any order, days apart", plain, Duration.ofDays(2), n);
-    arrivals("files in any order, minutes apart", plain, Duration.ofMinutes(1), n);
-    arrivals(
-        "four files a session, any order, days apart",
-        new Setting(1, 2, 0.8, 0, 0.6, 0, 0, 1, false),
-        Duration.ofDays(2),
-        n);
-    arrivals(
-        "a shift of 2 SD, files in any order, days apart", plain.shifted(2), Duration.ofDays(2), n);
+    Setting four = new Setting(1, 2, 0.8, 0, 0.6, 0, 0, 1, false);
+    Duration minutes = Duration.ofMinutes(1);
+    Duration days = Duration.ofDays(2);
+    Order outings = new Order(false, Duration.ofMinutes(10), days);
+    arrivals("files in any order, days apart", plain, Order.any(days), n);
+    arrivals("files in any order, minutes apart", plain, Order.any(minutes), n);
+    arrivals("four files an outing, one after the other, outings days apart", four, outings, n);
+    arrivals("four files an outing, any order, minutes apart", four, Order.any(minutes), n);
+    arrivals("four files an outing, any order, days apart", four, Order.any(days), n);
   }
 
-  private static void arrivals(String what, Setting s, Duration apart, int n) {
-    // Each judges a dozen times or more.
-    DecisionRates.Arrival any = DecisionRates.inAnyOrder(s, apart, 6, Math.max(1, n / 5));
+  private static void arrivals(String what, Setting s, Order order, int n) {
+    DecisionRates.Arrival any = DecisionRates.arriving(s, order, 6, n);
     say(what + ": called once all have come", any.called());
     say(what + ": called at any moment", any.ever());
   }

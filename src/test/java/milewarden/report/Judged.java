@@ -124,6 +124,7 @@ public final class Judged {
         Optional.empty(),
         List.of(),
         OptionalInt.of(12),
+        Optional.empty(),
         Comparison.Outcome.WORSE,
         Comparison.Because.MEAN_ERROR_GREW,
         OptionalDouble.of(0.8),
@@ -149,6 +150,30 @@ public final class Judged {
             Optional.empty(),
             Optional.of(Comparison.Because.MEAN_ERROR_GREW),
             Optional.of(Source.SHOWN)),
+        advice(OptionalInt.of(0)));
+  }
+
+  /** Only the spread was found to have changed; the mean error moved by what is no change. */
+  public static DueItem noisier() {
+    return item(
+        DueItem.Kind.VERDICT_UPDATE_DUE,
+        DueItem.Severity.REGRESSION,
+        DueItem.Cause.COMPARISON_CHANGED,
+        "2.1.0",
+        new DueItem.Facts(
+            Optional.of("2.0.0"),
+            List.of(),
+            OptionalDouble.of(0.4),
+            Optional.of(new PercentRange(-0.5, 1.3)),
+            OptionalDouble.empty(),
+            OptionalInt.of(12),
+            OptionalInt.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.of(Comparison.Because.SPREAD_GREW),
+            Optional.of(Source.SHOWN),
+            Optional.of(
+                new Comparison.Spread(1.26, 0.38, OptionalDouble.of(3.3), 14.2, 0.0011, 0.00225))),
         advice(OptionalInt.of(0)));
   }
 

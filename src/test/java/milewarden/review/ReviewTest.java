@@ -22,20 +22,20 @@ import java.util.function.Consumer;
 import milewarden.accuracy.Engine;
 import milewarden.recipient.Audience;
 import milewarden.report.Digits;
-import milewarden.store.file.Batches;
 import milewarden.store.Database;
-import milewarden.store.judged.DueItems;
 import milewarden.store.Id.ModelId;
-import milewarden.store.judged.Judgements;
-import milewarden.store.judged.Marks;
-import milewarden.store.run.Models;
-import milewarden.store.told.Outbox;
-import milewarden.store.file.ReceivedFiles;
-import milewarden.store.judged.Recomputations;
-import milewarden.store.judged.Recomputations.Because;
 import milewarden.store.Samples;
 import milewarden.store.TestStores;
 import milewarden.store.Tx;
+import milewarden.store.file.Batches;
+import milewarden.store.file.ReceivedFiles;
+import milewarden.store.judged.DueItems;
+import milewarden.store.judged.Judgements;
+import milewarden.store.judged.Marks;
+import milewarden.store.judged.Recomputations;
+import milewarden.store.judged.Recomputations.Because;
+import milewarden.store.run.Models;
+import milewarden.store.told.Outbox;
 import milewarden.units.PercentRange;
 import milewarden.units.UnitChoice;
 import milewarden.verdict.DueItem;
@@ -524,6 +524,8 @@ final class ReviewTest {
             Optional.of("https://milewarden.invalid"),
             Audience.nobody(ZoneOffset.UTC),
             woken::incrementAndGet);
+    // Nothing more came for as long as a look waits.
+    now = now.plus(Duration.ofHours(1));
     real.run();
     ModelId model = model("Model A");
     ModelJudgement kept = database.read(tx -> Judgements.find(tx, model)).orElseThrow();

@@ -30,6 +30,7 @@ public final class Campaign {
   public final List<Look> looks = new ArrayList<>();
   public final List<ModelHistory.OpenDue> open = new ArrayList<>();
   public Optional<ModelHistory.UnitVariance> others = Optional.empty();
+  public Arrivals arrivals = Arrivals.LONG_AGO;
   public double referencePercent = 0;
   public Policy policy = Policy.defaults();
   private long next = 1;
@@ -126,7 +127,8 @@ public final class Campaign {
   }
 
   public ModelHistory history() {
-    return new ModelHistory("Alder", releases, passes, verdicts, looks, open, others);
+    return new ModelHistory("Alder", releases, passes, verdicts, looks, open, others)
+        .withArrivals(arrivals);
   }
 
   public ModelJudgement judge() {
@@ -134,12 +136,20 @@ public final class Campaign {
   }
 
   public ModelJudgement judge(LocalDate today) {
-    return Judge.judge(history(), policy, at(today), ZONE);
+    return judge(at(today));
+  }
+
+  public ModelJudgement judge(Instant now) {
+    return Judge.judge(history(), policy, now, ZONE);
   }
 
   /** Judges, and keeps the looks as the store does. */
   public ModelJudgement judgeAndKeep(LocalDate today) {
-    ModelJudgement judged = judge(today);
+    return judgeAndKeep(at(today));
+  }
+
+  public ModelJudgement judgeAndKeep(Instant now) {
+    ModelJudgement judged = judge(now);
     looks.clear();
     looks.addAll(judged.looks());
     return judged;

@@ -5,10 +5,13 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Random;
+import java.util.Set;
 import java.util.SplittableRandom;
 import java.util.function.Predicate;
 import milewarden.accuracy.Errors;
@@ -243,44 +246,87 @@ public final class DecisionRates {
   }
 
   /**
-   * The later release's files arrive one by one in any order and are judged at each arrival; looks
-   * are kept as the store keeps them.
+   * In what order the later release's files come.
+   *
+   * @param shuffled in any order; else in order of their outings
+   * @param within the time between two files of one outing, and where they are shuffled of any
+   * @param between the time from the last file of an outing to the first of the next
+   */
+  public record Order(boolean shuffled, Duration within, Duration between) {
+    public static Order any(Duration apart) {
+      return new Order(true, apart, apart);
+    }
+  }
+
+  /**
+   * The later release's files arrive one by one and are judged at each arrival, and when a look has
+   * waited for long enough; looks are kept as the store keeps them.
    *
    * @param called how often the state, once all had come, called a change
    * @param ever how often it called one at any moment
    */
   public record Arrival(Rate called, Rate ever) {}
 
-  /**
-   * Files in any order.
-   *
-   * @param apart how long after one file the next comes
-   */
-  public static Arrival inAnyOrder(Setting s, Duration apart, long seed, int n) {
+  /** Files that come in this order. */
+  public static Arrival arriving(Setting s, Order order, long seed, int n) {
     SplittableRandom random = new SplittableRandom(seed);
     int last = 0;
     int ever = 0;
     for (int run = 0; run < n; run++) {
       List<PassEvidence> all = new ArrayList<>(history(s, random).passes());
-      List<PassEvidence> here = new ArrayList<>(all.subList(0, all.size() * BASELINE / 20));
-      List<PassEvidence> coming = new ArrayList<>(all.subList(here.size(), all.size()));
-      Collections.shuffle(coming, new Random(random.nextLong()));
-      List<Look> looks = List.of();
-      boolean any = false;
-      boolean now = false;
-      Instant at = NOW;
-      for (PassEvidence p : coming) {
-        here.add(p);
-        at = at.plus(apart);
-        Comparison c = compare(history(here, looks), at);
-        looks = c.looks();
-        now = newestCalled(c);
-        any |= now;
+      int first = all.size() * BASELINE / (BASELINE + CANDIDATE);
+      Mailbox box = new Mailbox(all.subList(0, first));
+      List<PassEvidence> coming = new ArrayList<>(all.subList(first, all.size()));
+      if (order.shuffled()) Collections.shuffle(coming, new Random(random.nextLong()));
+      for (int i = 0; i < coming.size(); i++) {
+        boolean same = i > 0 && coming.get(i).session().equals(coming.get(i - 1).session());
+        box.takeIn(coming.get(i), same ? order.within() : order.between());
       }
-      if (now) last++;
-      if (any) ever++;
+      box.waitOut();
+      if (box.now) last++;
+      if (box.ever) ever++;
     }
     return new Arrival(new Rate(last / (double) n, n), new Rate(ever / (double) n, n));
+  }
+
+  /** What is there of one comparison, and what was said of it so far. */
+  private static final class Mailbox {
+    private final List<PassEvidence> here;
+    private final Map<String, Instant> came = new HashMap<>();
+    private List<Look> looks = List.of();
+    private Optional<Instant> waits = Optional.empty();
+    private Instant at = NOW;
+    private boolean now;
+    private boolean ever;
+
+    Mailbox(List<PassEvidence> baseline) {
+      here = new ArrayList<>(baseline);
+    }
+
+    void takeIn(PassEvidence p, Duration after) {
+      Instant next = at.plus(after);
+      if (waits.isPresent() && waits.get().isBefore(next)) waitOut();
+      at = next;
+      here.add(p);
+      came.put(p.session(), at);
+      judge();
+    }
+
+    void waitOut() {
+      while (waits.isPresent()) {
+        at = waits.get();
+        judge();
+      }
+    }
+
+    private void judge() {
+      Arrivals arrivals = new Arrivals(came, Set.of(), false);
+      Comparison c = compare(history(here, looks).withArrivals(arrivals), at);
+      looks = c.looks();
+      waits = c.lookWaitsUntil();
+      now = newestCalled(c);
+      ever |= now;
+    }
   }
 
   /** True where a look that decides calls a change. */

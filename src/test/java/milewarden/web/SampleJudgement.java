@@ -214,6 +214,7 @@ final class SampleJudgement {
         Optional.of(new Comparison.Spread(0.4, 0.3, OptionalDouble.of(1.33), 1.2, 0.29, 0.005)),
         List.of(),
         OptionalInt.of(candidate.sessions() < 3 ? 3 : candidate.sessions() < 6 ? 6 : 12),
+        Optional.empty(),
         outcome,
         switch (outcome) {
           case WORSE -> Comparison.Because.MEAN_ERROR_GREW;

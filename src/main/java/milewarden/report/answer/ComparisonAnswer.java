@@ -1,5 +1,6 @@
 package milewarden.report.answer;
 
+import java.time.Instant;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -47,9 +48,17 @@ public record ComparisonAnswer(
   /** Sessions of both. */
   public record Pair(int candidate, int baseline) {}
 
-  /** The last look that was taken, empty before the first, and when the next is; empty if none. */
+  /**
+   * The last look that was taken, empty before the first, and when the next is; empty if none.
+   *
+   * @param waitsUntil where a look has its sessions and waits for more of them to come in
+   */
   public record LookAnswer(
-      OptionalInt number, OptionalInt at, OptionalDouble alpha, OptionalInt nextAt) {}
+      OptionalInt number,
+      OptionalInt at,
+      OptionalDouble alpha,
+      OptionalInt nextAt,
+      Optional<Instant> waitsUntil) {}
 
   /** Figures of both; empty where a side has no session in common conditions. */
   public record Means(Optional<Mean> candidate, Optional<Mean> baseline) {}
@@ -130,13 +139,18 @@ public record ComparisonAnswer(
   private static LookAnswer look(Comparison c) {
     if (c.lastLook().isEmpty())
       return new LookAnswer(
-          OptionalInt.empty(), OptionalInt.empty(), OptionalDouble.empty(), c.nextLookAt());
+          OptionalInt.empty(),
+          OptionalInt.empty(),
+          OptionalDouble.empty(),
+          c.nextLookAt(),
+          c.lookWaitsUntil());
     Look last = c.lastLook().get();
     return new LookAnswer(
         OptionalInt.of(last.number()),
         OptionalInt.of(last.sessions()),
         OptionalDouble.of(last.alpha()),
-        c.nextLookAt());
+        c.nextLookAt(),
+        c.lookWaitsUntil());
   }
 
   private static Mean mean(ReleaseFigures f) {

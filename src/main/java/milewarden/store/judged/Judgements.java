@@ -1,14 +1,13 @@
 package milewarden.store.judged;
 
-import milewarden.store.Tx;
-import milewarden.store.Json;
-import milewarden.store.Row;
-
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import milewarden.store.Id.ModelId;
+import milewarden.store.Json;
+import milewarden.store.Row;
+import milewarden.store.Tx;
 import milewarden.units.PercentRange;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.Look;
@@ -18,11 +17,11 @@ import milewarden.verdict.ModelJudgement;
 public final class Judgements {
   private static final String PUT =
       """
-      insert into judgement (model_id, judged_at, engine_version, judgement)
-      values (:model, :at, :engine, :judgement)
+      insert into judgement (model_id, judged_at, engine_version, judgement, again_at)
+      values (:model, :at, :engine, :judgement, :again)
       on conflict (model_id) do update
          set judged_at = excluded.judged_at, engine_version = excluded.engine_version,
-             judgement = excluded.judgement""";
+             judgement = excluded.judgement, again_at = excluded.again_at""";
   private static final String FIND =
       """
       select model_id, judgement from judgement where model_id = :model""";
@@ -58,6 +57,7 @@ public final class Judgements {
         .bind("at", judgement.judgedAt())
         .bind("engine", judgement.engineVersion())
         .bind("judgement", Json.write(judgement))
+        .bind("again", judgement.lookWaitsUntil())
         .execute();
     tx.update(DROP_COMPARISONS).bind("model", model).execute();
     int position = 0;

@@ -1,14 +1,13 @@
 package milewarden.store.judged;
 
-import milewarden.store.Tx;
-import milewarden.store.Row;
-
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Id.RunId;
+import milewarden.store.Row;
+import milewarden.store.Tx;
 
 /** The models to judge: the queue of the review stage. */
 public final class Marks {
@@ -39,6 +38,13 @@ public final class Marks {
   private static final String JUDGED_OTHERWISE =
       """
       select model_id as id from judgement where engine_version <> :engine order by model_id""";
+  private static final String LOOKS_THAT_WAITED =
+      """
+      select model_id as id from judgement
+       where again_at <= :now
+         and (again_at > judged_at
+              or not exists (select 1 from received_file where state = 'received'))
+       order by model_id""";
   private static final String ON_COURSE =
       """
       select distinct u.model_id from run r join unit u on u.id = r.unit_id
@@ -121,6 +127,12 @@ public final class Marks {
         .forEach(model -> mark(tx, model, false));
     models(tx.query(JUDGED_OTHERWISE).bind("engine", engineVersion), "id")
         .forEach(model -> mark(tx, model, true));
+  }
+
+  /** Marks the models of which a look waited until now, or until all was measured that is in. */
+  public static void looksThatWaited(Tx tx) {
+    models(tx.query(LOOKS_THAT_WAITED).bind("now", tx.now()), "id")
+        .forEach(model -> mark(tx, model, false));
   }
 
   /**

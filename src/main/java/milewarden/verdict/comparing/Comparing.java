@@ -1,5 +1,6 @@
 package milewarden.verdict.comparing;
 
+import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HashSet;
@@ -9,6 +10,7 @@ import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.stream.Stream;
 import milewarden.statistics.Power;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.Comparison.Against;
@@ -34,6 +36,7 @@ public final class Comparing {
   private final Ground ground;
   private final Set<Caution> cautions = new TreeSet<>();
   private Optional<Difference> last = Optional.empty();
+  private Optional<Instant> waits = Optional.empty();
 
   public Comparing(
       String candidate,
@@ -69,12 +72,16 @@ public final class Comparing {
       boolean due = have() >= plan.sessions() || (i < taken.last() && have() >= 2);
       Optional<Draw> draw = due ? Optional.of(draw(i, before)) : Optional.empty();
       if (draw.isPresent() && draw.get().difference().estimate().isPresent()) {
-        last = Optional.of(draw.get().difference());
         before = draw.get().sessions();
-        take(draw.get(), i, looks);
-        continue;
-      }
-      if (draw.isPresent()) waiting = draw.get().difference().outcome().because();
+        Optional<Instant> until = waitsUntil(draw.get());
+        if (until.isEmpty()) {
+          last = Optional.of(draw.get().difference());
+          take(draw.get(), i, looks);
+          continue;
+        }
+        if (waits.isEmpty()) waits = until;
+        if (waiting == Because.TOO_FEW_SESSIONS) waiting = Because.STILL_COMING_IN;
+      } else if (draw.isPresent()) waiting = draw.get().difference().outcome().because();
       if (next.isEmpty() && taken.of(i + 1).isEmpty()) next = OptionalInt.of(plan.sessions());
     }
     if (looks.stream().anyMatch(Look::reLook)) cautions.add(Caution.RE_LOOK);
@@ -94,13 +101,29 @@ public final class Comparing {
    * called as often as the alphas say in whatever order files arrive.
    */
   private Draw draw(int plan, List<String> before) {
-    Optional<Look.Drawn> kept = taken.kept(plan + 1, now);
+    Optional<Look.Drawn> kept = taken.kept(plan + 1);
     Ground on = kept.map(Look.Drawn::baseline).map(this::on).orElse(ground);
     int n = Math.min(policy.looks().get(plan).sessions(), on.candidate().sessions().size());
-    boolean lasting = plan > 0 && taken.kept(plan, now).isPresent();
+    boolean lasting = plan > 0 && taken.kept(plan).isPresent();
     List<String> first = kept.map(Look.Drawn::candidate).orElse(lasting ? before : List.of());
     List<SessionFigure> drawn = drawn(on.candidate().sessions(), first, n);
     return new Draw(on, keys(drawn), difference(plan, on, drawn), kept.isPresent());
+  }
+
+  /** Until when a look that isn't the one that was taken waits for its sessions to be whole. */
+  private Optional<Instant> waitsUntil(Draw draw) {
+    return Stream.of(draw.difference().candidate(), draw.on().baseline())
+        .flatMap(
+            side ->
+                history
+                    .arrivals()
+                    .waitFor(
+                        side.sessions(),
+                        Duration.ofMinutes(policy.lookQuietMinutes()),
+                        history.latestStart().orElse(now),
+                        now)
+                    .stream())
+        .max(Instant::compareTo);
   }
 
   private Ground on(List<String> baselineSessions) {
@@ -211,6 +234,7 @@ public final class Comparing {
         d.flatMap(Difference::spread),
         looks,
         next,
+        waits,
         outcome,
         because,
         d.map(this::detectable).orElse(OptionalDouble.empty()),

@@ -1,7 +1,5 @@
 package milewarden.verdict.comparing;
 
-import java.time.Duration;
-import java.time.Instant;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -11,10 +9,6 @@ import milewarden.verdict.ModelHistory;
 
 /** The looks at one comparison that were taken before now: none is ever lost or changed. */
 final class TakenLooks {
-  // The files of an outing, or of an archive that is taken in, come one by one: what they are is
-  // known when they have come (common practice, no source).
-  private static final Duration COMING_IN = Duration.ofDays(1);
-
   private final List<Look> taken;
 
   TakenLooks(ModelHistory history, String candidate, String baseline, Against against) {
@@ -38,15 +32,10 @@ final class TakenLooks {
     return taken.stream().filter(l -> l.number() == number).toList();
   }
 
-  /**
-   * The sessions that a look keeps, whatever comes later; empty where it was not taken, or so
-   * lately that its files may still be coming in.
-   */
-  Optional<Look.Drawn> kept(int number, Instant now) {
+  /** The sessions that a look keeps, whatever comes later; empty where it was not taken. */
+  Optional<Look.Drawn> kept(int number) {
     List<Look> deciding = of(number, false);
-    if (deciding.isEmpty() || deciding.get(0).takenAt().plus(COMING_IN).isAfter(now))
-      return Optional.empty();
-    return deciding.get(deciding.size() - 1).drawn();
+    return deciding.isEmpty() ? Optional.empty() : deciding.get(deciding.size() - 1).drawn();
   }
 
   /** True where the look as it would be taken now is the last of its kind. */

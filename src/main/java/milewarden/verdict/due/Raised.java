@@ -32,6 +32,7 @@ final class Raised {
   private Optional<String> course = Optional.empty();
   private Optional<Comparison.Because> because = Optional.empty();
   private Optional<Source> source = Optional.empty();
+  private Optional<Comparison.Spread> spread = Optional.empty();
   private List<Long> evidence = List.of();
 
   Raised(Cause cause, String key, Severity severity) {
@@ -95,6 +96,11 @@ final class Raised {
     return this;
   }
 
+  Raised spread(Comparison.Spread s) {
+    spread = Optional.of(s);
+    return this;
+  }
+
   Raised evidence(List<Long> results) {
     evidence = results;
     return this;
@@ -104,7 +110,7 @@ final class Raised {
     Facts facts =
         new Facts(
             other, purposes, percent, interval, limit, sessions, wanted, date, course, because,
-            source);
+            source, spread);
     return new DueItem(
         key, kind(), severity, cause, known.history().model(), firmware, facts, advice, evidence);
   }

@@ -58,6 +58,9 @@ final class ReleaseCauses {
     if (c.isEmpty() || c.get().outcome() != Outcome.NOT_SETTLED) return;
     Comparison open = c.get();
     String key = "not-settled:" + version + ":" + open.baseline();
+    // A look that only waits for its sessions to be whole asks nobody for anything.
+    boolean waits = open.lookWaitsUntil().isPresent();
+    if (waits && known.history().openDue().stream().noneMatch(d -> d.key().equals(key))) return;
     found.add(
         of(Cause.COMPARISON_NOT_SETTLED, key, Severity.STALE, open)
             .item(known, version, advising.forComparison(open)));
@@ -94,6 +97,8 @@ final class ReleaseCauses {
             .because(c.because())
             .source(c.source().source());
     c.estimate().ifPresent(e -> raised.percent(e.percent()).interval(e.interval()));
+    if (c.because() == Comparison.Because.SPREAD_GREW
+        || c.because() == Comparison.Because.SPREAD_SHRANK) c.spread().ifPresent(raised::spread);
     c.nextLookAt().ifPresent(raised::wanted);
     c.lastLook().ifPresent(l -> raised.evidence(l.candidateResults()));
     return raised;

@@ -35,6 +35,20 @@ final class DueMailTest {
   }
 
   @Test
+  void ofAReleaseThatOnlyScattersMoreTheSpreadLeads() {
+    DueMail mail = mail(Judged.noisier());
+    assertThat(mail.subject())
+        .isEqualTo(
+            "Fell 2 firmware 2.1.0 scatters more than 2.0.0: spread 1.26 % after 0.38 % on 12"
+                + " sessions");
+    assertThat(mail.text().replaceAll("\\s+", " "))
+        .startsWith(
+            "Firmware 2.1.0 of Fell 2 scatters more than firmware 2.0.0: spread 1.26 % after 0.38 %"
+                + " on 12 sessions; the mean error is not shown to have changed: +0.4 points"
+                + " (95 %: \u22120.5 to +1.3 points)");
+  }
+
+  @Test
   void theSubjectCountsWhatElseIsDue() {
     assertThat(mail(Judged.worse(), Judged.untested()).subject()).endsWith("(and 1 more)");
   }

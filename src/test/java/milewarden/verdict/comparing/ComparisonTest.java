@@ -234,17 +234,6 @@ final class ComparisonTest {
   }
 
   @Test
-  void whileFilesAreComingInTheLookIsOfTheEarliestSessions() {
-    Campaign c = two().sessions("1.1", 40, shifted(0, 3));
-    LocalDate then = Campaign.FIRST.plusDays(60);
-    kept(c, then);
-    c.sessions("1.1", 30, shifted(2, 2));
-    Comparison found = kept(c, then);
-    assertThat(found.lastLook().orElseThrow().drawn().orElseThrow().candidate())
-        .contains("day-30", "day-31");
-  }
-
-  @Test
   void aPassExcludedFromALookMakesALookThatTakesItsPlace() {
     Campaign c = two().sessions("1.1", 40, shifted(2, 4));
     LocalDate then = Campaign.FIRST.plusDays(60);

@@ -4,11 +4,13 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.time.Duration;
+import java.util.List;
 import java.util.SplittableRandom;
 import milewarden.statistics.Contrast;
 import milewarden.statistics.Sample;
 import milewarden.verdict.DecisionRates;
 import milewarden.verdict.DecisionRates.Calls;
+import milewarden.verdict.DecisionRates.Order;
 import milewarden.verdict.DecisionRates.Rate;
 import milewarden.verdict.DecisionRates.Setting;
 import org.junit.jupiter.api.Test;
@@ -61,13 +63,17 @@ final class DecisionRatesTest {
 
   @Test
   void filesInAnyOrderCallNoMoreAtAnyMoment() {
-    Rate rate = DecisionRates.inAnyOrder(Setting.PLAIN, Duration.ofDays(2), 106, 200).ever();
-    assertThat(rate.share()).isLessThan(PROMISED + 4 * rate.error(PROMISED));
+    for (Duration apart : List.of(Duration.ofDays(2), Duration.ofMinutes(1))) {
+      Rate rate = DecisionRates.arriving(Setting.PLAIN, Order.any(apart), 106, 200).ever();
+      assertThat(rate.share()).isLessThan(PROMISED + 4 * rate.error(PROMISED));
+    }
   }
 
   @Test
-  void filesThatComeInTogetherInAnyOrderCallNoMoreOnceAllHaveCome() {
-    Rate rate = DecisionRates.inAnyOrder(Setting.PLAIN, Duration.ofMinutes(1), 106, 100).called();
+  void outingsThatComeInFileByFileCallNoMoreAtAnyMoment() {
+    Setting four = new Setting(1, 2, 0.8, 0, 0.6, 0, 0, 1, false);
+    Order order = new Order(false, Duration.ofMinutes(10), Duration.ofDays(2));
+    Rate rate = DecisionRates.arriving(four, order, 107, 150).ever();
     assertThat(rate.share()).isLessThan(PROMISED + 4 * rate.error(PROMISED));
   }
 

@@ -6,6 +6,8 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import milewarden.report.Digits;
 import milewarden.report.JudgedWords;
+import milewarden.report.LookWords;
+import milewarden.report.SpreadWords;
 import milewarden.report.Status;
 import milewarden.report.page.ConditionNames;
 import milewarden.report.page.Fact;
@@ -106,13 +108,8 @@ public record ComparisonPage(
         ModelSentence.found(c, digits),
         JudgedWords.of(c.outcome()),
         "because " + JudgedWords.of(c.because()),
-        c.estimate().map(e -> digits.points(e.percent())).orElse(Digits.UNKNOWN),
-        c.estimate()
-            .map(
-                e ->
-                    "difference of the mean errors, 95 % interval "
-                        + digits.pointsInterval(e.interval().low(), e.interval().high()))
-            .orElse("no difference can be told yet"),
+        figure(c, digits),
+        figureWords(c, digits),
         forest,
         "Candidate minus baseline, "
             + JudgedWords.of(c.against())
@@ -129,6 +126,26 @@ public record ComparisonPage(
         told.map(t -> ToldPart.of(t, c, digits)),
         OriginPart.of(origins, c, digits),
         plan);
+  }
+
+  private static String figure(Comparison c, Digits digits) {
+    return SpreadWords.times(c, digits)
+        .or(() -> c.estimate().map(e -> digits.points(e.percent())))
+        .orElse(Digits.UNKNOWN);
+  }
+
+  private static String figureWords(Comparison c, Digits digits) {
+    if (SpreadWords.times(c, digits).isPresent())
+      return "the spread between sessions"
+          + SpreadWords.of(c, digits).map(s -> ", " + s).orElse("")
+          + "; mean errors: "
+          + ComparisonWords.change(c, digits);
+    return c.estimate()
+        .map(
+            e ->
+                "difference of the mean errors, 95 % interval "
+                    + digits.pointsInterval(e.interval().low(), e.interval().high()))
+        .orElse("no difference can be told yet");
   }
 
   private static List<Row> forestRows(Comparison c, Digits digits) {
@@ -279,6 +296,7 @@ public record ComparisonPage(
   }
 
   private static String nextLook(Comparison c, Digits digits) {
+    if (c.lookWaitsUntil().isPresent()) return LookWords.waits(c, digits);
     if (c.nextLookAt().isEmpty()) return "All looks are taken: the comparison is closed.";
     int left = Math.max(0, c.nextLookAt().getAsInt() - c.candidateSessions());
     return "The next look is at "

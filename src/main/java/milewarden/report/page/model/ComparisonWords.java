@@ -2,6 +2,7 @@ package milewarden.report.page.model;
 
 import milewarden.report.Digits;
 import milewarden.report.JudgedWords;
+import milewarden.report.SpreadWords;
 import milewarden.statistics.SpreadPower;
 import milewarden.verdict.Comparison;
 
@@ -13,7 +14,15 @@ final class ComparisonWords {
   static String shortly(Comparison c, Digits digits) {
     String head =
         c.candidate() + " against " + c.baseline() + ": " + JudgedWords.of(c.outcome()).word();
-    return head + "\n" + change(c, digits) + "\n" + JudgedWords.of(c.because()) + "\n" + look(c);
+    String spread = SpreadWords.of(c, digits).map(s -> "\n" + s).orElse("");
+    return head
+        + spread
+        + "\n"
+        + change(c, digits)
+        + "\n"
+        + JudgedWords.of(c.because())
+        + "\n"
+        + look(c);
   }
 
   static String change(Comparison c, Digits digits) {

@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import milewarden.report.Digits;
 import milewarden.report.JudgedWords;
+import milewarden.report.SpreadWords;
 import milewarden.report.Status;
 import milewarden.report.page.ConditionNames;
 import milewarden.report.page.Links;
@@ -172,8 +173,9 @@ public record ModelChart(
   private static Change change(int at, long modelId, Comparison c, String before, Digits digits) {
     Status outcome = JudgedWords.of(c.outcome());
     String size =
-        c.estimate()
-            .map(e -> digits.signed(e.percent(), 1))
+        SpreadWords.times(c, digits)
+            .map(times -> "spread " + times)
+            .or(() -> c.estimate().map(e -> digits.signed(e.percent(), 1)))
             .orElse(digits.sessions(c.candidateSessions()));
     return new Change(
         at,

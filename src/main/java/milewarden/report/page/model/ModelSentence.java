@@ -3,6 +3,7 @@ package milewarden.report.page.model;
 import java.util.List;
 import java.util.Optional;
 import milewarden.report.Digits;
+import milewarden.report.SpreadWords;
 import milewarden.report.page.ReleaseWords;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.ModelJudgement;
@@ -38,16 +39,13 @@ final class ModelSentence {
     String to = c.candidate();
     String from = c.baseline();
     return switch (c.outcome()) {
-      case WORSE ->
-          c.because() == Comparison.Because.SPREAD_GREW
-              ? to + " scatters more than " + from + "."
-              : to + " is worse than " + from + size + ".";
-      case BETTER ->
-          c.because() == Comparison.Because.SPREAD_SHRANK
-              ? to + " scatters less than " + from + "."
-              : to + " is better than " + from + size + ".";
+      case WORSE -> to + " is worse than " + from + size + ".";
+      case BETTER -> to + " is better than " + from + size + ".";
       case EQUIVALENT -> to + " is as accurate as " + from + ".";
-      case CHANGED -> to + " differs from " + from + size + ".";
+      case CHANGED ->
+          SpreadWords.isWhy(c.because())
+              ? to + " " + SpreadWords.verb(c.because()) + " " + from + "."
+              : to + " differs from " + from + size + ".";
       case NOT_SETTLED -> "Whether " + to + " differs from " + from + " is not settled.";
     };
   }

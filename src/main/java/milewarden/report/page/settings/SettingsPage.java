@@ -52,6 +52,11 @@ public record SettingsPage(
             "the smallest change that matters"));
     rules.add(
         new Fact(
+            "a look waits for",
+            digits.counted(p.lookQuietMinutes(), "minute"),
+            "without anything more of its sessions coming in"));
+    rules.add(
+        new Fact(
             "insufficient below", digits.sessions(p.insufficientSessions()), "nothing is decided"));
     rules.add(
         new Fact(
