@@ -4,7 +4,9 @@ import java.io.OutputStreamWriter;
 import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
-import java.util.List;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.function.Supplier;
 import milewarden.cli.CompareCommand;
 import milewarden.cli.DueCommand;
 import milewarden.cli.FalseAlarmsCommand;
@@ -28,28 +30,29 @@ public final class Main {
   }
 
   /** The commands that need the whole program. */
-  private static List<Object> commands() {
+  static Map<String, Supplier<?>> commands() {
     Workshop store = new StoreDoor();
-    return List.of(
-        new ServeCommand(),
-        new DemoCommand(),
-        new IntakeCommand(),
-        new RecomputeCommand(),
-        new BackupCommand(),
-        new RestoreCommand(),
-        new MoveCommand(),
-        new VerifyCommand(StoreDoor::check),
-        new DryRunCommand(),
-        new ConfigCommand(),
-        new PeopleCommand(new StoreDoor(true), ServeCommand::variable),
-        new TokenCommand(store),
-        new ExportCommand(store),
-        new DueCommand(store),
-        new CompareCommand(store),
-        new PlanCommand(store),
-        new ReportCommand(store),
-        new VerdictCommand(store),
-        new FalseAlarmsCommand(store));
+    Map<String, Supplier<?>> commands = new LinkedHashMap<>();
+    commands.put("serve", ServeCommand::new);
+    commands.put("demo", DemoCommand::new);
+    commands.put("intake", IntakeCommand::new);
+    commands.put("recompute", RecomputeCommand::new);
+    commands.put("backup", BackupCommand::new);
+    commands.put("restore", RestoreCommand::new);
+    commands.put("move", MoveCommand::new);
+    commands.put("verify", () -> new VerifyCommand(StoreDoor::check));
+    commands.put("dry-run", DryRunCommand::new);
+    commands.put("config", ConfigCommand::new);
+    commands.put("people", () -> new PeopleCommand(new StoreDoor(true), ServeCommand::variable));
+    commands.put("token", () -> new TokenCommand(store));
+    commands.put("export", () -> new ExportCommand(store));
+    commands.put("due", () -> new DueCommand(store));
+    commands.put("compare", () -> new CompareCommand(store));
+    commands.put("plan", () -> new PlanCommand(store));
+    commands.put("report", () -> new ReportCommand(store));
+    commands.put("verdict", () -> new VerdictCommand(store));
+    commands.put("false-alarms", () -> new FalseAlarmsCommand(store));
+    return commands;
   }
 
   private static PrintWriter utf8(PrintStream stream) {

@@ -1,7 +1,11 @@
 package milewarden.cli;
 
 import java.io.PrintWriter;
+import java.util.Collection;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.function.Supplier;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -38,14 +42,19 @@ public final class Milewarden implements Runnable {
   /**
    * Runs one command line.
    *
-   * @param handed commands of the program beside those of this package
+   * @param handed commands of the program beside those of this package, by name
    * @return an exit code of {@link Exit}
    */
-  public static int run(List<Object> handed, PrintWriter out, PrintWriter err, String... args) {
+  public static int run(
+      Map<String, Supplier<?>> handed, PrintWriter out, PrintWriter err, String... args) {
     CommandLine line = new CommandLine(new Milewarden());
-    commands().forEach(line::addSubcommand);
-    handed.forEach(line::addSubcommand);
-    line.addSubcommand(new CommandLine.HelpCommand());
+    Map<String, Supplier<?>> all = new LinkedHashMap<>(commands());
+    all.putAll(handed);
+    // Looking through every command's options takes longer than many a command.
+    Collection<Supplier<?>> named = all.values();
+    if (args.length > 0 && all.containsKey(args[0])) named = List.of(all.get(args[0]));
+    else line.addSubcommand(new CommandLine.HelpCommand());
+    for (Supplier<?> command : named) line.addSubcommand(command.get());
     line.setOut(out);
     line.setErr(err);
     line.setCaseInsensitiveEnumValuesAllowed(true);
@@ -70,8 +79,11 @@ public final class Milewarden implements Runnable {
   }
 
   /** The commands that need no more than this package. */
-  private static List<Object> commands() {
-    return List.of(new MeasureCommand(), new CourseCommand());
+  private static Map<String, Supplier<?>> commands() {
+    Map<String, Supplier<?>> commands = new LinkedHashMap<>();
+    commands.put("measure", MeasureCommand::new);
+    commands.put("course", CourseCommand::new);
+    return commands;
   }
 
   private static String words(Exception failure) {

@@ -15,18 +15,19 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.InstantSource;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import milewarden.accuracy.Engine;
 import milewarden.cli.Exit;
 import milewarden.cli.Milewarden;
 import milewarden.cli.Places;
 import milewarden.store.Database;
-import milewarden.store.judged.DueItems;
+import milewarden.store.StoreSettings;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.State;
+import milewarden.store.judged.DueItems;
 import milewarden.store.run.Results;
 import milewarden.store.run.Runs;
-import milewarden.store.StoreSettings;
 import milewarden.verdict.DueItem;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -185,7 +186,7 @@ final class AppTest {
 
   private static int run(StringWriter out, String... command) {
     return Milewarden.run(
-        List.of(new IntakeCommand()),
+        Map.of("intake", () -> new IntakeCommand()),
         new PrintWriter(out),
         new PrintWriter(new StringWriter()),
         command);
@@ -222,7 +223,11 @@ final class AppTest {
           () -> database.read(ReceivedFiles::counts),
           () ->
               database.read(Runs::count) == 1
-                  && database.read(milewarden.store.file.Batches::latest).get().closedAt().isPresent());
+                  && database
+                      .read(milewarden.store.file.Batches::latest)
+                      .get()
+                      .closedAt()
+                      .isPresent());
     }
   }
 }

@@ -14,15 +14,14 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
-import java.util.List;
 import java.util.Map;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
 import java.util.zip.ZipOutputStream;
 import milewarden.cli.Exit;
 import milewarden.cli.Milewarden;
-import milewarden.store.file.Contents;
 import milewarden.store.Database;
+import milewarden.store.file.Contents;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -143,7 +142,7 @@ final class CapsuleTest {
     String course = line.replaceAll(".*(courses/\\S+).*", "$1");
     StringWriter out = new StringWriter();
     Milewarden.run(
-        List.of(),
+        Map.of(),
         new PrintWriter(out),
         new PrintWriter(out),
         "measure",

@@ -9,13 +9,13 @@ import java.net.ServerSocket;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.InstantSource;
-import java.util.List;
+import java.util.Map;
 import milewarden.cli.Exit;
 import milewarden.cli.Milewarden;
 import milewarden.people.Role;
 import milewarden.store.Database;
-import milewarden.store.people.Staff;
 import milewarden.store.StoreSettings;
+import milewarden.store.people.Staff;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -35,7 +35,7 @@ final class ConfigCommandTest {
     said.getBuffer().setLength(0);
     PrintWriter to = new PrintWriter(said, true);
     return Milewarden.run(
-        List.of(new ConfigCommand()),
+        Map.of("config", () -> new ConfigCommand()),
         to,
         to,
         "config",

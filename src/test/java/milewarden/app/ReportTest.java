@@ -15,7 +15,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.time.InstantSource;
-import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import milewarden.cli.Exit;
 import milewarden.cli.Milewarden;
@@ -52,7 +52,7 @@ final class ReportTest {
     StringWriter out = new StringWriter();
     int done =
         Milewarden.run(
-            List.of(new ReportCommand(new StoreDoor())),
+            Map.of("report", () -> new ReportCommand(new StoreDoor())),
             new PrintWriter(out),
             new PrintWriter(out),
             "report",

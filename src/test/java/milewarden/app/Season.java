@@ -13,6 +13,7 @@ import java.sql.Statement;
 import java.time.InstantSource;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import milewarden.cli.CompareCommand;
 import milewarden.cli.Exit;
@@ -22,13 +23,13 @@ import milewarden.cli.PlanCommand;
 import milewarden.cli.VerdictCommand;
 import milewarden.cli.VerifyCommand;
 import milewarden.store.Database;
-import milewarden.store.judged.DueItems;
-import milewarden.store.judged.Marks;
+import milewarden.store.StoreSettings;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.State;
+import milewarden.store.judged.DueItems;
+import milewarden.store.judged.Marks;
 import milewarden.store.judged.Recomputations;
 import milewarden.store.run.Runs;
-import milewarden.store.StoreSettings;
 
 /** A data folder with a season of runs, a published verdict and a newer release. */
 final class Season {
@@ -142,16 +143,25 @@ final class Season {
   /** Runs a command that knows of no folder. */
   static int bare(StringWriter out, String... command) {
     return Milewarden.run(
-        List.of(
-            new VerdictCommand(new StoreDoor()),
-            new DryRunCommand(),
-            new RecomputeCommand(),
-            new MoveCommand(),
-            new PlanCommand(new StoreDoor()),
-            new BackupCommand(),
-            new RestoreCommand(),
-            new CompareCommand(new StoreDoor()),
-            new VerifyCommand(StoreDoor::check)),
+        Map.of(
+            "verdict",
+            () -> new VerdictCommand(new StoreDoor()),
+            "dry-run",
+            () -> new DryRunCommand(),
+            "recompute",
+            () -> new RecomputeCommand(),
+            "move",
+            () -> new MoveCommand(),
+            "plan",
+            () -> new PlanCommand(new StoreDoor()),
+            "backup",
+            () -> new BackupCommand(),
+            "restore",
+            () -> new RestoreCommand(),
+            "compare",
+            () -> new CompareCommand(new StoreDoor()),
+            "verify",
+            () -> new VerifyCommand(StoreDoor::check)),
         new PrintWriter(out),
         new PrintWriter(out),
         command);

@@ -6,6 +6,7 @@ import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.ConcurrentLinkedQueue;
@@ -70,6 +71,11 @@ final class Station {
 
   boolean isAlive() {
     return process != null && process.isAlive();
+  }
+
+  /** Processor time that it has used since its start. */
+  Duration processor() {
+    return process.info().totalCpuDuration().orElseThrow();
   }
 
   /** The lines that it wrote so far. */

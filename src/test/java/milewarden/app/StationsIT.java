@@ -19,21 +19,21 @@ import java.util.function.BooleanSupplier;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import milewarden.accuracy.Engine;
-import milewarden.store.file.Batches;
-import milewarden.store.file.Contents;
 import milewarden.store.Database;
-import milewarden.store.judged.DueItems;
-import milewarden.store.judged.Judgements;
-import milewarden.store.judged.Marks;
-import milewarden.store.told.Outbox;
-import milewarden.store.file.ReceivedFiles;
-import milewarden.store.file.ReceivedFiles.Received;
-import milewarden.store.file.ReceivedFiles.State;
-import milewarden.store.run.Results;
-import milewarden.store.run.Runs;
 import milewarden.store.Stations;
 import milewarden.store.StoreSettings;
 import milewarden.store.TestStores;
+import milewarden.store.file.Batches;
+import milewarden.store.file.Contents;
+import milewarden.store.file.ReceivedFiles;
+import milewarden.store.file.ReceivedFiles.Received;
+import milewarden.store.file.ReceivedFiles.State;
+import milewarden.store.judged.DueItems;
+import milewarden.store.judged.Judgements;
+import milewarden.store.judged.Marks;
+import milewarden.store.run.Results;
+import milewarden.store.run.Runs;
+import milewarden.store.told.Outbox;
 import milewarden.verdict.Comparison;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -128,7 +128,7 @@ final class StationsIT {
     return new Station(folder.resolve(name), lines);
   }
 
-  private static int port(StoreSettings store) {
+  static int port(StoreSettings store) {
     var port = Pattern.compile(":(\\d+)/").matcher(store.url().orElseThrow());
     assertThat(port.find()).isTrue();
     return Integer.parseInt(port.group(1));

@@ -7,12 +7,16 @@ import java.net.ServerSocket;
 import java.net.Socket;
 import java.util.List;
 import java.util.concurrent.CopyOnWriteArrayList;
+import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.concurrent.atomic.AtomicLong;
 
 /** A connection to a server on this machine that can be cut and mended. */
 final class Wire implements AutoCloseable {
   private final ServerSocket door;
   private final int to;
   private final List<Socket> ends = new CopyOnWriteArrayList<>();
+  private final AtomicLong bytes = new AtomicLong();
+  private final AtomicLong turns = new AtomicLong();
   private volatile boolean cut;
 
   /** A wire to a port of this machine. */
@@ -24,6 +28,16 @@ final class Wire implements AutoCloseable {
 
   int port() {
     return door.getLocalPort();
+  }
+
+  /** What ran over it so far, both ways. */
+  long bytes() {
+    return bytes.get();
+  }
+
+  /** How often the other side was asked something, after its answer to what was asked before. */
+  long turns() {
+    return turns.get();
   }
 
   /** What runs over it breaks off; who comes now is sent away. */
@@ -48,17 +62,25 @@ final class Wire implements AutoCloseable {
         Socket far = new Socket(InetAddress.getLoopbackAddress(), to);
         ends.add(near);
         ends.add(far);
-        daemon(() -> pump(near, far));
-        daemon(() -> pump(far, near));
+        AtomicBoolean asked = new AtomicBoolean();
+        daemon(() -> pump(near, far, asked, true));
+        daemon(() -> pump(far, near, asked, false));
       } catch (IOException e) {
         if (door.isClosed()) return;
       }
     }
   }
 
-  private void pump(Socket from, Socket into) {
+  private void pump(Socket from, Socket into, AtomicBoolean asked, boolean asks) {
+    byte[] buffer = new byte[65_536];
     try {
-      from.getInputStream().transferTo(into.getOutputStream());
+      while (true) {
+        int n = from.getInputStream().read(buffer);
+        if (n < 0) break;
+        bytes.addAndGet(n);
+        if (asked.getAndSet(asks) != asks && asks) turns.incrementAndGet();
+        into.getOutputStream().write(buffer, 0, n);
+      }
     } catch (IOException e) {
       // Cut, or one of them has gone: both ends are.
     }

@@ -12,6 +12,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
 import milewarden.course.CourseRead;
 import milewarden.course.ReferenceCourse;
 import milewarden.format.CourseFile;
@@ -42,7 +43,7 @@ final class CourseCommandsTest {
   private int run(String... args) {
     out.getBuffer().setLength(0);
     err.getBuffer().setLength(0);
-    return Milewarden.run(List.of(), new PrintWriter(out), new PrintWriter(err), args);
+    return Milewarden.run(Map.of(), new PrintWriter(out), new PrintWriter(err), args);
   }
 
   private String sheet(String text) throws IOException {

@@ -12,6 +12,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import milewarden.course.ReferenceCourse;
 import milewarden.course.StandardTrack;
 import milewarden.format.CourseFile;
@@ -48,7 +49,7 @@ final class MeasureCommandTest {
     StringWriter err = new StringWriter();
     String[] words = new String[args.length];
     for (int i = 0; i < args.length; i++) words[i] = args[i].toString();
-    int exit = Milewarden.run(List.of(), new PrintWriter(out), new PrintWriter(err), words);
+    int exit = Milewarden.run(Map.of(), new PrintWriter(out), new PrintWriter(err), words);
     return new Answer(exit, out.toString(), err.toString());
   }
 

@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.PrintWriter;
 import java.io.StringWriter;
-import java.util.List;
+import java.util.Map;
 import java.util.concurrent.Callable;
 import org.junit.jupiter.api.Test;
 import picocli.CommandLine.Command;
@@ -22,7 +22,8 @@ final class MilewardenTest {
   }
 
   private int run(String... args) {
-    return Milewarden.run(List.of(new Break()), new PrintWriter(out), new PrintWriter(err), args);
+    return Milewarden.run(
+        Map.of("break", () -> new Break()), new PrintWriter(out), new PrintWriter(err), args);
   }
 
   @Test

@@ -9,16 +9,17 @@ import java.time.Instant;
 import java.time.InstantSource;
 import java.time.ZoneOffset;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import milewarden.people.Actor;
 import milewarden.people.Passphrase;
 import milewarden.people.Role;
 import milewarden.report.Digits;
-import milewarden.store.people.ApiTokens;
 import milewarden.store.ChangeRecord;
 import milewarden.store.Database;
-import milewarden.store.people.People;
 import milewarden.store.StoreSettings;
+import milewarden.store.people.ApiTokens;
+import milewarden.store.people.People;
 import milewarden.units.UnitChoice;
 import milewarden.verdict.Policy;
 import org.junit.jupiter.api.Test;
@@ -51,8 +52,11 @@ final class PeopleCommandTest {
                 ZoneOffset.UTC,
                 Digits.of(UnitChoice.METRIC, ZoneOffset.UTC));
     return Milewarden.run(
-        List.of(
-            new PeopleCommand(workshop, name -> variable, () -> typed), new TokenCommand(workshop)),
+        Map.of(
+            "people",
+            () -> new PeopleCommand(workshop, name -> variable, () -> typed),
+            "token",
+            () -> new TokenCommand(workshop)),
         new PrintWriter(out),
         new PrintWriter(err),
         args);

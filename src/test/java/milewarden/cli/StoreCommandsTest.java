@@ -19,10 +19,10 @@ import java.util.Map;
 import milewarden.report.Digits;
 import milewarden.report.Judged;
 import milewarden.store.Database;
+import milewarden.store.TestStores;
 import milewarden.store.judged.DueItems;
 import milewarden.store.judged.Judgements;
 import milewarden.store.run.Models;
-import milewarden.store.TestStores;
 import milewarden.units.UnitChoice;
 import milewarden.verdict.Policy;
 import org.junit.jupiter.api.Test;
@@ -50,8 +50,13 @@ final class StoreCommandsTest {
                 ZoneOffset.UTC,
                 Digits.of(UnitChoice.METRIC, Locale.UK, ZoneOffset.UTC));
     return Milewarden.run(
-        List.of(
-            new DueCommand(workshop), new CompareCommand(workshop), new VerdictCommand(workshop)),
+        Map.of(
+            "due",
+            () -> new DueCommand(workshop),
+            "compare",
+            () -> new CompareCommand(workshop),
+            "verdict",
+            () -> new VerdictCommand(workshop)),
         new PrintWriter(out),
         new PrintWriter(err),
         args);

@@ -19,6 +19,7 @@ import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
 import milewarden.accuracy.Engine;
@@ -35,17 +36,17 @@ import milewarden.device.Rounding;
 import milewarden.geodesy.Position;
 import milewarden.report.Digits;
 import milewarden.simulator.InventedCourse;
-import milewarden.store.file.Contents;
-import milewarden.store.run.Courses;
 import milewarden.store.Database;
+import milewarden.store.TestStores;
+import milewarden.store.Tx;
+import milewarden.store.file.Contents;
+import milewarden.store.file.SheetRows;
+import milewarden.store.run.Courses;
 import milewarden.store.run.Firmware;
 import milewarden.store.run.Models;
 import milewarden.store.run.Results;
 import milewarden.store.run.Runs;
 import milewarden.store.run.Sessions;
-import milewarden.store.file.SheetRows;
-import milewarden.store.TestStores;
-import milewarden.store.Tx;
 import milewarden.units.LengthUnit;
 import milewarden.units.UnitChoice;
 import milewarden.verdict.Policy;
@@ -114,7 +115,7 @@ final class ExportTest {
                     Digits.of(UnitChoice.METRIC, Locale.UK, ZoneOffset.UTC)));
     int code =
         Milewarden.run(
-            List.of(command),
+            Map.of("export", () -> command),
             new PrintWriter(said),
             new PrintWriter(said),
             "export",

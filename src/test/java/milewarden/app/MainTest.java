@@ -1,0 +1,41 @@
+package milewarden.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import milewarden.cli.Exit;
+import milewarden.cli.Milewarden;
+import org.junit.jupiter.api.Test;
+import picocli.CommandLine;
+
+final class MainTest {
+  private final StringWriter out = new StringWriter();
+
+  private int run(String... args) {
+    PrintWriter to = new PrintWriter(out);
+    return Milewarden.run(Main.commands(), to, to, args);
+  }
+
+  @Test
+  void everyCommandIsFoundByTheNameThatItSays() {
+    Main.commands()
+        .forEach(
+            (name, command) ->
+                assertThat(new CommandLine(command.get()).getCommandName()).isEqualTo(name));
+  }
+
+  @Test
+  void everyCommandAnswersForHelpAloneAndAmongTheOthers() {
+    assertThat(run("--help")).isEqualTo(Exit.DONE);
+    String all = out.toString();
+    for (String name : Main.commands().keySet()) {
+      assertThat(all.lines()).anyMatch(line -> line.strip().startsWith(name + " "));
+      for (String[] asked : new String[][] {{"help", name}, {name, "--help"}}) {
+        out.getBuffer().setLength(0);
+        assertThat(run(asked)).isEqualTo(Exit.DONE);
+        assertThat(out.toString()).startsWith("Usage: milewarden " + name);
+      }
+    }
+  }
+}
