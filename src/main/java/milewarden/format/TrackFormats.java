@@ -9,6 +9,7 @@ import java.util.Optional;
 import milewarden.format.fit.FitReader;
 import milewarden.format.fixes.FileHead;
 import milewarden.format.fixes.ReadLimits;
+import milewarden.format.fixes.Rereadable;
 import milewarden.format.pack.Gzip;
 import milewarden.format.pack.Zip;
 import milewarden.format.text.ColumnAnswers;
@@ -49,6 +50,20 @@ public final class TrackFormats {
   /** As {@link #read(InputStream)}, with what the tester said of a table's doubtful columns. */
   public static TrackRead read(InputStream bytes, ColumnAnswers answers) {
     return new TrackFormats(ReadLimits.DEFAULT, answers).of(bytes);
+  }
+
+  /**
+   * Reads a recording of any size in bounded memory; opened once more where its markup is to be
+   * mended.
+   *
+   * @throws UncheckedIOException where the bytes can't be had
+   */
+  public static TrackRead read(Rereadable.Source source, ColumnAnswers answers) {
+    try (InputStream bytes = new Rereadable(source)) {
+      return read(bytes, answers);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
   }
 
   private TrackRead of(InputStream bytes) {

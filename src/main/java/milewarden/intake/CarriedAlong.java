@@ -9,13 +9,13 @@ import milewarden.accuracy.reference.ReferenceTrack;
 import milewarden.intake.doubt.Answered;
 import milewarden.report.Digits;
 import milewarden.report.page.run.PositionsPart;
-import milewarden.store.file.Contents;
 import milewarden.store.Id.FileId;
+import milewarden.store.Tx;
+import milewarden.store.file.Contents;
 import milewarden.store.file.ReceivedFiles;
+import milewarden.store.file.Tags;
 import milewarden.store.run.ReferenceTracks;
 import milewarden.store.run.Runs;
-import milewarden.store.file.Tags;
-import milewarden.store.Tx;
 import milewarden.track.TagName;
 import milewarden.track.Track;
 
@@ -47,7 +47,9 @@ public final class CarriedAlong {
   }
 
   private static Optional<Track> read(Tx tx, FileId file, String sha256, ZoneId zone) {
-    return Contents.bytes(tx, sha256).flatMap(bytes -> answers(tx, file, zone).track(bytes));
+    return Contents.isKept(tx, sha256)
+        ? answers(tx, file, zone).track(() -> Contents.open(tx, sha256).orElseThrow())
+        : Optional.empty();
   }
 
   /** What the tester answered of a file, as it is stored. */

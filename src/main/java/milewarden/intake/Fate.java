@@ -20,6 +20,12 @@ sealed interface Fate {
       Function<Waiting, R> waiting,
       Function<Refused, R> refused);
 
+  /** Whether it was refused for want of memory alone. */
+  default boolean lackedMemory() {
+    return fold(
+        m -> false, t -> false, w -> false, r -> r.why().code().equals(IntakeWords.BEYOND_MEMORY));
+  }
+
   /** What was said of the track, also where it goes no further. */
   List<TagWords> words();
 

@@ -29,6 +29,7 @@ import milewarden.intake.tag.TagWords;
 import milewarden.matching.CourseChoice;
 import milewarden.report.IssueWords;
 import milewarden.report.pass.PositionWords;
+import milewarden.store.StoreUnavailable;
 import milewarden.store.file.ReceivedFiles.Reason;
 import milewarden.track.Drops;
 import milewarden.track.Issue;
@@ -58,8 +59,13 @@ final class FateFinder {
                       withDrops(read(recording, u.track(), u.drops()), u.drops()),
                       recording.file().sha256()),
               r -> unread(recording, r.why()));
-    } catch (RuntimeException | OutOfMemoryError e) {
-      // Our mistake, or a recording beyond the memory: with this file alone, the others go on.
+    } catch (StoreUnavailable e) {
+      // It says nothing of the recording, whose bytes come from there.
+      throw e;
+    } catch (OutOfMemoryError e) {
+      return new Fate.Refused(List.of(), IntakeWords.beyondMemory());
+    } catch (RuntimeException e) {
+      // Our mistake: with this file alone, the others go on.
       return new Fate.Refused(List.of(), IntakeWords.stumbled(e));
     }
   }

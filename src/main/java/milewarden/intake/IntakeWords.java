@@ -6,12 +6,16 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import milewarden.format.fixes.ReadLimits;
 import milewarden.matching.CourseChoice;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Reason;
 
 /** Sentences about what became of a file: what, where, what to do. */
 final class IntakeWords {
+  static final String BEYOND_MEMORY = "too-little-memory";
+  private static final long MOST_MEGABYTES = ReadLimits.DEFAULT.bytes() >> 20;
+
   private IntakeWords() {}
 
   static String noCourse(Optional<CourseChoice.Nearest> nearest) {
@@ -39,6 +43,37 @@ final class IntakeWords {
         "Milewarden stumbled over this file ("
             + why
             + "). Its bytes are kept; please report the mistake with the file.");
+  }
+
+  /** Beyond what any reader takes: known by its size alone, and not copied into the store. */
+  static Reason tooLarge() {
+    return new Reason(
+        "too-large",
+        "",
+        "This is larger than "
+            + MOST_MEGABYTES
+            + " MB, which no recording is. It was not copied into the store; the file itself is"
+            + " kept, if it lay in the inbox in the folder refused. Cut it into parts, or export it"
+            + " anew, and put those in.");
+  }
+
+  static Reason beyondMemory() {
+    return new Reason(
+        BEYOND_MEMORY,
+        "",
+        "To measure this recording the server has too little memory. Its bytes are kept. Start it"
+            + " with more (`java -Xmx2g -jar ...`) and put the file in again, or cut the recording"
+            + " into parts.");
+  }
+
+  static Reason tooLargeASheet(long most) {
+    return new Reason(
+        "too-large",
+        "",
+        "This is larger than "
+            + (most >> 20)
+            + " MB, which no field sheet and no file of tags is. Its bytes are kept. If it is a"
+            + " recording, give it another name and put it in again.");
   }
 
   static String noTime() {

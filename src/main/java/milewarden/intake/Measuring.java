@@ -13,8 +13,10 @@ import milewarden.intake.sheet.Sidecars;
 import milewarden.store.Database;
 import milewarden.store.StoreUnavailable;
 import milewarden.store.Tx;
+import milewarden.store.file.Contents;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Kind;
+import milewarden.store.file.ReceivedFiles.Reason;
 import milewarden.store.file.ReceivedFiles.Received;
 import milewarden.store.file.ReceivedFiles.State;
 import milewarden.store.judged.Recomputations;
@@ -31,8 +33,10 @@ public final class Measuring {
   private static final Logger LOG = LoggerFactory.getLogger(Measuring.class);
   // One commit to disk costs about as much as measuring a recording: many files share it.
   private static final int BATCH = 32;
-  // Recordings in the memory at one time, before they are read; a larger one comes alone.
+  // Of the recordings that are measured side by side; a larger one comes alone.
   private static final long MOST_BYTES = 16L << 20;
+  // Our own bound: a field sheet of so much has some hundred thousand rows.
+  private static final long LARGEST_SHEET_BYTES = 16L << 20;
   // Far longer than a batch takes; a node that died holds its files no longer than that.
   private static final Duration LEASE = Duration.ofMinutes(5);
 
@@ -118,6 +122,7 @@ public final class Measuring {
 
   private void sheet(Received file) {
     try {
+      if (isTooLarge(file, LARGEST_SHEET_BYTES)) return;
       database.change(
           tx -> {
             if (!ReceivedFiles.isHeld(tx, file.id())) return;
@@ -135,23 +140,25 @@ public final class Measuring {
     if (files.isEmpty()) return;
     Known known = known();
     List<Recording> together = new ArrayList<>();
-    long bytes = 0;
+    long weight = 0;
     for (Received file : files) {
       Optional<Recording> loaded = load(file);
       if (loaded.isEmpty()) continue;
+      weight += loaded.get().weight();
+      if (weight > MOST_BYTES) {
+        measure(known, together);
+        together.clear();
+        weight = loaded.get().weight();
+      }
       together.add(loaded.get());
-      bytes += loaded.get().bytes().length;
-      if (bytes < MOST_BYTES) continue;
-      measure(known, together);
-      together.clear();
-      bytes = 0;
     }
     measure(known, together);
   }
 
   private Optional<Recording> load(Received file) {
     try {
-      return Optional.of(database.read(tx -> Recording.load(tx, file)));
+      if (isTooLarge(file, Long.MAX_VALUE)) return Optional.empty();
+      return Optional.of(database.read(tx -> Recording.load(tx, database, file)));
     } catch (StoreUnavailable e) {
       throw e;
     } catch (RuntimeException e) {
@@ -161,10 +168,26 @@ public final class Measuring {
     }
   }
 
+  /** Refuses what is larger than such a file can be. */
+  private boolean isTooLarge(Received file, long most) {
+    Optional<Long> size = database.read(tx -> Contents.sizeBytes(tx, file.sha256()));
+    if (size.isPresent() && size.get() <= most) return false;
+    Reason why = size.isEmpty() ? IntakeWords.tooLarge() : IntakeWords.tooLargeASheet(most);
+    database.change(
+        tx -> {
+          if (ReceivedFiles.isHeld(tx, file.id())) ReceivedFiles.refused(tx, file.id(), why);
+        });
+    return true;
+  }
+
   private void measure(Known known, List<Recording> recordings) {
     if (recordings.isEmpty()) return;
     FateFinder finder = new FateFinder(known, settings, zone);
-    List<Fate> fates = recordings.parallelStream().map(finder::of).toList();
+    List<Fate> fates = new ArrayList<>(recordings.parallelStream().map(finder::of).toList());
+    // What had too little memory beside the others may have enough alone.
+    if (fates.size() > 1)
+      for (int i = 0; i < fates.size(); i++)
+        if (fates.get(i).lackedMemory()) fates.set(i, finder.of(recordings.get(i)));
     try {
       database.change(tx -> keep(tx, known, recordings, fates));
     } catch (StoreUnavailable e) {

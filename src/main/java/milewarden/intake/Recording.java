@@ -1,5 +1,6 @@
 package milewarden.intake;
 
+import java.io.ByteArrayInputStream;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
@@ -7,6 +8,9 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import milewarden.format.fixes.Rereadable;
+import milewarden.format.pack.Gzip;
+import milewarden.format.pack.Zip;
 import milewarden.intake.sheet.SheetWords;
 import milewarden.intake.sheet.Sidecars;
 import milewarden.intake.tag.ClaimTags;
@@ -16,6 +20,7 @@ import milewarden.intake.tag.TagReader;
 import milewarden.intake.tag.TagSettling;
 import milewarden.intake.tag.TagSettling.Settled;
 import milewarden.intake.tag.TagWords;
+import milewarden.store.Database;
 import milewarden.store.Tx;
 import milewarden.store.file.Contents;
 import milewarden.store.file.ReceivedFiles;
@@ -30,6 +35,8 @@ import milewarden.track.Track;
 /**
  * A received track with all that people said of it, read from the store in one transaction.
  *
+ * @param bytes as they came: small ones lie in memory, others are read from the store
+ * @param weight bytes that it may take up in memory before it is a track
  * @param edits what the tester or a file of tags said
  * @param rows of field sheets that name its path
  * @param alone true where no other track ever came by its path
@@ -38,21 +45,41 @@ import milewarden.track.Track;
  */
 record Recording(
     Received file,
-    byte[] bytes,
+    Rereadable.Source bytes,
+    long weight,
     List<TagWords> edits,
     List<SheetRows.SheetRow> rows,
     boolean alone,
     boolean counts,
     boolean ownTime) {
 
-  static Recording load(Tx tx, Received file) {
-    byte[] bytes =
-        Contents.bytes(tx, file.sha256())
+  /** Larger ones are read from the store as they are needed: our own choice. */
+  private static final int IN_MEMORY = 4 << 20;
+
+  /** What is packed is told by its first bytes to be more: text deflates to a tenth or less. */
+  private static final int PACKED_WEIGHT = 16;
+
+  /**
+   * @param database where the bytes are read from beyond this transaction
+   */
+  static Recording load(Tx tx, Database database, Received file) {
+    long size =
+        Contents.sizeBytes(tx, file.sha256())
             .orElseThrow(() -> new IllegalStateException("no bytes of " + file.sha256()));
+    if (size > IN_MEMORY)
+      return load(tx, file, () -> Contents.open(database, file.sha256()).orElseThrow(), size);
+    byte[] bytes = Contents.bytes(tx, file.sha256()).orElseThrow();
+    boolean packed = Gzip.recognises(bytes) || Zip.recognises(bytes);
+    long weight = packed ? size * PACKED_WEIGHT : size;
+    return load(tx, file, () -> new ByteArrayInputStream(bytes), weight);
+  }
+
+  private static Recording load(Tx tx, Received file, Rereadable.Source bytes, long weight) {
     List<SheetRows.SheetRow> rows = SheetRows.atPath(tx, file.path());
     return new Recording(
         file,
         bytes,
+        weight,
         edits(tx, file),
         rows,
         ReceivedFiles.atPath(tx, file.path()).size() <= 1,

@@ -14,15 +14,15 @@ import milewarden.course.Direction;
 import milewarden.course.ReferenceCourse;
 import milewarden.matching.CourseIndex;
 import milewarden.store.Database;
+import milewarden.store.Id.RunId;
+import milewarden.store.Tx;
+import milewarden.store.file.ReceivedFiles;
+import milewarden.store.file.SheetRows;
 import milewarden.store.run.EvidenceRows;
 import milewarden.store.run.EvidenceRows.Placed;
 import milewarden.store.run.Exclusions;
-import milewarden.store.Id.RunId;
-import milewarden.store.file.ReceivedFiles;
 import milewarden.store.run.Runs;
 import milewarden.store.run.Sessions;
-import milewarden.store.file.SheetRows;
-import milewarden.store.Tx;
 import milewarden.verdict.Condition;
 import milewarden.verdict.PassEvidence;
 import milewarden.verdict.PassEvidence.Exclusion;
@@ -86,7 +86,7 @@ public final class TrialMeasuring {
         excluded,
         run.file()
             .flatMap(file -> ReceivedFiles.find(tx, file))
-            .map(file -> Recording.load(tx, file)),
+            .map(file -> Recording.load(tx, database, file)),
         run.row().flatMap(key -> row(tx, key, known)));
   }
 

@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.net.InetAddress;
 import java.net.UnknownHostException;
 import java.nio.file.Files;
+import java.nio.file.Path;
 import java.security.SecureRandom;
 import java.time.InstantSource;
 import java.util.HexFormat;
@@ -131,6 +132,11 @@ public final class Database implements AutoCloseable {
   /** How the database is named in sentences for people. */
   public String where() {
     return where;
+  }
+
+  /** The data folder, also where the database lies elsewhere. */
+  public Path folder() {
+    return settings.data();
   }
 
   /**

@@ -1,10 +1,12 @@
 package milewarden.format.xml;
 
 import java.io.ByteArrayInputStream;
+import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import milewarden.format.fixes.FileHead;
 import milewarden.format.fixes.ReadLimits;
+import milewarden.format.fixes.Rereadable;
 import milewarden.track.Issue;
 import milewarden.track.TrackRead;
 
@@ -32,15 +34,19 @@ public final class XmlTrackReader {
    * @throws UncheckedIOException where the stream below fails
    */
   public TrackRead read() {
-    // To go back costs nothing in memory alone; other streams are mended from the start.
-    if (!(rest instanceof ByteArrayInputStream bytes))
-      return new XmlAttempt(head, rest, limits, true).read();
-    bytes.mark(0);
-    XmlAttempt asItStands = new XmlAttempt(head, bytes, limits, false);
+    // Most streams can't go back as far: they are mended from the start.
+    boolean goesBack = rest instanceof ByteArrayInputStream || rest instanceof Rereadable;
+    if (!goesBack) return new XmlAttempt(head, rest, limits, true).read();
+    rest.mark(0);
+    XmlAttempt asItStands = new XmlAttempt(head, rest, limits, false);
     TrackRead first = asItStands.read();
     if (!asItStands.broke()) return first;
-    bytes.reset();
-    XmlAttempt mending = new XmlAttempt(head, bytes, limits, true);
+    try {
+      rest.reset();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    XmlAttempt mending = new XmlAttempt(head, rest, limits, true);
     TrackRead second = mending.read();
     boolean whole = !mending.broke() && kept(second) > 0 && kept(second) == kept(first);
     return whole || kept(second) > kept(first) ? mended(second, first) : first;

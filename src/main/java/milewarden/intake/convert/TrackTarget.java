@@ -6,6 +6,7 @@ import java.util.function.Function;
 import milewarden.format.GeoJsonWriter;
 import milewarden.format.GpxWriter;
 import milewarden.intake.doubt.Answered;
+import milewarden.intake.drop.Bytes;
 import milewarden.track.Track;
 
 /** A format that every recording can be had in, whatever it came as. */
@@ -41,9 +42,9 @@ public enum TrackTarget {
    * @param answers what its tester answered: its times and columns are as answered
    * @return empty where the bytes can't be read as one recording
    */
-  public Optional<byte[]> of(byte[] original, Answered answers) {
+  public Optional<byte[]> of(Bytes original, Answered answers) {
     return answers
-        .track(original)
+        .track(original::open)
         .map(track -> writer.apply(track).getBytes(StandardCharsets.UTF_8));
   }
 }

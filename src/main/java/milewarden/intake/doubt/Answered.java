@@ -1,6 +1,5 @@
 package milewarden.intake.doubt;
 
-import java.io.ByteArrayInputStream;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
@@ -9,6 +8,7 @@ import java.time.ZoneOffset;
 import java.util.Optional;
 import java.util.function.Function;
 import milewarden.format.TrackFormats;
+import milewarden.format.fixes.Rereadable;
 import milewarden.format.text.ColumnAnswers;
 import milewarden.intake.tag.ClockAnswer;
 import milewarden.intake.tag.TagReader;
@@ -33,14 +33,14 @@ public final class Answered {
   }
 
   /** The reading of the bytes, its columns as answered; its times as they stand in the file. */
-  public TrackRead read(byte[] bytes) {
+  public TrackRead read(Rereadable.Source bytes) {
     ColumnAnswers columns =
         said.apply(TagName.COLUMNS).flatMap(ColumnAnswers::of).orElse(ColumnAnswers.NONE);
-    return TrackFormats.read(new ByteArrayInputStream(bytes), columns);
+    return TrackFormats.read(bytes, columns);
   }
 
   /** The track with its times as answered; empty where the bytes can't be read. */
-  public Optional<Track> track(byte[] bytes) {
+  public Optional<Track> track(Rereadable.Source bytes) {
     return read(bytes)
         .fold(
             u -> Optional.of(shift(u.track(), u.drops()).map(u.track()::movedBy).orElse(u.track())),

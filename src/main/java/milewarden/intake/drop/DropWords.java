@@ -31,19 +31,4 @@ public final class DropWords {
   static String growing(String path) {
     return path + " is still being written. Take the folder in again when it is whole.";
   }
-
-  static String tooLarge(String path, long megabytes) {
-    return path
-        + " is larger than "
-        + megabytes
-        + " MB, which no recording is. Take it out of the inbox, or cut it into parts.";
-  }
-
-  static String tooLargeHere(String path, long megabytes) {
-    return path
-        + " is larger than "
-        + megabytes
-        + " MB, for which this server has too little memory. Start it with more (`java -Xmx2g"
-        + " -jar ...`), or cut the file into parts; it stays where it is.";
-  }
 }

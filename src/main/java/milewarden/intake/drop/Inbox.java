@@ -59,9 +59,19 @@ public final class Inbox {
       Database database,
       InstantSource clock,
       Runnable wakeMeasuring) {
+    this(data, standStill, database, clock, wakeMeasuring, Receiving.LARGEST_BYTES);
+  }
+
+  Inbox(
+      Path data,
+      Duration standStill,
+      Database database,
+      InstantSource clock,
+      Runnable wakeMeasuring,
+      long largestBytes) {
     this.folder = new DropFolder(data.resolve("inbox"));
     this.standStill = new StandStill(standStill);
-    this.receiving = new Receiving(database);
+    this.receiving = new Receiving(database, largestBytes);
     this.leaving = new Leaving(folder, data.resolve("done"), data.resolve("refused"));
     this.database = database;
     this.clock = clock;

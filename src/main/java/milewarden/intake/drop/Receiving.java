@@ -1,16 +1,24 @@
 package milewarden.intake.drop;
 
 import java.io.IOException;
+import java.io.InputStream;
+import java.io.InterruptedIOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.attribute.BasicFileAttributes;
+import java.security.DigestInputStream;
+import java.security.MessageDigest;
 import java.util.ArrayList;
+import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.BooleanSupplier;
+import java.util.function.Function;
+import milewarden.format.fixes.ReadLimits;
 import milewarden.intake.drop.DropFolder.Seen;
 import milewarden.intake.tag.FolderTags;
 import milewarden.intake.tag.KnownDevices;
@@ -34,19 +42,26 @@ public final class Receiving {
   private static final int MOST_FILES = 64;
   private static final long MOST_BYTES = 32L << 20;
 
-  // No recording is larger.
-  private static final long LARGEST_EVER = 256L << 20;
-  // A file lies in the memory as it came, deflated and read: with an eighth, serving goes on
-  // beside.
-  private static final long LARGEST_HERE = Runtime.getRuntime().maxMemory() / 8;
-
-  /** A larger file is no recording, or would fill the memory that the server was given. */
-  static final long LARGEST_BYTES = Math.min(LARGEST_EVER, LARGEST_HERE);
+  /**
+   * What a reader refuses in any case; what is larger is refused by its size alone, and only its
+   * name is remembered.
+   */
+  static final long LARGEST_BYTES = ReadLimits.DEFAULT.bytes();
 
   private final Database database;
 
+  private final long largestBytes;
+
   Receiving(Database database) {
+    this(database, LARGEST_BYTES);
+  }
+
+  /**
+   * @param largestBytes beyond them only a file's name is remembered
+   */
+  Receiving(Database database, long largestBytes) {
     this.database = database;
+    this.largestBytes = largestBytes;
   }
 
   /** A file whose bytes are in the store; a zip as the files that it held. */
@@ -56,8 +71,6 @@ public final class Receiving {
     }
   }
 
-  private record Packed(Seen seen, Unpacking.Part part) {}
-
   /**
    * Stores files that stood still, in their order; those that vanished, moved on or can't be read
    * stay out.
@@ -66,84 +79,142 @@ public final class Receiving {
    * @param stopping asked after every commit: what comes after it stays out
    */
   List<Stored> store(List<Seen> files, List<Trouble> troubles, BooleanSupplier stopping) {
-    Map<Seen, List<FileId>> stored = new LinkedHashMap<>();
-    List<Packed> batch = new ArrayList<>();
-    long bytes = 0;
-    for (Seen seen : files) {
-      if (batch.isEmpty() && stopping.getAsBoolean()) break;
-      for (Packed packed : pack(seen, troubles)) {
-        batch.add(packed);
-        bytes += packed.part().bytes().sizeBytes();
-        if (batch.size() < MOST_FILES && bytes < MOST_BYTES) continue;
-        commit(batch, stored);
-        batch.clear();
-        bytes = 0;
+    try (Batch batch = new Batch()) {
+      for (Seen seen : files) {
+        if (batch.isEmpty() && stopping.getAsBoolean()) break;
+        take(seen, batch, troubles, stopping);
       }
+      batch.commit();
+      return batch.stored();
     }
-    if (!batch.isEmpty()) commit(batch, stored);
-    return stored.entrySet().stream().map(e -> new Stored(e.getKey(), e.getValue())).toList();
   }
 
-  private static List<Packed> pack(Seen seen, List<Trouble> troubles) {
+  private void take(Seen seen, Batch batch, List<Trouble> troubles, BooleanSupplier stopping) {
     String path = seen.path();
-    if (seen.sizeBytes() > LARGEST_BYTES) {
-      troubles.add(new Trouble(path, tooLarge(path)));
-      return List.of();
-    }
     try {
-      byte[] bytes = Files.readAllBytes(seen.file());
-      BasicFileAttributes after =
-          Files.readAttributes(seen.file(), BasicFileAttributes.class, LinkOption.NOFOLLOW_LINKS);
-      // Somebody began to write to it again: it hasn't stood still after all.
-      boolean moved =
-          !after.isRegularFile()
-              || bytes.length != seen.sizeBytes()
-              || after.size() != seen.sizeBytes()
-              || after.lastModifiedTime().toMillis() != seen.changedMs();
-      if (moved) return List.of();
-      return Unpacking.of(path, bytes).stream().map(p -> new Packed(seen, p)).toList();
-    } catch (NoSuchFileException e) {
-      return List.of();
-    } catch (IOException e) {
+      if (seen.sizeBytes() > largestBytes) {
+        batch.addName(seen, hash(Dropped.of(seen.file(), seen.sizeBytes(), stopping)));
+        return;
+      }
+      Dropped file = Dropped.of(seen.file(), seen.sizeBytes(), stopping);
+      Unpacking.each(
+          path,
+          file,
+          database.folder(),
+          part -> {
+            if (hasMoved(seen)) {
+              part.bytes().close();
+              throw new NoSuchFileException(path);
+            }
+            batch.add(seen, part);
+          });
+    } catch (NoSuchFileException | InterruptedIOException e) {
+      batch.forget(seen);
+    } catch (IOException | UncheckedIOException e) {
+      batch.forget(seen);
       troubles.add(new Trouble(path, DropWords.unreadable(path, e.toString())));
-      return List.of();
     }
   }
 
-  private static String tooLarge(String path) {
-    long megabytes = LARGEST_BYTES >> 20;
-    return LARGEST_HERE < LARGEST_EVER
-        ? DropWords.tooLargeHere(path, megabytes)
-        : DropWords.tooLarge(path, megabytes);
+  // Somebody began to write to it again: it hasn't stood still after all.
+  private static boolean hasMoved(Seen seen) throws IOException {
+    BasicFileAttributes now =
+        Files.readAttributes(seen.file(), BasicFileAttributes.class, LinkOption.NOFOLLOW_LINKS);
+    return !now.isRegularFile()
+        || now.size() != seen.sizeBytes()
+        || now.lastModifiedTime().toMillis() != seen.changedMs();
   }
 
-  private void commit(List<Packed> batch, Map<Seen, List<FileId>> stored) {
-    List<FileId> ids =
-        database.write(
-            tx -> {
-              BatchId in = Batches.current(tx);
-              List<FileId> rows = new ArrayList<>();
-              for (Packed p : batch) rows.add(receive(tx, in, p.part().path(), p.part().bytes()));
-              return rows;
-            });
-    for (int i = 0; i < ids.size(); i++)
-      stored.computeIfAbsent(batch.get(i).seen(), s -> new ArrayList<>()).add(ids.get(i));
+  private static String hash(Dropped file) throws IOException {
+    MessageDigest digest = Contents.digest();
+    try (InputStream in = new DigestInputStream(file.open(), digest)) {
+      byte[] away = new byte[1 << 16];
+      while (in.read(away) >= 0) continue;
+    }
+    return HexFormat.of().formatHex(digest.digest());
+  }
+
+  /** Files on their way into the store; committed whenever they are many. */
+  private final class Batch implements AutoCloseable {
+    private final Map<Seen, List<FileId>> stored = new LinkedHashMap<>();
+    private final List<Waiting> waiting = new ArrayList<>();
+    private long bytes;
+
+    private record Waiting(Seen seen, Function<Tx, FileId> row, Runnable close) {}
+
+    void add(Seen seen, Unpacking.Part part) {
+      Contents.Packed packed = part.bytes();
+      waiting.add(new Waiting(seen, tx -> row(tx, part.path(), packed), packed::close));
+      bytes += packed.sizeBytes();
+      if (waiting.size() >= MOST_FILES || bytes >= MOST_BYTES) commit();
+    }
+
+    boolean isEmpty() {
+      return waiting.isEmpty();
+    }
+
+    void addName(Seen seen, String sha256) {
+      waiting.add(
+          new Waiting(
+              seen,
+              tx -> {
+                Contents.putName(tx, sha256, seen.sizeBytes());
+                return row(tx, seen.path(), sha256);
+              },
+              () -> {}));
+    }
+
+    /** It is taken in again when it stands still: what of it is stored already is found then. */
+    void forget(Seen seen) {
+      waiting.stream().filter(w -> w.seen().equals(seen)).forEach(w -> w.close().run());
+      waiting.removeIf(w -> w.seen().equals(seen));
+      stored.remove(seen);
+    }
+
+    void commit() {
+      List<FileId> ids =
+          database.write(tx -> waiting.stream().map(w -> w.row().apply(tx)).toList());
+      for (int i = 0; i < ids.size(); i++)
+        stored.computeIfAbsent(waiting.get(i).seen(), s -> new ArrayList<>()).add(ids.get(i));
+      close();
+    }
+
+    List<Stored> stored() {
+      return stored.entrySet().stream().map(e -> new Stored(e.getKey(), e.getValue())).toList();
+    }
+
+    @Override
+    public void close() {
+      waiting.forEach(w -> w.close().run());
+      waiting.clear();
+      bytes = 0;
+    }
+  }
+
+  private static FileId row(Tx tx, String path, Contents.Packed bytes) {
+    return receive(tx, Batches.current(tx), path, bytes);
+  }
+
+  private static FileId row(Tx tx, String path, String sha256) {
+    return receive(tx, Batches.current(tx), path, sha256);
   }
 
   /** The row of these bytes at this path: that of a file not yet moved away, or a new one. */
   public static FileId receive(Tx tx, BatchId in, String path, Contents.Packed bytes) {
-    for (Received known : ReceivedFiles.stillInInbox(tx, path))
-      if (known.sha256().equals(bytes.sha256())) return known.id();
     Contents.put(tx, bytes);
+    return receive(tx, in, path, bytes.sha256());
+  }
+
+  private static FileId receive(Tx tx, BatchId in, String path, String sha256) {
+    for (Received known : ReceivedFiles.stillInInbox(tx, path))
+      if (known.sha256().equals(sha256)) return known.id();
     Kind kind = DroppedName.kind(path);
     Optional<Received> first =
-        kind != Kind.TRACK
-            ? sameSheet(tx, path, bytes)
-            : ReceivedFiles.withHash(tx, bytes.sha256());
-    if (first.isEmpty()) return ReceivedFiles.receive(tx, in, path, bytes.sha256(), kind);
+        kind != Kind.TRACK ? sameSheet(tx, path, sha256) : ReceivedFiles.withHash(tx, sha256);
+    if (first.isEmpty()) return ReceivedFiles.receive(tx, in, path, sha256, kind);
     // What was refused may be read or placed by now: worth another try.
     if (first.get().state() == State.REFUSED) ReceivedFiles.again(tx, first.get().id());
-    FileId copy = ReceivedFiles.duplicate(tx, in, path, bytes.sha256(), kind, first.get().id());
+    FileId copy = ReceivedFiles.duplicate(tx, in, path, sha256, kind, first.get().id());
     TagWords offered = FolderTags.of(path, new KnownDevices());
     Tags.put(tx, copy, Tags.WHOLE, TagSource.FOLDER, offered.values(), offered.origin());
     return copy;
@@ -151,10 +222,10 @@ public final class Receiving {
 
   // A sheet speaks for its folder, and may go back to what it said before: a copy is only what says
   // the same as the newest one in its place.
-  private static Optional<Received> sameSheet(Tx tx, String path, Contents.Packed bytes) {
+  private static Optional<Received> sameSheet(Tx tx, String path, String sha256) {
     List<Received> sheets = ReceivedFiles.atPath(tx, path);
     if (sheets.isEmpty()) return Optional.empty();
     Received newest = sheets.get(sheets.size() - 1);
-    return Optional.of(newest).filter(s -> s.sha256().equals(bytes.sha256()));
+    return Optional.of(newest).filter(s -> s.sha256().equals(sha256));
   }
 }

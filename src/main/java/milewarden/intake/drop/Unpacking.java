@@ -1,12 +1,10 @@
 package milewarden.intake.drop;
 
-import java.io.ByteArrayInputStream;
 import java.io.IOException;
-import java.io.UncheckedIOException;
-import java.util.ArrayList;
-import java.util.List;
+import java.io.InputStream;
+import java.nio.file.Path;
 import java.util.Optional;
-import milewarden.format.TrackFormats;
+import java.util.function.Predicate;
 import milewarden.format.pack.Zip;
 import milewarden.store.file.Contents;
 import milewarden.store.file.ReceivedFiles.Kind;
@@ -20,56 +18,77 @@ final class Unpacking {
   /** Of all files of a zip together, unpacked: our own bound, four recordings of the largest. */
   private static final long MOST_BYTES = 4 * Receiving.LARGEST_BYTES;
 
-  private Unpacking() {}
+  private final String path;
+  private final Dropped file;
+  private final Path spool;
+  private boolean any;
+
+  private Unpacking(String path, Dropped file, Path spool) {
+    this.path = path;
+    this.file = file;
+    this.spool = spool;
+  }
 
   /**
    * One file to be kept.
    *
    * @param path from the inbox on, with slashes
+   * @param bytes to be closed when they are stored
    */
   record Part(String path, Contents.Packed bytes) {}
 
-  /** At least one part; what speaks for others comes first. */
-  static List<Part> of(String path, byte[] bytes) {
-    Part itself = new Part(path, Contents.pack(bytes));
-    if (!Zip.recognises(bytes) || !holdsSeveral(bytes)) return List.of(itself);
-    List<Part> parts = new ArrayList<>();
-    List<Part> tracks = new ArrayList<>();
-    String folder = path.substring(0, path.lastIndexOf('/') + 1);
-    Optional<Issue> broken =
-        each(
-            bytes,
-            (name, entry) -> {
-              Part part = new Part(folder + name, Contents.pack(entry.readAllBytes()));
-              if (DroppedName.kind(name) == Kind.TRACK) tracks.add(part);
-              else parts.add(part);
-              return true;
-            });
-    parts.addAll(tracks);
-    // What could not be unpacked is told where the zip itself is read.
-    if (broken.isPresent() || parts.isEmpty()) parts.add(itself);
-    return parts;
+  /** Takes the parts, one after the other. */
+  @FunctionalInterface
+  interface Taker {
+    void take(Part part) throws IOException;
   }
 
-  private static boolean holdsSeveral(byte[] bytes) {
-    boolean[] speaks = new boolean[1];
-    each(
-        bytes,
+  /**
+   * Hands out at least one part; what speaks for others comes first.
+   *
+   * @param spool folder of what is too much for the memory
+   * @throws IOException where the file can't be read or the spool not be written
+   */
+  static void each(String path, Dropped file, Path spool, Taker taker) throws IOException {
+    new Unpacking(path, file, spool).each(taker);
+  }
+
+  private void each(Taker taker) throws IOException {
+    if (!file.isZip() || !holdsSeveral()) {
+      taker.take(new Part(path, file.pack(spool)));
+      return;
+    }
+    Optional<Issue> broken = files(kind -> kind != Kind.TRACK, taker);
+    if (broken.isEmpty()) broken = files(kind -> kind == Kind.TRACK, taker);
+    else files(kind -> kind == Kind.TRACK, taker);
+    // What could not be unpacked is told where the zip itself is read.
+    if (broken.isPresent() || !any) taker.take(new Part(path, file.pack(spool)));
+  }
+
+  private Optional<Issue> files(Predicate<Kind> wanted, Taker taker) throws IOException {
+    String folder = path.substring(0, path.lastIndexOf('/') + 1);
+    return entries(
         (name, entry) -> {
-          speaks[0] |= DroppedName.kind(name) != Kind.TRACK;
+          if (!wanted.test(DroppedName.kind(name))) return true;
+          any = true;
+          taker.take(new Part(folder + name, Contents.pack(entry, spool)));
           return true;
         });
-    return speaks[0]
-        || TrackFormats.read(new ByteArrayInputStream(bytes))
-            .fold(u -> false, r -> r.why().kind() == Issue.Kind.SEVERAL_RECORDINGS);
   }
 
-  private static Optional<Issue> each(byte[] bytes, Zip.Taker taker) {
-    try {
-      return Zip.each(new byte[0], new ByteArrayInputStream(bytes), MOST_BYTES, taker);
-    } catch (IOException e) {
-      // Bytes in memory fail nobody.
-      throw new UncheckedIOException(e);
+  private boolean holdsSeveral() throws IOException {
+    boolean[] speaks = new boolean[1];
+    entries(
+        (name, entry) -> {
+          speaks[0] |= DroppedName.kind(name) != Kind.TRACK;
+          return !speaks[0];
+        });
+    return speaks[0] || file.holdsSeveralRecordings();
+  }
+
+  private Optional<Issue> entries(Zip.Taker taker) throws IOException {
+    try (InputStream in = file.open()) {
+      return Zip.each(new byte[0], in, MOST_BYTES, taker);
     }
   }
 }

@@ -1,5 +1,9 @@
 package milewarden.intake.drop;
 
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -36,25 +40,42 @@ public final class Upload {
    */
   public record Taken(FileId file, boolean duplicate) {}
 
+  /** As {@link #take(String, Bytes, Map)} for bytes in memory. */
+  public Taken take(String fileName, byte[] bytes, Map<TagName, String> tags) {
+    return take(fileName, () -> new ByteArrayInputStream(bytes), tags);
+  }
+
   /**
    * Takes a file in, and has it measured. Of a zip each file is taken, and the answer is about the
    * last of its recordings.
    *
    * @param fileName as the sender calls it; its folders are left out
    * @param tags what the sender says of it, taken as an edit
+   * @throws UncheckedIOException where the bytes can't be read, or there is no room for them
    */
-  public Taken take(String fileName, byte[] bytes, Map<TagName, String> tags) {
-    List<Unpacking.Part> parts = Unpacking.of(safeName(fileName), bytes);
-    Taken taken =
-        database.write(
-            tx -> {
-              FileId last = new FileId(0);
-              for (Unpacking.Part part : parts) last = take(tx, part, tags);
-              Optional<Received> row = ReceivedFiles.find(tx, last);
-              return new Taken(last, row.filter(r -> r.state() == State.DUPLICATE).isPresent());
-            });
+  public Taken take(String fileName, Bytes bytes, Map<TagName, String> tags) {
+    List<Unpacking.Part> parts = new ArrayList<>();
+    Taken taken;
+    try {
+      Unpacking.each(safeName(fileName), Dropped.of(bytes::open), database.folder(), parts::add);
+      taken = store(parts, tags);
+    } catch (IOException e) {
+      throw new UncheckedIOException("the upload " + fileName, e);
+    } finally {
+      parts.forEach(p -> p.bytes().close());
+    }
     wakeMeasuring.run();
     return taken;
+  }
+
+  private Taken store(List<Unpacking.Part> parts, Map<TagName, String> tags) {
+    return database.write(
+        tx -> {
+          FileId last = new FileId(0);
+          for (Unpacking.Part part : parts) last = take(tx, part, tags);
+          Optional<Received> row = ReceivedFiles.find(tx, last);
+          return new Taken(last, row.filter(r -> r.state() == State.DUPLICATE).isPresent());
+        });
   }
 
   private static FileId take(Tx tx, Unpacking.Part part, Map<TagName, String> tags) {

@@ -1,11 +1,14 @@
 package milewarden.store.keep;
 
-import milewarden.store.Tx;
-import milewarden.store.file.Contents;
-
+import java.io.IOException;
+import java.io.InputStream;
+import java.security.MessageDigest;
+import java.util.HexFormat;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
+import milewarden.store.Tx;
+import milewarden.store.file.Contents;
 import milewarden.store.keep.StoreFinding.Kind;
 
 /** Every content against its hash: a page of names in one transaction, so that none is long. */
@@ -13,7 +16,7 @@ final class KeptBytes {
   private static final int PAGE = 64;
   private static final String NAMES =
       """
-      select sha256 from content where sha256 > :after order by sha256 limit :limit""";
+      select sha256 from content where kept and sha256 > :after order by sha256 limit :limit""";
   private static final String PATH =
       """
       select path from received_file where sha256 = :sha256 order by id limit 1""";
@@ -52,18 +55,21 @@ final class KeptBytes {
 
   private static Optional<String> wrong(Tx tx, String name, Tally tally) {
     tally.files++;
-    byte[] bytes;
-    try {
-      bytes = Contents.bytes(tx, name).orElse(new byte[0]);
-    } catch (org.jdbi.v3.core.JdbiException e) {
-      throw e;
-    } catch (IllegalStateException | NegativeArraySizeException e) {
+    long size = Contents.sizeBytes(tx, name).orElse(0L);
+    MessageDigest digest = Contents.digest();
+    long read = 0;
+    try (InputStream in = Contents.open(tx, name).orElse(InputStream.nullInputStream())) {
+      byte[] buffer = new byte[1 << 14];
+      for (int n = in.read(buffer); n >= 0; n = in.read(buffer)) {
+        digest.update(buffer, 0, n);
+        read += n;
+      }
+    } catch (IOException e) {
       return Optional.of("can't be unpacked (" + e.getMessage() + ")");
     }
-    tally.bytes += bytes.length;
-    return Contents.sha256(bytes).equals(name)
-        ? Optional.empty()
-        : Optional.of("differ from their hash");
+    tally.bytes += read;
+    boolean same = read == size && HexFormat.of().formatHex(digest.digest()).equals(name);
+    return same ? Optional.empty() : Optional.of("differ from their hash");
   }
 
   private static String sentence(Tx tx, String name, String wrong) {

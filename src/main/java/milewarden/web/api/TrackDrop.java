@@ -1,6 +1,7 @@
 package milewarden.web.api;
 
 import java.util.Map;
+import milewarden.intake.drop.Bytes;
 import milewarden.store.Id.FileId;
 import milewarden.track.TagName;
 
@@ -10,5 +11,5 @@ public interface TrackDrop {
   /**
    * @return the received file, which tells how far it has come
    */
-  FileId take(String fileName, byte[] bytes, Map<TagName, String> tags);
+  FileId take(String fileName, Bytes bytes, Map<TagName, String> tags);
 }

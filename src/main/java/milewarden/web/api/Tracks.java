@@ -4,9 +4,6 @@ import io.javalin.http.BadRequestResponse;
 import io.javalin.http.Context;
 import io.javalin.http.NotFoundResponse;
 import io.javalin.http.UploadedFile;
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.UncheckedIOException;
 import java.time.ZoneId;
 import java.util.EnumMap;
 import java.util.List;
@@ -18,12 +15,12 @@ import milewarden.intake.CarriedAlong;
 import milewarden.intake.TagForm;
 import milewarden.intake.convert.TrackTarget;
 import milewarden.intake.doubt.Answered;
-import milewarden.store.file.Contents;
 import milewarden.store.Database;
 import milewarden.store.Id.FileId;
+import milewarden.store.Tx;
+import milewarden.store.file.Contents;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.run.Runs;
-import milewarden.store.Tx;
 import milewarden.track.TagName;
 import milewarden.web.api.Rows.FileRow;
 
@@ -50,7 +47,7 @@ final class Tracks {
       throw new BadRequestResponse(
           "Send one recording as a file of a multipart form; " + files.size() + " came.");
     UploadedFile file = files.get(0);
-    FileId id = drop.take(nameOf(file), bytesOf(file), tags(http));
+    FileId id = drop.take(nameOf(file), file::content, tags(http));
     http.status(ACCEPTED).header("Location", "/api/v1/tracks/received/" + id.value());
     Answers.json(http, database.<FileRow>read(tx -> row(tx, received(tx, id))));
   }
@@ -100,14 +97,6 @@ final class Tracks {
     return last.isBlank() ? "track" : last;
   }
 
-  private static byte[] bytesOf(UploadedFile file) {
-    try (InputStream in = file.content()) {
-      return in.readAllBytes();
-    } catch (IOException e) {
-      throw new UncheckedIOException("the upload " + file.filename(), e);
-    }
-  }
-
   void received(Context http) {
     FileId id = new FileId(Ids.of(http, "id"));
     Answers.json(http, database.<FileRow>read(tx -> row(tx, received(tx, id))));
@@ -142,21 +131,24 @@ final class Tracks {
 
   /** The bytes as they came. */
   void original(Context http) {
-    give(http, name(http), bytes(http), "application/octet-stream");
+    String hash = kept(http);
+    as(http, name(http), "application/octet-stream");
+    http.result(Contents.open(database, hash).orElseThrow());
   }
 
   /** The recording in another format. */
   void converted(Context http, TrackTarget target) {
-    byte[] bytes = bytes(http);
+    String hash = kept(http);
     byte[] written =
         target
-            .of(bytes, answers(http))
+            .of(() -> Contents.open(database, hash).orElseThrow(), answers(http))
             .orElseThrow(
                 () ->
                     new NotFoundResponse(
                         "No file in another format: these bytes can't be read as a recording."
                             + " The original is kept."));
-    give(http, name(http) + "." + target.ending(), written, target.mediaType());
+    as(http, name(http) + "." + target.ending(), target.mediaType());
+    http.result(written);
   }
 
   /** What was answered of the first file with these bytes: its run's times are those. */
@@ -172,10 +164,12 @@ final class Tracks {
     return http.pathParam("sha256").toLowerCase(Locale.ROOT);
   }
 
-  private byte[] bytes(Context http) {
-    return database
-        .read(tx -> Contents.bytes(tx, hash(http)))
-        .orElseThrow(() -> new NotFoundResponse("No file has the SHA-256 " + hash(http) + "."));
+  /** The hash of bytes that are kept. */
+  private String kept(Context http) {
+    String hash = hash(http);
+    if (!database.<Boolean>read(tx -> Contents.isKept(tx, hash)))
+      throw new NotFoundResponse("No file has the SHA-256 " + hash + ".");
+    return hash;
   }
 
   private String name(Context http) {
@@ -185,12 +179,11 @@ final class Tracks {
         .orElse("track");
   }
 
-  private static void give(Context http, String name, byte[] bytes, String mediaType) {
+  private static void as(Context http, String name, String mediaType) {
     // Whatever it holds, a browser saves it and never shows it as a page of ours.
     http.header(
         "Content-Disposition",
         "attachment; filename=\"" + name.replaceAll("[^A-Za-z0-9._-]", "_") + "\"");
-    http.result(bytes);
     http.contentType(mediaType);
   }
 }

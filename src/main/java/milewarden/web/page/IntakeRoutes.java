@@ -59,7 +59,7 @@ final class IntakeRoutes implements Routes {
     List<UploadedFile> files = http.uploadedFiles("file");
     if (files.isEmpty()) throw new BadRequestResponse("No file came with the form. Choose one.");
     Map<TagName, String> tags = sentTags(http);
-    for (UploadedFile file : files) desk.upload().take(file.filename(), Sent.bytes(file), tags);
+    for (UploadedFile file : files) desk.upload().take(file.filename(), file::content, tags);
     http.redirect("/intake?done=files");
   }
 

@@ -10,6 +10,8 @@ import com.networknt.schema.SchemaLocation;
 import com.networknt.schema.SchemaRegistry;
 import com.networknt.schema.SpecificationVersion;
 import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
 import java.net.URI;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
@@ -38,27 +40,28 @@ import milewarden.device.Reading;
 import milewarden.device.Rounding;
 import milewarden.geodesy.Position;
 import milewarden.intake.TagForm;
+import milewarden.intake.drop.Bytes;
 import milewarden.report.Digits;
 import milewarden.report.Judged;
 import milewarden.simulator.InventedCourse;
+import milewarden.store.Database;
+import milewarden.store.Id.FileId;
+import milewarden.store.TestStores;
+import milewarden.store.Tx;
 import milewarden.store.file.Batches;
 import milewarden.store.file.Contents;
-import milewarden.store.run.Courses;
-import milewarden.store.Database;
+import milewarden.store.file.ReceivedFiles;
+import milewarden.store.file.Tags;
 import milewarden.store.judged.DueItems;
-import milewarden.store.run.Firmware;
-import milewarden.store.Id.FileId;
 import milewarden.store.judged.Judgements;
 import milewarden.store.judged.Marks;
+import milewarden.store.run.Courses;
+import milewarden.store.run.Firmware;
 import milewarden.store.run.Models;
-import milewarden.store.told.Outbox;
-import milewarden.store.file.ReceivedFiles;
 import milewarden.store.run.Results;
 import milewarden.store.run.Runs;
 import milewarden.store.run.Sessions;
-import milewarden.store.file.Tags;
-import milewarden.store.TestStores;
-import milewarden.store.Tx;
+import milewarden.store.told.Outbox;
 import milewarden.track.TagName;
 import milewarden.track.TagSource;
 import milewarden.units.LengthUnit;
@@ -117,9 +120,14 @@ final class ApiTest {
     database.close();
   }
 
-  private FileId take(String name, byte[] bytes, Map<TagName, String> tags) {
+  private FileId take(String name, Bytes bytes, Map<TagName, String> tags) {
     tagsTaken.add(tags);
-    return database.write(tx -> receive(tx, name, bytes));
+    try (InputStream in = bytes.open()) {
+      byte[] all = in.readAllBytes();
+      return database.write(tx -> receive(tx, name, all));
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
   }
 
   private static FileId receive(Tx tx, String path, byte[] bytes) {
