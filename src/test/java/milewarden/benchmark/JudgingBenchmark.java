@@ -5,7 +5,6 @@ import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.SplittableRandom;
@@ -24,8 +23,7 @@ import milewarden.verdict.Policy;
 import milewarden.verdict.judging.Judge;
 
 /**
- * A year of a small lab judged again from scratch: 60 models, 6 releases each, 20,160 runs. The
- * goal is 3 seconds for all and 20 ms for one model after a new run, warm, on one core.
+ * A year of a small lab judged again from scratch: 60 models, 6 releases each, 20,160 runs. Warm.
  */
 public final class JudgingBenchmark {
   private static final LocalDate FIRST = LocalDate.of(2026, 1, 5);
@@ -35,26 +33,38 @@ public final class JudgingBenchmark {
 
   private JudgingBenchmark() {}
 
-  public static void main(String[] args) {
+  static void measure(Table table) {
     List<ModelHistory> all = new ArrayList<>();
     for (int m = 0; m < MODELS; m++) all.add(history(m, List.of()));
     Instant now = at(FIRST.plusDays(500));
-    for (int round = 1; round <= 5; round++) {
-      long start = System.nanoTime();
+    List<Double> whole = new ArrayList<>();
+    for (int round = 0; round <= 5; round++) {
+      long start = CpuTime.processNs();
       for (ModelHistory h : all) Judge.judge(h, Policy.defaults(), now, ZoneOffset.UTC);
-      System.out.printf(
-          Locale.ROOT,
-          "round %d: all %d models from scratch %.2f s%n",
-          round,
-          MODELS,
-          (System.nanoTime() - start) / 1e9);
+      // The first round warms it up.
+      if (round > 0) whole.add((CpuTime.processNs() - start) / 1e9);
     }
+    int runs = all.stream().mapToInt(h -> h.passes().size()).sum();
+    table.most(
+        "judging %,d runs of %d models from scratch".formatted(runs, MODELS),
+        "%s s of processor".formatted(Table.of(Median.of(whole))),
+        Median.of(whole),
+        3,
+        " s");
     ModelJudgement before = Judge.judge(all.get(0), Policy.defaults(), now, ZoneOffset.UTC);
     ModelHistory again = history(0, before.looks());
-    long start = System.nanoTime();
-    for (int i = 0; i < 50; i++) Judge.judge(again, Policy.defaults(), now, ZoneOffset.UTC);
-    System.out.printf(
-        Locale.ROOT, "one model again: %.1f ms%n", (System.nanoTime() - start) / 1e6 / 50);
+    List<Double> one = new ArrayList<>();
+    for (int i = 0; i < 50; i++) {
+      long start = CpuTime.processNs();
+      Judge.judge(again, Policy.defaults(), now, ZoneOffset.UTC);
+      one.add((CpuTime.processNs() - start) / 1e6);
+    }
+    table.most(
+        "judging one model again after a new run",
+        "%s ms".formatted(Table.of(Median.of(one))),
+        Median.of(one),
+        20,
+        " ms");
   }
 
   private static Instant at(LocalDate day) {

@@ -1,0 +1,104 @@
+package milewarden.benchmark;
+
+/** The rows of the engine, of reading and of the whole pipeline. */
+final class EngineSpeed {
+  private static final String[] CASES = {"LOOP_MIN", "LOOP_EXT", "OUT_BACK_MIN", "OUT_BACK_EXT"};
+  private static final int ROUNDS = 7;
+  private static final double FIXES = Hour.LOOP_MIN.track.size();
+
+  private final Table table;
+
+  EngineSpeed(Table table) {
+    this.table = table;
+  }
+
+  /** From the bytes to the result. 300 files of each side are gone before any is counted. */
+  void pipeline() {
+    InTurn m =
+        new InTurn(ROUNDS, 0.3)
+            .with("PipelineBenchmark.libraries$", 75)
+            .with("PipelineBenchmark.ours$", 75)
+            .measure();
+    for (String c : CASES) {
+      double fixes = Hour.valueOf(c).track.size();
+      double ours = m.ns("PipelineBenchmark.ours " + c) / fixes / 1000;
+      double libraries = m.ns("PipelineBenchmark.libraries " + c) / fixes / 1000;
+      table.least(
+          "whole pipeline, " + c.toLowerCase(java.util.Locale.ROOT).replace('_', ' '),
+          "%s µs a fix; jpx, GeographicLib and JTS take %s times as long"
+              .formatted(Table.of(ours), Table.of(libraries / ours)),
+          libraries / ours,
+          c.endsWith("MIN") ? 20 : 30,
+          " times");
+    }
+  }
+
+  void reading() {
+    InTurn m = new InTurn(ROUNDS, 0.2).with("ReadingBenchmark", 100).measure();
+    for (String of : new String[] {"Min", "Ext"}) {
+      double ours = a("gpx" + of, m);
+      double scan = a("gpx" + of + "Scan", m);
+      table.most(
+          "reading GPX, " + of.toLowerCase(java.util.Locale.ROOT),
+          "%s ns a fix, %s times the bare scan of its tokens; jpx %s times ours"
+              .formatted(
+                  Table.of(ours), Table.of(ours / scan), Table.of(a("gpx" + of + "Jpx", m) / ours)),
+          ours / scan,
+          1.8,
+          " times the scan");
+    }
+    double gpx = a("gpxMin", m);
+    for (String format : new String[] {"fit", "tcx", "nmea", "csv", "geoJson"}) {
+      double ours = a(format, m);
+      table.most(
+          "reading " + format.toUpperCase(java.util.Locale.ROOT),
+          "%s ns a fix, %s times GPX".formatted(Table.of(ours), Table.of(ours / gpx)),
+          ours / gpx,
+          1,
+          " times GPX");
+    }
+    table.context(
+        "limits: bringing the file into memory; its SHA-256",
+        "%s and %s ns a fix".formatted(Table.of(a("fileAlone", m)), Table.of(a("sha256", m))));
+  }
+
+  private static double a(String name, InTurn m) {
+    return m.ns("ReadingBenchmark." + name) / FIXES;
+  }
+
+  void engine() {
+    InTurn m = new InTurn(ROUNDS, 0.2).with("EngineBenchmark", 80).measure();
+    table.context(
+        "length of a step; the same by GeographicLib's inverse; onto the plane",
+        "%s, %s and %s ns"
+            .formatted(
+                Table.of(m.ns("EngineBenchmark.metric") / FIXES),
+                Table.of(m.ns("EngineBenchmark.inverseByGeographicLib") / FIXES),
+                Table.of(m.ns("EngineBenchmark.plane") / FIXES)));
+    for (EngineBenchmark.Ground g : EngineBenchmark.Ground.values()) {
+      double ours = m.ns("EngineBenchmark.match " + g) / g.track.size();
+      double jts = m.ns("EngineBenchmark.nearestByJts " + g) / g.track.size();
+      table.most(
+          "matching, %s of %d vertices"
+              .formatted(
+                  g.name().toLowerCase(java.util.Locale.ROOT).replace('_', ' '), g.vertices()),
+          "%s ns a fix; nearest place by JTS %s".formatted(Table.of(ours), Table.of(jts)),
+          ours,
+          500,
+          " ns");
+    }
+    double few = m.ns("EngineBenchmark.match OVAL_20_M");
+    double many = m.ns("EngineBenchmark.match OVAL_2_CM");
+    double more =
+        (double) EngineBenchmark.Ground.OVAL_2_CM.vertices()
+            / EngineBenchmark.Ground.OVAL_20_M.vertices();
+    double exponent = Math.log(many / few) / Math.log(more);
+    table.most(
+        "growth of matching with the vertices of a course",
+        "exponent %s: a simplified line is searched, and the full one only within 3 m of the place"
+            .formatted(Table.of(exponent)),
+        exponent,
+        0.15,
+        "");
+  }
+}
