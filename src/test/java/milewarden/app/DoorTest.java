@@ -23,7 +23,11 @@ import milewarden.store.ChangeRecord;
 import milewarden.store.Database;
 import milewarden.store.people.People;
 import milewarden.store.people.Staff;
+import milewarden.report.Judged;
+import milewarden.store.Id.ModelId;
 import milewarden.store.StoreSettings;
+import milewarden.store.judged.DueItems;
+import milewarden.store.run.Models;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -112,6 +116,29 @@ final class DoorTest {
     try (App open = new App(config(), now::get).start()) {
       assertThat(open.port()).isPositive();
     }
+  }
+
+  @Test
+  void whoeverIsLoggedInIsNotAskedForTheirNameAndCanNotGiveAnother() throws Exception {
+    people();
+    Browsing tom = signedIn("Tom", TESTERS);
+    long item = due();
+    assertThat(tom.get("/alerts/items/" + item).body())
+        .contains("Who: Tom")
+        .doesNotContain("name=\"by\"");
+    tom.post("/alerts/items/" + item + "/acknowledge", "by", "Ada", "words", "mine");
+    assertThat(tom.get("/alerts/items/" + item).body())
+        .contains("Acknowledged by Tom")
+        .doesNotContain("Acknowledged by Ada");
+  }
+
+  private long due() {
+    database.change(
+        tx -> {
+          ModelId model = Models.unit(tx, "fell-2-a", "Fell 2").model();
+          DueItems.settle(tx, model, List.of(Judged.untested()), false);
+        });
+    return database.read(tx -> DueItems.open(tx)).get(0).id().value();
   }
 
   /** Every route of the server, asked by a stranger and by every role. */

@@ -34,12 +34,23 @@ public record IntakePage(
     problems = List.copyOf(problems);
   }
 
+  /** True where no file ever came. */
+  public boolean untouched() {
+    return counts.isEmpty() && waiting.isEmpty() && refused.isEmpty() && latest.isEmpty();
+  }
+
   /** The answer, from the counts of files. */
-  public static String sentence(int waiting, int received, int all) {
+  public static String sentence(int waiting, int received, int refused, int all) {
     if (all == 0) return "No file came yet.";
-    if (waiting > 0)
-      return waiting == 1 ? "One file waits for a tag." : waiting + " files wait for a tag.";
-    return received > 0 ? "Files are being measured." : "Every file arrived; none waits.";
+    String lost =
+        refused == 0
+            ? ""
+            : refused == 1 ? "; one was refused, and kept" : "; " + refused + " were refused, and kept";
+    String state =
+        waiting > 0
+            ? waiting == 1 ? "One file waits for a tag" : waiting + " files wait for a tag"
+            : received > 0 ? "Files are being measured" : "Every file arrived; none waits";
+    return state + lost + ".";
   }
 
   /**

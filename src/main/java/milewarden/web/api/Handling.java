@@ -19,6 +19,7 @@ import milewarden.store.judged.DueItems;
 import milewarden.store.Id.DueId;
 import milewarden.store.Id.MessageId;
 import milewarden.store.told.Outbox;
+import milewarden.web.Visitor;
 
 /** Acknowledges alerts, puts them off, sends them again. */
 final class Handling {
@@ -81,13 +82,13 @@ final class Handling {
 
   private void acknowledge(Context http, List<DueId> items) {
     JsonNode body = body(http);
-    refuse(handling.acknowledge(items, text(body, "by"), text(body, "words")));
+    refuse(handling.acknowledge(items, by(http, body), text(body, "words")));
     answer(http, items);
   }
 
   private void snooze(Context http, List<DueId> items) {
     JsonNode body = body(http);
-    refuse(handling.snooze(items, until(body), text(body, "by"), text(body, "words")));
+    refuse(handling.snooze(items, until(body), by(http, body), text(body, "words")));
     answer(http, items);
   }
 
@@ -136,6 +137,12 @@ final class Handling {
     if (value == null || value.isNull()) return "";
     if (!value.isTextual()) throw new BadRequestResponse("`" + name + "` is to be a text.");
     return value.textValue().strip();
+  }
+
+  /** The name in the body; where there is none, that of the person or the token. */
+  private static String by(Context http, JsonNode body) {
+    String said = text(body, "by");
+    return said.isEmpty() ? Visitor.of(http).actor().name() : said;
   }
 
   private static Instant until(JsonNode body) {

@@ -10,6 +10,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import milewarden.recipient.Audience;
 import milewarden.recipient.Recipient;
 import milewarden.report.AlertWords;
 import milewarden.report.DueWords;
@@ -24,6 +25,7 @@ import milewarden.store.judged.DueItems;
 import milewarden.store.Id.DueId;
 import milewarden.store.Id.MessageId;
 import milewarden.store.told.Outbox;
+import milewarden.store.told.Recipients;
 import milewarden.store.Tx;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
@@ -77,7 +79,14 @@ final class AlertRoutes implements Routes {
         messages,
         Outbox.count(tx, Outbox.State.QUEUED),
         Outbox.count(tx, Outbox.State.FAILED),
+        Outbox.count(tx, Outbox.State.SENT),
+        toSomebody(tx),
         desk.digits());
+  }
+
+  private boolean toSomebody(Tx tx) {
+    Audience told = desk.mail().audience();
+    return told.hook() || !told.with(Recipients.all(tx)).isEmpty();
   }
 
   private AlertsPage.Item item(DueItems.Due due) {
@@ -97,7 +106,7 @@ final class AlertRoutes implements Routes {
     Status state =
         switch (m.state()) {
           case QUEUED -> m.attempts() > 0 ? Status.watch("tried, waits") : Status.unknown("queued");
-          case SENT -> Status.holds("sent");
+          case SENT -> toNobody(m) ? Status.unknown("kept") : Status.holds("sent");
           case FAILED -> Status.broken("failed");
         };
     boolean queued = m.state() == Outbox.State.QUEUED;
@@ -120,11 +129,17 @@ final class AlertRoutes implements Routes {
         !queued);
   }
 
+  private boolean toNobody(Outbox.Message m) {
+    return m.channel() == Outbox.Channel.MAIL
+        && m.recipient().isEmpty()
+        && desk.mail().audience().always().isEmpty();
+  }
+
   private String to(Outbox.Message m) {
     if (m.channel() == Outbox.Channel.HOOK) return "the webhook";
-    List<String> always = desk.mail().audience().always();
-    return m.recipient()
-        .orElse(always.isEmpty() ? "nobody: no address was given" : String.join(", ", always));
+    return toNobody(m)
+        ? "nobody: no address was given"
+        : m.recipient().orElse(String.join(", ", desk.mail().audience().always()));
   }
 
   private void again(Context http) {
@@ -167,7 +182,7 @@ final class AlertRoutes implements Routes {
 
   private void acknowledge(Context http) {
     settle(
-        http, handling.acknowledge(named(http), Sent.text(http, "by"), Sent.text(http, "words")));
+        http, handling.acknowledge(named(http), Sent.by(http), Sent.text(http, "words")));
   }
 
   private void snooze(Context http) {
@@ -177,7 +192,7 @@ final class AlertRoutes implements Routes {
         until.isEmpty()
             ? Optional.of("The day is missing: name one as 2026-05-12.")
             : handling.snooze(
-                named(http), until.get(), Sent.text(http, "by"), Sent.text(http, "words")));
+                named(http), until.get(), Sent.by(http), Sent.text(http, "words")));
   }
 
   private void settle(Context http, Optional<String> refused) {

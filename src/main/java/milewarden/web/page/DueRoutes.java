@@ -48,7 +48,7 @@ final class DueRoutes implements Routes {
   private void close(Context http) {
     DueId item = new DueId(Sent.number(http, "item"));
     String words = Sent.text(http, "words");
-    String by = Sent.text(http, "by");
+    String by = Sent.by(http);
     if (words.isEmpty() || by.isEmpty())
       throw new BadRequestResponse("Say why the item is closed, and who closes it.");
     boolean closed = desk.database().write(tx -> DueItems.close(tx, item, by, words));

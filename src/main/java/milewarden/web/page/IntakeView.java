@@ -2,6 +2,7 @@ package milewarden.web.page;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -48,10 +49,15 @@ final class IntakeView {
     List<IntakePage.Group> groups = new ArrayList<>();
     groups.addAll(groups(tx, of(tx, State.WAITING)));
     groups.addAll(groups(tx, refused.stream().filter(IntakeView::fitsNoCourse).toList()));
+    List<Received> told =
+        state.chosen().isPresent()
+            ? List.of()
+            : refused.stream().filter(r -> !fitsNoCourse(r)).toList();
     return new IntakePage(
         IntakePage.sentence(
             counts.getOrDefault(State.WAITING, 0),
             counts.getOrDefault(State.RECEIVED, 0),
+            counts.getOrDefault(State.REFUSED, 0),
             counts.values().stream().mapToInt(Integer::intValue).sum()),
         desk.inbox(),
         state.links(
@@ -59,8 +65,8 @@ final class IntakeView {
             Arrays.stream(State.values()).filter(s -> counts.getOrDefault(s, 0) > 0).toList(),
             s -> status(s).word() + " " + desk.digits().count(counts.getOrDefault(s, 0))),
         groups,
-        rows(tx, refused),
-        rows(tx, ReceivedFiles.page(tx, state.chosen(), Optional.empty(), LATEST)),
+        rows(tx, told),
+        rows(tx, latest(tx, state)),
         List.of(
             field(tx, TagName.UNIT, false),
             field(tx, TagName.FIRMWARE, false),
@@ -72,6 +78,17 @@ final class IntakeView {
         desk.troubles().get(),
         done,
         problems);
+  }
+
+  // What waits and what was refused stand above with what they lack: once is enough.
+  private static List<Received> latest(Tx tx, Choice<State> state) {
+    if (state.chosen().isPresent())
+      return ReceivedFiles.page(tx, state.chosen(), Optional.empty(), LATEST);
+    return Stream.of(State.RECEIVED, State.MEASURED, State.DUPLICATE)
+        .flatMap(s -> ReceivedFiles.page(tx, Optional.of(s), Optional.empty(), LATEST).stream())
+        .sorted(Comparator.comparing((Received f) -> f.id().value()).reversed())
+        .limit(LATEST)
+        .toList();
   }
 
   private static List<Received> of(Tx tx, State state) {

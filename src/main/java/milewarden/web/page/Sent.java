@@ -8,6 +8,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.util.Optional;
+import milewarden.web.Visitor;
 
 /** What a reader sent: fields, files and the numbers in addresses. */
 final class Sent {
@@ -18,6 +19,12 @@ final class Sent {
     String form = http.formParam(name);
     String query = http.queryParam(name);
     return form != null ? form.strip() : query != null ? query.strip() : "";
+  }
+
+  /** Who says it: whoever gave a passphrase, else the name in the form; empty text where none. */
+  static String by(Context http) {
+    Visitor visitor = Visitor.of(http);
+    return visitor.signedIn() ? visitor.actor().name() : text(http, "by");
   }
 
   /** A whole number of a form. */

@@ -195,6 +195,15 @@ final class AlertPagesTest {
   }
 
   @Test
+  void whereNoMessageWasEverWrittenNoneIsSaidToBeSent() throws Exception {
+    for (String path : List.of("/alerts", "/alerts?state=failed", "/alerts?state=sent"))
+      assertThat(get(path).body())
+          .as(path)
+          .contains("Nobody had to be told anything yet.")
+          .doesNotContain("Every message was sent");
+  }
+
+  @Test
   void itIsPutOffToTheMorningOfALocalDay() throws Exception {
     HttpResponse<String> after =
         post("/alerts/items/1.2", "/alerts/items/1/snooze", "by", "Anna", "until", "2026-11-25");

@@ -8,10 +8,15 @@ import milewarden.report.page.PageLink;
 /**
  * Who was told, and who has seen it?
  *
+ * @param written true where there is any message at all
  * @param states which messages are shown, and which could be
  */
 public record AlertsPage(
-    String sentence, List<Item> open, List<PageLink> states, List<Message> messages) {
+    String sentence,
+    boolean written,
+    List<Item> open,
+    List<PageLink> states,
+    List<Message> messages) {
   public AlertsPage {
     open = List.copyOf(open);
     states = List.copyOf(states);
@@ -52,12 +57,19 @@ public record AlertsPage(
       List<Message> messages,
       int queued,
       int failed,
+      int sent,
+      boolean toSomebody,
       Digits digits) {
-    int all = states.isEmpty() ? messages.size() : states.size();
-    return new AlertsPage(sentence(all, queued, failed, digits), open, states, messages);
+    return new AlertsPage(
+        sentence(queued, failed, sent, toSomebody, digits),
+        queued + failed + sent > 0,
+        open,
+        states,
+        messages);
   }
 
-  private static String sentence(int all, int queued, int failed, Digits digits) {
+  private static String sentence(
+      int queued, int failed, int sent, boolean toSomebody, Digits digits) {
     if (failed > 0)
       return digits.counted(failed, "message")
           + " could not be sent; the server's answer is below.";
@@ -65,6 +77,9 @@ public record AlertsPage(
       return digits.counted(queued, "message")
           + (queued == 1 ? " waits" : " wait")
           + " to be sent.";
-    return all == 0 ? "Nobody had to be told anything yet." : "Every message was sent.";
+    if (sent == 0) return "Nobody had to be told anything yet.";
+    return toSomebody
+        ? "Every message was sent."
+        : "Every message was kept as a file: nobody is named to be told.";
   }
 }
