@@ -81,6 +81,11 @@ export function hatch(svg, colour, angle, gap = 6, weight = 1.5) {
   return `url(#${id})`;
 }
 
+// Words that a line may run behind.
+export function clear(text, paper = PAPER, width = 4) {
+  return text.attr("stroke", paper).attr("stroke-width", width).attr("paint-order", "stroke").attr("stroke-linejoin", "round");
+}
+
 // A group that says its numbers under pointer and focus; with an address it is a link.
 export function mark(parent, words, href) {
   const g = href

@@ -1,13 +1,26 @@
 // Signed error over the releases in order of date: the face of the tool. Wide, the releases stand
 // side by side; narrow, one below the other with the error running across.
 /* global d3 */
-import { ACCENT, INK, PAPER, QUIET, RULE, canvas, decimalsOf, hatch, line, mark, shape, signed, symbol, words } from "./chart-base.js";
+import { ACCENT, INK, PAPER, QUIET, RULE, canvas, clear, decimalsOf, hatch, line, mark, shape, signed, symbol, words } from "./chart-base.js";
 
 const NARROW = 640;
+// Columns narrower than this have no room for a version over its date.
+const SMALLEST = 58;
+const LEFT = 56;
+const RIGHT = 128;
+
+// How wide a column is: the ladders below stand in the same ones.
+export function columns(width, n) {
+  return Math.min(230, (width - LEFT - RIGHT) / n);
+}
+
+export function sideBySide(width, n) {
+  return width >= NARROW && columns(width, n) >= SMALLEST;
+}
 
 export function model(data, width, place) {
   legend(data, place);
-  return width < NARROW ? upright(data, width) : across(data, width);
+  return sideBySide(width, data.releases.length) ? across(data, width) : upright(data, width);
 }
 
 // The page names the conditions; their shapes are put beside the names.
@@ -86,11 +99,42 @@ function dodge(items, gap) {
   return sorted;
 }
 
+// Which changes stand in which row above the chart: neighbours lowest, wider spans over them.
+function rowsOf(changes) {
+  const rows = [];
+  for (const c of changes.slice().sort((a, b) => a.at - a.from - (b.at - b.from) || a.at - b.at)) {
+    let row = rows.findIndex((r) => r.every((o) => o.at <= c.from || o.from >= c.at));
+    if (row < 0) row = rows.push([]) - 1;
+    rows[row].push(c);
+  }
+  return rows;
+}
+
+// A change is drawn as a surveyor draws a measure: a line from the one column to the other, ticked at
+// both ends, with what it comes to in its middle.
+function measure(svg, c, left, right, y, roomy) {
+  const g = mark(svg, c.words, c.link);
+  halo(g, left, y - 18, right - left, 26);
+  line(g, left, y, right, y, "var(--edge)");
+  for (const x of [left, right]) line(g, x - 3, y + 4, x + 3, y - 4, INK, 1.25);
+  const middle = (left + right) / 2;
+  const said = svg.append("text").attr("y", y - 6).attr("text-anchor", "middle").attr("font-size", 13);
+  if (roomy) said.append("tspan").attr("font-weight", 600).attr("fill", `var(--${c.tone})`).text(c.outcome);
+  said.append("tspan").attr("dx", roomy ? 6 : 0).attr("fill", INK).text(c.change);
+  said.attr("x", middle + 8);
+  const wide = (roomy ? c.outcome.length * 8 + 6 : 0) + c.change.length * 7;
+  shape(g, c.tone, middle - wide / 2 - 9, y - 10.5);
+  g.append(() => said.node());
+}
+
 function across(data, width) {
   const n = data.releases.length;
-  const margin = { top: 64, right: 128, bottom: 66, left: 56 };
-  const step = Math.min(230, (width - margin.left - margin.right) / n);
-  const height = 500;
+  const rows = rowsOf(data.changes);
+  const rise = 28;
+  const margin = { top: 40 + rise * Math.max(1, rows.length), right: RIGHT, bottom: 72, left: LEFT };
+  const step = columns(width, n);
+  const roomy = step >= 150;
+  const height = margin.top + 372 + margin.bottom;
   const right = margin.left + step * n;
   const bottom = height - margin.bottom;
   const max = reach(data);
@@ -122,9 +166,9 @@ function across(data, width) {
     line(svg, margin.left - 5, y(t), margin.left, y(t), "var(--edge)");
     words(svg, signed(t, decimals), margin.left - 9, y(t) + 4.5, "end", QUIET);
   }
-  words(svg, "error, %", 0, margin.top - 18, "start", QUIET);
+  words(svg, "error, %", margin.left - 9, margin.top - 12, "end", QUIET, 12);
 
-  for (let i = 1; i < n; i++) line(svg, margin.left + step * i, margin.top, margin.left + step * i, bottom + 8, RULE);
+  for (let i = 1; i < n; i++) line(svg, margin.left + step * i, margin.top, margin.left + step * i, bottom, RULE);
   line(svg, margin.left, margin.top, margin.left, bottom, "var(--edge)");
   line(svg, margin.left, y(0), right, y(0), INK, 1.25);
 
@@ -134,8 +178,8 @@ function across(data, width) {
   for (const l of dodge(shown.map((l) => ({ ...l, at: y(-l.percent) })), 16)) {
     words(svg, l.negative, right + 10, l.at + 4.5, "start", "var(--limit)");
   }
-  words(svg, "reads long", right + 10, margin.top + 4, "start", QUIET, 12);
-  words(svg, "reads short", right + 10, bottom, "start", QUIET, 12);
+  words(svg, "reads long", right + 10, margin.top - 12, "start", QUIET, 12);
+  words(svg, "reads short", right + 10, bottom + 16, "start", QUIET, 12);
 
   const means = data.releases.map((r, i) => [i, r.mean]).filter((d) => d[1] !== null);
   svg
@@ -146,13 +190,13 @@ function across(data, width) {
     .attr("stroke-opacity", 0.22)
     .attr("stroke-width", 1.5);
 
+  const named = [];
   data.releases.forEach((r, i) => {
     const x = middle(i);
     if (!r.tested) {
       const g = mark(svg, r.words, null);
       g.append("rect").attr("class", "halo").attr("x", x - step / 2 + 1).attr("width", step - 2).attr("y", margin.top).attr("height", bottom - margin.top).attr("fill", untested);
-      const label = words(g, "not tested", x, y(0) - 12, "middle", INK);
-      label.attr("stroke", PAPER).attr("stroke-width", 6).attr("paint-order", "stroke").attr("stroke-linejoin", "round");
+      clear(words(g, "not tested", x, y(0) - 12, "middle", INK), PAPER, 6);
     }
     const groups = bySession(data, i);
     const places = spread(groups.length, step, 18);
@@ -174,33 +218,42 @@ function across(data, width) {
       }
       if (r.low !== null) line(g, x, y(r.low), x, y(r.high), INK, 5);
       lozenge(g, x, y(r.mean), r.low !== null);
+      named.push([r, x, i]);
     }
     if (r.tested && r.low === null) {
-      r.note.split(", ").forEach((part, k) =>
-        words(svg, part, x, bottom - 26 + 15 * k, "middle", QUIET, 12)
-          .attr("stroke", PAPER).attr("stroke-width", 4).attr("paint-order", "stroke"),
-      );
+      r.note.split(", ").forEach((part, k) => clear(words(svg, part, x, bottom - 26 + 15 * k, "middle", QUIET, 12)));
     }
-    const label = words(svg, r.version, x, bottom + 24, "middle", INK, 15);
-    label.attr("font-weight", 600);
-    if (r.anchor) {
-      words(svg, "anchor", x + 7, bottom + 59, "middle", ACCENT, 12);
-      pennant(svg, x - 29, bottom + 61);
-    }
-    words(svg, r.date, x, bottom + 42, "middle", QUIET, 12);
+    column(svg, r, x, bottom, step);
   });
+  // The figures over everything, where no session lies behind them.
+  for (const [r, x, i] of named) figure(svg, data, r, i, x, y, step, margin.top, bottom);
 
-  data.changes.forEach((c) => {
-    const x = margin.left + step * c.at;
-    const g = mark(svg, c.words, c.link);
-    halo(g, x - 56, 4, 112, 50);
-    const text = words(g, c.outcome, x + 8, 20, "middle", `var(--${c.tone})`);
-    text.attr("font-weight", 600);
-    shape(g, c.tone, x - 8 - c.outcome.length * 3.6, 15.5);
-    words(g, c.change, x, 37, "middle", INK);
-    line(g, x, 44, x, margin.top, "var(--edge)");
+  rows.forEach((row, k) => {
+    for (const c of row) measure(svg, c, middle(c.from) + 6, middle(c.at) - 6, margin.top - 20 - rise * k, roomy || c.at - c.from > 1);
   });
   return svg.node();
+}
+
+// The mean in figures, above what is drawn of its column, or below where there is no room above.
+function figure(svg, data, r, i, x, y, step, top, bottom) {
+  const half = r.label.length * 3.7;
+  const near = data.sessions.filter((s) => s.release === i).map((s) => s.percent);
+  const highest = Math.max(r.nextHigh ?? r.high ?? r.mean, ...near);
+  const lowest = Math.min(r.nextLow ?? r.low ?? r.mean, ...near);
+  const above = y(highest) - 14;
+  const text = 2 * half < step - 8 ? r.label : r.label.split(" %")[0];
+  clear(words(svg, text, x, above > top + 10 ? above : Math.min(bottom - 6, y(lowest) + 26), "middle", INK, 13)).attr("font-weight", 600);
+}
+
+// Under a column: what was tested, when, and on how much.
+function column(svg, r, x, bottom, step) {
+  const label = words(svg, r.version, x, bottom + 23, "middle", INK, 15);
+  label.attr("font-weight", 600);
+  if (r.anchor) pennant(svg, x - r.version.length * 4.6 - 16, bottom + 24);
+  const date = step >= 84 ? [r.date] : r.date.split(/ (?=\d{4}$)/);
+  date.forEach((part, k) => words(svg, part, x, bottom + 41 + 15 * k, "middle", QUIET, 12));
+  const basis = [r.basis, r.anchor ? "anchor" : ""].filter((w) => w && step >= 84).join(" · ");
+  if (basis) words(svg, basis, x, bottom + 58, "middle", QUIET, 12);
 }
 
 function upright(data, width) {
@@ -259,7 +312,10 @@ function upright(data, width) {
     }
     const head = svg.append("text").attr("x", margin.left).attr("y", top + 20).attr("stroke", PAPER).attr("stroke-width", 4).attr("paint-order", "stroke");
     head.append("tspan").attr("font-weight", 600).attr("font-size", 15).text(r.version);
-    head.append("tspan").attr("dx", 8).attr("font-size", 12).attr("fill", QUIET).text(r.anchor ? `${r.date} · anchor` : r.date);
+    head.append("tspan").attr("dx", 8).attr("font-size", 12).attr("fill", QUIET).text(r.date);
+    if (r.anchor) pennant(svg, margin.left + r.version.length * 9.4 + r.date.length * 6.9 + 14, top + 22);
+    if (r.label) clear(words(svg, r.label, width - margin.right, top + 20, "end", INK, 13)).attr("font-weight", 600);
+    if (r.basis) clear(words(svg, r.basis, width - margin.right, top + 41, "end", QUIET, 12));
     const c = data.changes.find((c) => c.at === i);
     if (c) {
       const g = mark(svg, c.words, c.link);

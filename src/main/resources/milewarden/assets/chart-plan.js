@@ -75,7 +75,8 @@ export function furniture(top, width, height, pixelsPerMetre) {
 }
 
 export function controls(place, svg, zoom, more = []) {
-  place.querySelector(".zoom")?.remove();
+  const row = place.nextElementSibling?.matches(".tools") ? place.nextElementSibling : place;
+  row.querySelector(".zoom")?.remove();
   const tools = document.createElement("div");
   tools.className = "tools zoom";
   const add = (label, act) => {
@@ -89,5 +90,5 @@ export function controls(place, svg, zoom, more = []) {
   add("Further", () => svg.call(zoom.scaleBy, 0.5));
   add("Whole course", () => svg.call(zoom.transform, d3.zoomIdentity));
   for (const [label, act] of more) add(label, act);
-  place.append(tools);
+  row.prepend(tools);
 }

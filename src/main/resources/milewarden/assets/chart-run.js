@@ -1,6 +1,6 @@
 // One run: the ladder from the reference to the display, and where along the course the excess arises.
 /* global d3, Plot */
-import { GROUND, INK, PAPER, PER_ROAD, QUIET, RULE, SPEED, along, amounts, canvas, decimalsOf, hatch, line, mark, number, series, signed, words } from "./chart-base.js";
+import { GROUND, INK, PAPER, QUIET, RULE, SPEED, along, amounts, canvas, clear, decimalsOf, hatch, line, mark, number, series, signed, words } from "./chart-base.js";
 
 // So many places of a line can be reached by keyboard.
 const MOST_STOPS = 60;
@@ -70,14 +70,19 @@ function ladderAcross(data, width) {
   end(0, 0, data.startName, data.startAmount);
   let level = 0;
   data.steps.forEach((s, k) => {
+    line(svg, middle(k) + box / 2, y(level), middle(k + 1) - box / 2, y(level), QUIET, 1);
+    level = s.interval ? data.end : s.high;
+  });
+  line(svg, middle(n - 2) + box / 2, y(level), middle(n - 1) - box / 2, y(level), QUIET, 1);
+  const most = largest(data.steps);
+  data.steps.forEach((s, k) => {
     const i = k + 1;
-    line(svg, middle(i - 1) + box / 2, y(level), middle(i) - box / 2, y(level), QUIET, 1);
     const up = s.low + s.high >= 2 * s.from;
     const open = s.low < s.from && s.high > s.from;
     const g = mark(svg, s.words, null);
-    const most = s.interval ? [s.low, s.high] : [s.from, s.high];
-    const top = Math.min(y(most[0]), y(most[1]));
-    block(g, middle(i) - box / 2, top, box, Math.abs(y(most[0]) - y(most[1])), up, fills, open);
+    const span = s.interval ? [s.low, s.high] : [s.from, s.high];
+    const top = Math.min(y(span[0]), y(span[1]));
+    block(g, middle(i) - box / 2, top, box, Math.abs(y(span[0]) - y(span[1])), up, fills, open);
     if (s.interval) {
       g.append("path")
         .attr("d", `M${middle(i) - box / 2} ${y(s.low)}h${box}M${middle(i) - box / 2} ${y(s.high)}h${box}M${middle(i)} ${y(s.low)}V${y(s.high)}`)
@@ -85,21 +90,23 @@ function ladderAcross(data, width) {
         .attr("stroke-width", 1.5);
     }
     const above = up || s.interval;
-    const at = above ? top - 22 : Math.max(y(most[0]), y(most[1])) + 16;
-    const halo = (t) => t.attr("stroke", PAPER).attr("stroke-width", 4).attr("paint-order", "stroke").attr("stroke-linejoin", "round");
-    halo(words(g, s.metres, middle(i), at, "middle", INK, 13));
-    halo(words(g, s.percent, middle(i), at + 15, "middle", QUIET, 12));
-    wrap(svg, s.name, middle(i), bottom + 22, step);
-    level = s.interval ? data.end : s.high;
+    const at = above ? top - 22 : Math.max(y(span[0]), y(span[1])) + 16;
+    clear(words(g, s.metres, middle(i), at, "middle", INK, 13), PAPER, 8).attr("font-weight", s === most ? 600 : 400);
+    clear(words(g, s.percent, middle(i), at + 15, "middle", QUIET, 12), PAPER, 8);
+    wrap(svg, s.name, middle(i), bottom + 22, step, s === most ? 600 : 400);
   });
-  line(svg, middle(n - 2) + box / 2, y(level), middle(n - 1) - box / 2, y(level), QUIET, 1);
   end(n - 1, data.end, data.endName, data.endAmount);
   return svg.node();
 }
 
-function wrap(svg, text, x, y, room) {
+function wrap(svg, text, x, y, room, weight) {
   const parts = text.length * 7 > room ? text.split(" ") : [text];
-  parts.forEach((p, i) => words(svg, p, x, y + 15 * i, "middle", INK, 13));
+  parts.forEach((p, i) => words(svg, p, x, y + 15 * i, "middle", INK, 13).attr("font-weight", weight));
+}
+
+// The step that the sentence beneath speaks of.
+function largest(steps) {
+  return d3.greatest(steps.filter((s) => !s.interval), (s) => Math.abs(s.high - s.from));
 }
 
 function ladderDown(data, width) {
@@ -119,15 +126,22 @@ function ladderDown(data, width) {
   line(svg, x(0), margin.top, x(0), bottom, INK, 1.25);
   const title = (i, name, amount, bold) => {
     const y = margin.top + row * i + 15;
-    words(svg, name, margin.left, y, "start", INK).attr("font-weight", bold ? 600 : 400).attr("stroke", PAPER).attr("stroke-width", 4).attr("paint-order", "stroke");
-    words(svg, amount, width - margin.right, y, "end", bold ? INK : QUIET).attr("font-weight", bold ? 600 : 400).attr("stroke", PAPER).attr("stroke-width", 4).attr("paint-order", "stroke");
+    clear(words(svg, name, margin.left, y, "start", INK), PAPER, 8).attr("font-weight", bold ? 600 : 400);
+    clear(words(svg, amount, width - margin.right, y, "end", bold ? INK : QUIET), PAPER, 8).attr("font-weight", bold ? 600 : 400);
   };
-  title(0, data.startName, data.startAmount, true);
   line(svg, x(0), margin.top + 22, x(0), margin.top + 40, INK, 4);
   let level = 0;
   data.steps.forEach((s, k) => {
     const y = margin.top + row * (k + 1) + 22;
     line(svg, x(level), y - row + 18, x(level), y, QUIET, 1);
+    level = s.interval ? data.end : s.high;
+  });
+  const y = margin.top + row * (n - 1) + 22;
+  line(svg, x(level), y - row + 18, x(level), y, QUIET, 1);
+  const largestStep = largest(data.steps);
+  title(0, data.startName, data.startAmount, true);
+  data.steps.forEach((s, k) => {
+    const y = margin.top + row * (k + 1) + 22;
     const up = s.low + s.high >= 2 * s.from;
     const open = s.low < s.from && s.high > s.from;
     const most = s.interval ? [s.low, s.high] : [s.from, s.high];
@@ -135,38 +149,13 @@ function ladderDown(data, width) {
     const g = mark(svg, s.words, null);
     block(g, left, y, Math.abs(x(most[0]) - x(most[1])), 18, up, fills, open);
     if (s.interval) g.append("path").attr("d", `M${x(s.low)} ${y}v18M${x(s.high)} ${y}v18M${x(s.low)} ${y + 9}H${x(s.high)}`).attr("stroke", INK).attr("stroke-width", 1.5);
-    title(k + 1, s.name, `${s.metres}, ${s.percent}`, false);
-    level = s.interval ? data.end : s.high;
+    const both = `${s.metres}, ${s.percent}`;
+    const room = width - margin.left - margin.right - 16;
+    title(k + 1, s.name, (s.name.length + both.length) * 7.2 > room ? s.metres : both, s === largestStep);
   });
-  const y = margin.top + row * (n - 1) + 22;
-  line(svg, x(level), y - row + 18, x(level), y, QUIET, 1);
   title(n - 1, data.endName, data.endAmount, true);
   line(svg, x(data.end), y, x(data.end), y + 18, INK, 4);
   return svg.node();
-}
-
-// Mean ladders of the releases, in the columns of the chart above: long steps up, short steps down.
-export function ladders(data, width) {
-  const chart = Plot.plot({
-    width,
-    height: Math.max(220, Math.min(320, width / 3)),
-    marginLeft: 56,
-    marginRight: width < 640 ? 12 : 128,
-    marginBottom: 36,
-    style: { fontSize: "13px", overflow: "visible" },
-    x: { domain: data.releases, label: null },
-    y: { ...amounts(PER_ROAD), tickFormat: (d) => signed(d, 0), grid: true },
-    color: { type: "categorical", domain: data.steps, range: data.steps.map((_, i) => series(i)) },
-    marks: [
-      Plot.barY(data.parts, { x: "release", y: "metres", fill: "step", fillOpacity: (d) => (data.steps.indexOf(d.step) < 6 ? 1 : 0.5), insetLeft: 6, insetRight: 6, insetTop: 1, ariaLabel: "words" }),
-      Plot.ruleY([0], { stroke: INK }),
-    ],
-  });
-  for (const [i, key] of [...document.querySelectorAll(".legend.terms .key")].entries()) {
-    if (key.firstChild) continue;
-    d3.select(key).append("svg").append("rect").attr("x", 2).attr("y", 2).attr("width", 12).attr("height", 12).attr("fill", series(i)).attr("fill-opacity", i < 6 ? 1 : 0.5);
-  }
-  return reachable(plain(chart), "rect[aria-label]");
 }
 
 // Two sums, one upwards and one downwards, with the limits that either must not pass.

@@ -1,7 +1,8 @@
 // Draws every chart of a page from the data that stands in it. The table beside each chart says the
 // same without a script; this adds the drawing, what a mark says under pointer or focus, and files.
 import { model } from "./chart-model.js";
-import { ladder, ladders, excess, offset, epochs, speed, strip, cusum } from "./chart-run.js";
+import { ladders } from "./chart-ladders.js";
+import { ladder, excess, offset, epochs, speed, strip, cusum } from "./chart-run.js";
 import { plan } from "./chart-plan.js";
 import { editor } from "./chart-editor.js";
 import { forest } from "./chart-forest.js";
@@ -20,7 +21,8 @@ const data = holder ? JSON.parse(holder.textContent) : {};
 for (const place of document.querySelectorAll("[data-chart]")) {
   const its = data[place.dataset.chart];
   const draw = KINDS[place.dataset.kind];
-  if (its && draw) mount(place, its, draw);
+  if (draw && its) mount(place, its, draw);
+  else if (draw) failed(place, new Error("no data"));
 }
 
 function mount(place, its, draw) {
@@ -35,7 +37,14 @@ function mount(place, its, draw) {
     // Before the page is laid out a place may have next to no width: nothing can be drawn in it.
     if (now < SMALLEST || now === width) return;
     width = now;
-    const fresh = draw(its, width, place);
+    let fresh;
+    try {
+      fresh = draw(its, width, place);
+    } catch (error) {
+      failed(place, error);
+      return;
+    }
+    place.querySelector(".failed")?.remove();
     fresh.setAttribute("role", "group");
     fresh.setAttribute("aria-label", place.dataset.label);
     reach(place, fresh);
@@ -44,7 +53,11 @@ function mount(place, its, draw) {
     svg = fresh;
     tip.hidden = true;
   };
+  files(place, () => svg);
   again();
+  // On a telephone a long table would stand between a reader and the next drawing.
+  if (svg && innerWidth < 720)
+    for (const twin of place.parentElement.querySelectorAll("details.twin[open]")) twin.open = false;
   document.addEventListener("chartdata", (event) => {
     its = event.detail[place.dataset.chart] ?? its;
     width = 0;
@@ -53,7 +66,22 @@ function mount(place, its, draw) {
   place.append(tip);
   new ResizeObserver(again).observe(place);
   tell(place, tip);
-  files(place, () => svg);
+}
+
+// One chart that can't be drawn takes nothing else with it: the words and the table stay.
+function failed(place, error) {
+  console.warn(`the chart ${place.dataset.chart} could not be drawn: ${error.message}`);
+  place.querySelector("svg")?.remove();
+  if (place.querySelector(".failed")) return;
+  const twin = place.parentElement.querySelector("details.twin");
+  const note = document.createElement("p");
+  note.className = "note watch failed";
+  note.setAttribute("role", "status");
+  note.textContent = twin
+    ? "This drawing could not be made. The table below says the same."
+    : "This drawing could not be made. The page's data say the same: see its end.";
+  place.prepend(note);
+  if (twin) twin.open = true;
 }
 
 function reach(place, svg) {

@@ -47,6 +47,8 @@ public record ModelChart(
    * A column.
    *
    * @param low and {@code high}: the mean's 95 % interval; empty where there is none yet
+   * @param label the mean with its uncertainty
+   * @param basis how many sessions it rests on
    * @param note what stands under a mean without an interval
    */
   public record Release(
@@ -59,6 +61,8 @@ public record ModelChart(
       OptionalDouble high,
       OptionalDouble nextLow,
       OptionalDouble nextHigh,
+      String label,
+      String basis,
       String note,
       String words) {}
 
@@ -67,12 +71,13 @@ public record ModelChart(
       int release, int condition, String session, double percent, String words, String link) {}
 
   /**
-   * The outcome of a comparison, written before the candidate's column.
+   * The outcome of a comparison, written over the columns of the two.
    *
+   * @param from index of the baseline
    * @param at index of the candidate
    */
   public record Change(
-      int at, String outcome, String tone, String change, String words, String link) {}
+      int from, int at, String outcome, String tone, String change, String words, String link) {}
 
   /** The chart of a model; sessions link to their pages. */
   public static ModelChart of(long modelId, ModelJudgement judged, Policy policy, Digits digits) {
@@ -122,6 +127,8 @@ public record ModelChart(
         high(mean),
         low(next),
         high(next),
+        figures.map(f -> ReleaseWords.mean(f, digits)).orElse(""),
+        figures.map(f -> digits.sessions(f.sessions())).orElse(""),
         ReleaseWords.missing(r, policy, digits).orElse(""),
         ReleaseWords.allOf(r, policy, digits));
   }
@@ -153,12 +160,13 @@ public record ModelChart(
 
   private static List<Change> changes(long modelId, ModelJudgement judged, Digits digits) {
     List<Change> changes = new ArrayList<>();
+    List<String> versions = judged.releases().stream().map(r -> r.release().version()).toList();
     for (int i = 1; i < judged.releases().size(); i++) {
       ReleaseJudgement r = judged.releases().get(i);
       String before = judged.releases().get(i - 1).release().version();
       Optional<Comparison> deciding = deciding(judged, r.release().version());
       if (!r.tested() || deciding.isEmpty()) continue;
-      changes.add(change(i, modelId, deciding.get(), before, digits));
+      changes.add(change(i, versions, modelId, deciding.get(), before, digits));
     }
     return changes;
   }
@@ -170,7 +178,8 @@ public record ModelChart(
         .min(Comparator.comparing(Comparison::against));
   }
 
-  private static Change change(int at, long modelId, Comparison c, String before, Digits digits) {
+  private static Change change(
+      int at, List<String> versions, long modelId, Comparison c, String before, Digits digits) {
     Status outcome = JudgedWords.of(c.outcome());
     String size =
         SpreadWords.times(c, digits)
@@ -178,6 +187,7 @@ public record ModelChart(
             .or(() -> c.estimate().map(e -> digits.signed(e.percent(), 1)))
             .orElse(digits.sessions(c.candidateSessions()));
     return new Change(
+        Math.max(0, versions.indexOf(c.baseline())),
         at,
         outcome.word(),
         outcome.tone().code(),
