@@ -6,8 +6,9 @@ import { ladder, excess, offset, epochs, speed, strip, cusum } from "./chart-run
 import { plan } from "./chart-plan.js";
 import { editor } from "./chart-editor.js";
 import { forest } from "./chart-forest.js";
+import { headtohead } from "./chart-headtohead.js";
 
-const KINDS = { model, ladder, ladders, excess, offset, epochs, speed, plan, forest, strip, cusum, editor };
+const KINDS = { model, ladder, ladders, excess, offset, epochs, speed, plan, forest, headtohead, strip, cusum, editor };
 
 const SMALLEST = 160;
 

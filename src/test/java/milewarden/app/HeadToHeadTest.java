@@ -52,7 +52,10 @@ final class HeadToHeadTest {
       assertThat(page.body())
           .contains("they can be told apart")
           .contains("K1 less Wren")
-          .contains("carried together: session by session");
+          .contains("carried together: session by session")
+          // The means of the very sessions: (0.25 + 0.50 + 0.75 + 0.50) / 4, and 0.5 more.
+          .containsPattern("\\+0[.]50*.% less \\+1[.]00*.% in these 4.sessions")
+          .contains("data-chart=\"headtohead\"", "The sessions as a table");
       assertThat(
               new ObjectMapper()
                   .readTree(get(app, "api/v1/head-to-head?models=Wren").body())

@@ -7,6 +7,7 @@ import milewarden.units.PercentRange;
 import milewarden.verdict.Condition;
 import milewarden.verdict.Conformity;
 import milewarden.verdict.ReleaseFigures;
+import milewarden.verdict.SessionFigure;
 import milewarden.verdict.Source;
 
 /**
@@ -33,38 +34,65 @@ public record HeadToHead(
    *
    * @param figures empty where nothing is in common
    * @param conformity one per purpose; empty where nothing is in common
+   * @param sessions in the common conditions, in order of start
    * @param elsewhere sessions in other conditions, which are left out here
    */
   public record Side(
       Release release,
       Optional<ReleaseFigures> figures,
       List<Conformity> conformity,
+      List<SessionFigure> sessions,
       int elsewhere) {
     public Side {
       conformity = List.copyOf(conformity);
+      sessions = List.copyOf(sessions);
     }
   }
 
   /**
    * Two releases: the first's error less the second's.
    *
-   * @param together sessions in which both were carried over the same course
+   * @param outings sessions in which both were carried over the same course
    * @param carriedTogether from those alone, by their differences; empty with fewer than two
    * @param apart from all sessions of both; empty where a spread is not known
    */
   public record Pair(
       Release first,
       Release second,
-      int together,
+      List<Outing> outings,
       Optional<Difference> carriedTogether,
       Optional<Difference> apart) {
+    public Pair {
+      outings = List.copyOf(outings);
+    }
+
+    /** In how many sessions both were carried. */
+    public int together() {
+      return outings.size();
+    }
+
+    /** True where the difference is that of the sessions in which both were carried. */
+    public boolean bySession() {
+      return carriedTogether.isPresent() && together() >= MOST_TRUSTED;
+    }
+
     /** The more exact of the two: what both met alike on an outing falls out of the first. */
     public Optional<Difference> best() {
-      return carriedTogether.filter(d -> together >= MOST_TRUSTED).or(() -> apart);
+      return carriedTogether.filter(d -> bySession()).or(() -> apart);
     }
 
     // From two differences a spread is hardly known: t of one degree of freedom.
     private static final int MOST_TRUSTED = 3;
+  }
+
+  /**
+   * A session in which both were carried: mean errors in percent over the ways that both went,
+   * weighed alike.
+   */
+  public record Outing(String session, double first, double second) {
+    public double difference() {
+      return first - second;
+    }
   }
 
   /**

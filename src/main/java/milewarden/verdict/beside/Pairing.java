@@ -17,6 +17,7 @@ import milewarden.verdict.PassError;
 import milewarden.verdict.PassEvidence;
 import milewarden.verdict.Policy;
 import milewarden.verdict.beside.HeadToHead.Difference;
+import milewarden.verdict.beside.HeadToHead.Outing;
 import milewarden.verdict.beside.HeadToHead.Pair;
 import milewarden.verdict.beside.HeadToHead.Release;
 import milewarden.verdict.figures.Evidence;
@@ -38,35 +39,35 @@ record Pairing(
   private record Way(Condition condition, Direction direction) {}
 
   Pair of(Release a, Release b) {
-    List<Double> differences = differences();
-    return new Pair(a, b, differences.size(), together(differences), apart());
+    List<Outing> outings = outings();
+    return new Pair(a, b, outings, together(outings), apart());
   }
 
   /**
-   * One difference per session in which both were carried, over the ways that both went: units
+   * Both figures of each session in which both were carried, over the ways that both went: units
    * averaged within a way, ways within a condition, conditions within the session.
    */
-  private List<Double> differences() {
-    List<Double> all = new ArrayList<>();
+  private List<Outing> outings() {
+    List<Outing> all = new ArrayList<>();
     Map<String, List<PassEvidence>> ofSecond = bySession(second);
     bySession(first)
         .forEach(
             (session, passes) -> {
               Map<Way, Double> mine = ways(first, passes);
               Map<Way, Double> other = ways(second, ofSecond.getOrDefault(session, List.of()));
-              Map<Condition, List<Double>> byCondition = new LinkedHashMap<>();
-              mine.forEach(
-                  (way, error) -> {
-                    Double theirs = other.get(way);
-                    if (theirs != null)
-                      byCondition
-                          .computeIfAbsent(way.condition(), c -> new ArrayList<>())
-                          .add(error - theirs);
-                  });
-              if (!byCondition.isEmpty())
-                all.add(mean(byCondition.values().stream().map(Pairing::mean).toList()));
+              mine.keySet().retainAll(other.keySet());
+              other.keySet().retainAll(mine.keySet());
+              if (!mine.isEmpty()) all.add(new Outing(session, overWays(mine), overWays(other)));
             });
     return all;
+  }
+
+  private static double overWays(Map<Way, Double> errors) {
+    Map<Condition, List<Double>> byCondition = new LinkedHashMap<>();
+    errors.forEach(
+        (way, error) ->
+            byCondition.computeIfAbsent(way.condition(), c -> new ArrayList<>()).add(error));
+    return mean(byCondition.values().stream().map(Pairing::mean).toList());
   }
 
   private static Map<String, List<PassEvidence>> bySession(Evidence e) {
@@ -94,9 +95,9 @@ record Pairing(
   }
 
   /** The paired t test on the sessions' differences (Student 1908). */
-  private Optional<Difference> together(List<Double> differences) {
-    if (differences.size() < 2) return Optional.empty();
-    Sample sample = Sample.of(differences.stream().mapToDouble(Double::doubleValue).toArray());
+  private Optional<Difference> together(List<Outing> outings) {
+    if (outings.size() < 2) return Optional.empty();
+    Sample sample = Sample.of(outings.stream().mapToDouble(Outing::difference).toArray());
     double df = sample.n() - 1.0;
     return Optional.of(
         difference(sample.mean(), UncertaintySum.NONE.plus(sample.variance() / sample.n(), df)));

@@ -5,8 +5,10 @@ import io.javalin.http.Context;
 import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
+import java.util.Map;
 import java.util.stream.Collectors;
 import milewarden.report.page.Option;
+import milewarden.report.page.outing.HeadToHeadChart;
 import milewarden.report.page.outing.HeadToHeadPage;
 import milewarden.review.SideBySide;
 import milewarden.web.Frame;
@@ -41,7 +43,12 @@ final class HeadToHeadRoutes implements Routes {
             HeadToHeadApi.ADDRESS + (query.isEmpty() ? "" : "?" + query),
             desk.policy(),
             desk.digits());
-    desk.renderer().show(http, "headtohead", Frame.of("Head to head", "/"), page);
+    Object charts =
+        page.drawn()
+            ? Map.of(
+                "headtohead", HeadToHeadChart.of(found.head(), desk.policy(), desk.digits()))
+            : Map.of();
+    desk.renderer().show(http, "headtohead", Frame.of("Head to head", "/"), page, charts);
   }
 
   private static HeadToHeadPage.Chooser chooser(SideBySide.Choice choice) {

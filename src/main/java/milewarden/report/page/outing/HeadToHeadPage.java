@@ -3,6 +3,7 @@ package milewarden.report.page.outing;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.ToDoubleFunction;
 import milewarden.device.Carriage;
 import milewarden.report.Digits;
 import milewarden.report.JudgedWords;
@@ -20,6 +21,7 @@ import milewarden.verdict.Policy;
 import milewarden.verdict.ReleaseFigures;
 import milewarden.verdict.beside.HeadToHead;
 import milewarden.verdict.beside.HeadToHead.Difference;
+import milewarden.verdict.beside.HeadToHead.Outing;
 import milewarden.verdict.beside.HeadToHead.Pair;
 import milewarden.verdict.beside.HeadToHead.Release;
 import milewarden.verdict.beside.HeadToHead.Side;
@@ -28,12 +30,16 @@ import milewarden.verdict.beside.HeadToHead.Side;
  * Models held against each other, for whoever writes of them.
  *
  * @param common the conditions that all have in common
+ * @param caption what the drawing shows, and on how much
+ * @param outings the drawing as a table
  * @param cautions what must be said beside the figures
  * @param json address of the same for programs
  */
 public record HeadToHeadPage(
     String sentence,
     List<String> common,
+    String caption,
+    List<HeadToHeadChart.Outing> outings,
     List<Row> rows,
     List<PairRow> pairs,
     List<String> cautions,
@@ -41,6 +47,7 @@ public record HeadToHeadPage(
     String json) {
   public HeadToHeadPage {
     common = List.copyOf(common);
+    outings = List.copyOf(outings);
     rows = List.copyOf(rows);
     pairs = List.copyOf(pairs);
     cautions = List.copyOf(cautions);
@@ -63,9 +70,20 @@ public record HeadToHeadPage(
     }
   }
 
-  /** Two releases on one line. */
+  /**
+   * Two releases on one line.
+   *
+   * @param means of both over the very sessions of the difference; empty text where these are those
+   *     of the table above
+   */
   public record PairRow(
-      String pair, String together, String difference, String how, String all, Status status) {}
+      String pair,
+      String together,
+      String difference,
+      String how,
+      String means,
+      String all,
+      Status status) {}
 
   /** A list from which one release of a model is chosen. */
   public record Chooser(String model, List<Option> releases, String chosen) {
@@ -83,6 +101,8 @@ public record HeadToHeadPage(
     return new HeadToHeadPage(
         sentence(head, digits),
         head.common().stream().map(HeadToHeadPage::words).toList(),
+        caption(head, digits),
+        head.common().isEmpty() ? List.of() : HeadToHeadChart.outings(head, digits),
         rows,
         head.pairs().stream().map(p -> pair(p, head.pairs().size(), digits)).toList(),
         cautions(head, digits),
@@ -113,6 +133,25 @@ public record HeadToHeadPage(
     return Words.capital(digits.counted(head.sides().size(), "model")) + over + ": " + found + ".";
   }
 
+  /** True where there is something to draw. */
+  public boolean drawn() {
+    return rows.size() > 1 && !outings.isEmpty();
+  }
+
+  private static String caption(HeadToHead head, Digits digits) {
+    return "Rings: one session each, its mean over the common conditions; a line joins what was"
+        + " carried in one session. Lozenge: mean with its 95 % interval; thin line: next run,"
+        + " 95 %. Bands: limits of the purposes on the mean error. "
+        + Words.capital(
+            Words.list(
+                head.sides().stream()
+                    .map(s -> s.release().name() + " " + digits.sessions(s.sessions().size()))
+                    .toList()))
+        + ", from "
+        + JudgedWords.of(head.source().source())
+        + ".";
+  }
+
   private static Row row(Side side, Policy policy, double scale, Digits digits) {
     Release r = side.release();
     Optional<ReleaseFigures> f = side.figures();
@@ -139,17 +178,36 @@ public record HeadToHeadPage(
 
   private static PairRow pair(Pair pair, int pairs, Digits digits) {
     Optional<Difference> best = pair.best();
-    boolean paired = best.isPresent() && best.equals(pair.carriedTogether());
     return new PairRow(
         pair.first().name() + " less " + pair.second().name(),
         digits.sessions(pair.together()),
         best.map(d -> points(d, digits)).orElse("not known yet"),
         best.isEmpty()
             ? "too few sessions"
-            : paired ? "carried together: session by session" : "from sessions of their own",
+            : pair.bySession()
+                ? "carried together: session by session"
+                : "from sessions of their own",
+        means(pair, digits),
         best.map(d -> forAll(d, pairs, digits)).orElse(""),
         best.map(d -> d.toldApart() ? Status.watch("told apart") : Status.unknown("not told apart"))
             .orElse(Status.unknown("too few sessions")));
+  }
+
+  // Each model's own mean rests on more sessions than the two share: a reader would subtract those.
+  private static String means(Pair pair, Digits digits) {
+    Optional<Difference> best = pair.best();
+    if (!pair.bySession() || best.isEmpty()) return "";
+    double half = (best.get().interval().high() - best.get().interval().low()) / 2;
+    int decimals = Digits.decimalsFor(half);
+    return digits.percent(mean(pair.outings(), Outing::first), decimals)
+        + " less "
+        + digits.percent(mean(pair.outings(), Outing::second), decimals)
+        + " in these "
+        + digits.sessions(pair.together());
+  }
+
+  private static double mean(List<Outing> outings, ToDoubleFunction<Outing> of) {
+    return outings.stream().mapToDouble(of).average().orElseThrow();
   }
 
   private static String points(Difference d, Digits digits) {

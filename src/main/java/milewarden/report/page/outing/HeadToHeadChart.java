@@ -1,0 +1,157 @@
+package milewarden.report.page.outing;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.TreeMap;
+import java.util.stream.Collectors;
+import milewarden.report.Digits;
+import milewarden.report.JudgedWords;
+import milewarden.report.page.Links;
+import milewarden.report.page.ReleaseWords;
+import milewarden.units.PercentRange;
+import milewarden.verdict.Policy;
+import milewarden.verdict.ReleaseFigures;
+import milewarden.verdict.SessionFigure;
+import milewarden.verdict.beside.HeadToHead;
+import milewarden.verdict.beside.HeadToHead.Side;
+
+/**
+ * Each model's sessions on a line of its own, one below the other, the same session joined: what
+ * moved both is seen as joined lines that lean alike. Percent throughout, plus reads long.
+ *
+ * @param limits sizes of the purposes' limits on the mean error, smallest first
+ * @param marks of a session that several models were carried in, one for each
+ */
+public record HeadToHeadChart(List<Limit> limits, List<Line> lines, List<Mark> marks) {
+  public HeadToHeadChart {
+    limits = List.copyOf(limits);
+    lines = List.copyOf(lines);
+    marks = List.copyOf(marks);
+  }
+
+  /** A purpose's limit. */
+  public record Limit(String name, double percent, String words) {}
+
+  /** A model. */
+  public record Line(
+      String name,
+      String firmware,
+      String label,
+      OptionalDouble mean,
+      OptionalDouble low,
+      OptionalDouble high,
+      OptionalDouble nextLow,
+      OptionalDouble nextHigh,
+      String words) {}
+
+  /**
+   * A session of a model.
+   *
+   * @param line the model's place
+   */
+  public record Mark(int line, String session, double percent, String words, String link) {}
+
+  /** A session as a row of the table: one error for each model, or that it was not carried. */
+  public record Outing(String session, String link, List<String> errors) {
+    public Outing {
+      errors = List.copyOf(errors);
+    }
+  }
+
+  /** The chart. */
+  public static HeadToHeadChart of(HeadToHead head, Policy policy, Digits digits) {
+    List<Mark> marks = new ArrayList<>();
+    for (int i = 0; i < head.sides().size(); i++)
+      for (SessionFigure s : head.sides().get(i).sessions()) marks.add(mark(i, s, head, digits));
+    return new HeadToHeadChart(
+        policy.purposes().stream()
+            .sorted(Comparator.comparingDouble(Policy.Purpose::meanLimitPercent))
+            .map(p -> limit(p, digits))
+            .toList(),
+        head.sides().stream().map(s -> line(s, digits)).toList(),
+        marks);
+  }
+
+  private static Limit limit(Policy.Purpose p, Digits digits) {
+    return new Limit(
+        JudgedWords.purpose(p.code()),
+        p.meanLimitPercent(),
+        digits.bothSides(p.meanLimitPercent()));
+  }
+
+  private static Mark mark(int line, SessionFigure s, HeadToHead head, Digits digits) {
+    return new Mark(
+        line,
+        s.session(),
+        s.meanPercent(),
+        head.sides().get(line).release().name()
+            + "\n"
+            + digits.percent(s.meanPercent(), 2)
+            + "\n"
+            + digits.date(s.date())
+            + ", "
+            + String.join(", ", s.units()),
+        Links.session(s.session()));
+  }
+
+  private static Line line(Side side, Digits digits) {
+    Optional<ReleaseFigures> f = side.figures();
+    Optional<PercentRange> mean = f.flatMap(ReleaseFigures::interval);
+    Optional<PercentRange> next = f.flatMap(ReleaseFigures::nextRun);
+    String label = f.map(x -> ReleaseWords.mean(x, digits)).orElse("nothing in common");
+    return new Line(
+        side.release().name(),
+        side.release().firmware(),
+        label,
+        f.isPresent() ? OptionalDouble.of(f.get().meanPercent()) : OptionalDouble.empty(),
+        end(mean, PercentRange::low),
+        end(mean, PercentRange::high),
+        end(next, PercentRange::low),
+        end(next, PercentRange::high),
+        side.release().name()
+            + " "
+            + side.release().firmware()
+            + "\nmean "
+            + label
+            + next.map(n -> "\nnext run " + digits.interval(n)).orElse(""));
+  }
+
+  private static OptionalDouble end(
+      Optional<PercentRange> range, java.util.function.ToDoubleFunction<PercentRange> which) {
+    return range.isPresent()
+        ? OptionalDouble.of(which.applyAsDouble(range.get()))
+        : OptionalDouble.empty();
+  }
+
+  /** The table twin: sessions in order of start. */
+  static List<Outing> outings(HeadToHead head, Digits digits) {
+    Map<java.time.Instant, String> names = new TreeMap<>();
+    for (Side side : head.sides())
+      for (SessionFigure s : side.sessions()) names.putIfAbsent(s.start(), s.session());
+    List<Map<String, Double>> errors =
+        head.sides().stream()
+            .map(
+                side ->
+                    side.sessions().stream()
+                        .collect(
+                            Collectors.toMap(
+                                SessionFigure::session, SessionFigure::meanPercent, (a, b) -> a)))
+            .toList();
+    return names.values().stream()
+        .distinct()
+        .map(
+            session ->
+                new Outing(
+                    session,
+                    Links.session(session),
+                    errors.stream()
+                        .map(of -> of.get(session))
+                        .map(e -> e == null ? "not carried" : digits.percent(e, 2))
+                        .toList()))
+        .toList();
+  }
+}
