@@ -52,7 +52,7 @@ record SheetCells(boolean decimalComma) {
   Cell read(TagName tag, String text) {
     return switch (tag) {
       case PASS, LAPS -> whole(text);
-      case SHOWN, STANDING_S -> number(text, true);
+      case SHOWN, STANDING_S, FIX_WAIT_S -> number(text, true);
       case SHOWN_STEP -> number(text, false);
       case SHOWN_UNIT -> coded(text, t -> LengthUnit.of(t).map(LengthUnit::symbol));
       case CARRIAGE -> coded(text, t -> Carriage.of(t).map(Carriage::code));

@@ -95,6 +95,8 @@ public final class Words {
   public static String of(TagName tag) {
     return switch (tag) {
       case STANDING_S -> "standing before the start, seconds";
+      case FIX_WAIT_S -> "waited for the fix, seconds";
+      case OPERATOR -> "who carried it";
       case SHOWN -> "distance shown";
       case SHOWN_UNIT -> "unit of the distance shown";
       case SHOWN_STEP -> "smallest step of the display";

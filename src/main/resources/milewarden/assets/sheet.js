@@ -2,7 +2,7 @@
 // says that it has it. It is sent again until then; the server counts nothing twice. Without this
 // script the sheet is a plain form.
 const PREFIX = "milewarden.sheet ";
-const HEAD = ["session", "date", "operator", "laps"];
+const HEAD = ["session", "date", "operator", "laps", "weather"];
 const OF_PASS = ["time", "standing_s", "excluded_reason", "happened"];
 
 const form = document.querySelector("form[data-sheet]");

@@ -41,10 +41,10 @@ final class SessionSheetTest {
 
   private static final String ALL =
       "session,date,time,file,pass,slot,unit,firmware,course,carriage,gait,direction,laps,shown,"
-          + "shown_unit,shown_step,rounding,bounds,interval,band,start_protocol,standing_s,control,role,"
+          + "shown_unit,shown_step,rounding,bounds,interval,band,start_protocol,standing_s,fix_wait_s,battery,weather,control,role,"
           + "settings_check,clock,columns,operator,excluded_reason,notes\n"
           + "s1,2026-05-12,07:00,a.gpx,1,2,Blue 1,2.1.0,harbour-mile,swing-left,walk,forward,2,0.50,"
-          + "mi,0.01,truncated,marks,1,dual,button-at-mark,4.5,no,test,as-found,-02:00,5=km,Ada,,\"wet, leaves\"\n";
+          + "mi,0.01,truncated,marks,1,dual,button-at-mark,4.5,40,85 %,overcast,no,test,as-found,-02:00,5=km,Ada,,\"wet, leaves\"\n";
 
   @Test
   void everyColumnOfTheContractIsATag() {

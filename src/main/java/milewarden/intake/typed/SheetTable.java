@@ -10,7 +10,7 @@ import milewarden.track.TagName;
 /** A field sheet as a file for a spreadsheet. */
 public final class SheetTable {
   private static final List<TagName> NUMBERS =
-      List.of(TagName.SHOWN, TagName.SHOWN_STEP, TagName.STANDING_S);
+      List.of(TagName.SHOWN, TagName.SHOWN_STEP, TagName.STANDING_S, TagName.FIX_WAIT_S);
 
   private SheetTable() {}
 

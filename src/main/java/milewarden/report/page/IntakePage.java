@@ -45,7 +45,9 @@ public record IntakePage(
     String lost =
         refused == 0
             ? ""
-            : refused == 1 ? "; one was refused, and kept" : "; " + refused + " were refused, and kept";
+            : refused == 1
+                ? "; one was refused, and kept"
+                : "; " + refused + " were refused, and kept";
     String state =
         waiting > 0
             ? waiting == 1 ? "One file waits for a tag" : waiting + " files wait for a tag"

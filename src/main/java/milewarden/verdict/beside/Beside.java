@@ -75,8 +75,7 @@ public final class Beside {
     Set<String> here = new LinkedHashSet<>();
     for (SessionFigure s : in.sessions()) here.add(s.session());
     int elsewhere = (int) all.sessions().stream().filter(s -> !here.contains(s.session())).count();
-    if (in.isEmpty())
-      return new Side(release, Optional.empty(), List.of(), List.of(), elsewhere);
+    if (in.isEmpty()) return new Side(release, Optional.empty(), List.of(), List.of(), elsewhere);
     List<Conformity> conformity =
         policy.purposes().stream()
             .map(p -> Deciding.conformity(in, p, source, policy, others))

@@ -15,9 +15,9 @@ import java.util.List;
 import java.util.Optional;
 import milewarden.review.AlertHandling;
 import milewarden.store.Database;
-import milewarden.store.judged.DueItems;
 import milewarden.store.Id.DueId;
 import milewarden.store.Id.MessageId;
+import milewarden.store.judged.DueItems;
 import milewarden.store.told.Outbox;
 import milewarden.web.Visitor;
 

@@ -21,12 +21,12 @@ import milewarden.report.page.Links;
 import milewarden.report.page.settings.AlertItemsPage;
 import milewarden.report.page.settings.AlertsPage;
 import milewarden.review.AlertHandling;
-import milewarden.store.judged.DueItems;
 import milewarden.store.Id.DueId;
 import milewarden.store.Id.MessageId;
+import milewarden.store.Tx;
+import milewarden.store.judged.DueItems;
 import milewarden.store.told.Outbox;
 import milewarden.store.told.Recipients;
-import milewarden.store.Tx;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
 
@@ -181,8 +181,7 @@ final class AlertRoutes implements Routes {
   }
 
   private void acknowledge(Context http) {
-    settle(
-        http, handling.acknowledge(named(http), Sent.by(http), Sent.text(http, "words")));
+    settle(http, handling.acknowledge(named(http), Sent.by(http), Sent.text(http, "words")));
   }
 
   private void snooze(Context http) {
@@ -191,8 +190,7 @@ final class AlertRoutes implements Routes {
         http,
         until.isEmpty()
             ? Optional.of("The day is missing: name one as 2026-05-12.")
-            : handling.snooze(
-                named(http), until.get(), Sent.by(http), Sent.text(http, "words")));
+            : handling.snooze(named(http), until.get(), Sent.by(http), Sent.text(http, "words")));
   }
 
   private void settle(Context http, Optional<String> refused) {

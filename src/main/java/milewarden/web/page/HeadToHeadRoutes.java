@@ -45,8 +45,7 @@ final class HeadToHeadRoutes implements Routes {
             desk.digits());
     Object charts =
         page.drawn()
-            ? Map.of(
-                "headtohead", HeadToHeadChart.of(found.head(), desk.policy(), desk.digits()))
+            ? Map.of("headtohead", HeadToHeadChart.of(found.head(), desk.policy(), desk.digits()))
             : Map.of();
     desk.renderer().show(http, "headtohead", Frame.of("Head to head", "/"), page, charts);
   }

@@ -20,15 +20,15 @@ import milewarden.report.page.IntakePage.Field;
 import milewarden.report.page.IntakePage.FileRow;
 import milewarden.report.page.Links;
 import milewarden.report.page.Option;
-import milewarden.store.run.Courses;
-import milewarden.store.run.Firmware;
-import milewarden.store.run.Models;
+import milewarden.store.Tx;
 import milewarden.store.file.Offer;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Received;
 import milewarden.store.file.ReceivedFiles.State;
+import milewarden.store.run.Courses;
+import milewarden.store.run.Firmware;
+import milewarden.store.run.Models;
 import milewarden.store.run.Runs;
-import milewarden.store.Tx;
 import milewarden.track.TagName;
 
 /** The stored files as the intake page shows them. */

@@ -2,7 +2,6 @@ package milewarden.web.page;
 
 import io.javalin.config.JavalinConfig;
 import io.javalin.http.Context;
-import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -17,15 +16,15 @@ import milewarden.report.page.Links;
 import milewarden.report.page.run.PositionsPart;
 import milewarden.report.page.run.RunFacts;
 import milewarden.report.page.run.RunPage;
-import milewarden.store.run.Courses;
 import milewarden.store.Id.FileId;
 import milewarden.store.Id.ResultId;
 import milewarden.store.Id.RunId;
+import milewarden.store.Tx;
 import milewarden.store.file.ReceivedFiles;
+import milewarden.store.file.Tags;
+import milewarden.store.run.Courses;
 import milewarden.store.run.Results;
 import milewarden.store.run.Runs;
-import milewarden.store.file.Tags;
-import milewarden.store.Tx;
 import milewarden.track.TagName;
 import milewarden.verdict.PassEvidence.Exclusion;
 import milewarden.web.Frame;
@@ -34,29 +33,48 @@ import milewarden.web.Routes;
 /** A run and its tags. */
 final class RunRoutes implements Routes {
   // What a tester changes on a run; the rest of the field sheet belongs to the sheet.
-  private static final List<TagName> EDITABLE =
+  /** Tags of one matter, as the form has them. */
+  private record Matter(String title, List<TagName> names) {}
+
+  private static final List<Matter> EDITABLE =
       List.of(
-          TagName.UNIT,
-          TagName.MODEL,
-          TagName.FIRMWARE,
-          TagName.COURSE,
-          TagName.CARRIAGE,
-          TagName.GAIT,
-          TagName.SESSION,
-          TagName.DIRECTION,
-          TagName.LAPS,
-          TagName.BOUNDS,
-          TagName.SHOWN,
-          TagName.SHOWN_UNIT,
-          TagName.SHOWN_STEP,
-          TagName.ROUNDING,
-          TagName.CONTROL,
-          TagName.ROLE,
-          TagName.SETTINGS_CHECK,
-          TagName.CLOCK,
-          TagName.COLUMNS,
-          TagName.EXCLUDED_REASON,
-          TagName.NOTES);
+          new Matter(
+              "The device",
+              List.of(
+                  TagName.UNIT,
+                  TagName.MODEL,
+                  TagName.FIRMWARE,
+                  TagName.BATTERY,
+                  TagName.CONTROL,
+                  TagName.ROLE)),
+          new Matter(
+              "The pass",
+              List.of(
+                  TagName.SESSION,
+                  TagName.COURSE,
+                  TagName.DIRECTION,
+                  TagName.LAPS,
+                  TagName.GAIT,
+                  TagName.CARRIAGE,
+                  TagName.SLOT,
+                  TagName.OPERATOR,
+                  TagName.WEATHER)),
+          new Matter(
+              "Start and end",
+              List.of(
+                  TagName.BOUNDS,
+                  TagName.START_PROTOCOL,
+                  TagName.FIX_WAIT_S,
+                  TagName.STANDING_S,
+                  TagName.INTERVAL,
+                  TagName.BAND)),
+          new Matter(
+              "What the display said",
+              List.of(TagName.SHOWN, TagName.SHOWN_UNIT, TagName.SHOWN_STEP, TagName.ROUNDING)),
+          new Matter(
+              "Answers to what was asked",
+              List.of(TagName.SETTINGS_CHECK, TagName.CLOCK, TagName.COLUMNS)),
+          new Matter("Remarks", List.of(TagName.EXCLUDED_REASON, TagName.NOTES)));
 
   private final Desk desk;
 
@@ -171,19 +189,25 @@ final class RunRoutes implements Routes {
                         + " of this unit: their times overlap. It is held, and counts nothing twice.");
   }
 
-  private static List<RunFacts.Tag> tags(Tx tx, FileId file) {
+  private static List<RunFacts.TagGroup> tags(Tx tx, FileId file) {
     Map<TagName, Tags.Tag> known = Tags.winners(Tags.of(tx, file), Tags.WHOLE);
-    List<RunFacts.Tag> tags = new ArrayList<>();
-    for (TagName name : EDITABLE) {
-      Optional<Tags.Tag> tag = Optional.ofNullable(known.get(name));
-      tags.add(
-          new RunFacts.Tag(
-              name.code(),
-              Words.of(name),
-              tag.map(Tags.Tag::value).orElse(""),
-              tag.map(t -> Words.of(t.source())).orElse("nowhere yet")));
-    }
-    return tags;
+    return EDITABLE.stream()
+        .map(
+            matter ->
+                new RunFacts.TagGroup(
+                    matter.title(),
+                    matter.names().stream()
+                        .map(name -> tag(name, Optional.ofNullable(known.get(name))))
+                        .toList()))
+        .toList();
+  }
+
+  private static RunFacts.Tag tag(TagName name, Optional<Tags.Tag> tag) {
+    return new RunFacts.Tag(
+        name.code(),
+        Words.of(name),
+        tag.map(Tags.Tag::value).orElse(""),
+        tag.map(t -> Words.of(t.source())).orElse(""));
   }
 
   /** Only what was changed becomes an edit: the rest keeps its source. */
@@ -202,7 +226,8 @@ final class RunRoutes implements Routes {
 
   private static Map<TagName, String> changed(Tx tx, Context http, FileId file) {
     Map<TagName, String> changed = new EnumMap<>(TagName.class);
-    for (RunFacts.Tag tag : tags(tx, file)) {
+    List<RunFacts.Tag> tags = tags(tx, file).stream().flatMap(g -> g.tags().stream()).toList();
+    for (RunFacts.Tag tag : tags) {
       String said = Sent.text(http, tag.name());
       boolean sent = http.formParam(tag.name()) != null;
       if (sent && !said.equals(tag.value()))

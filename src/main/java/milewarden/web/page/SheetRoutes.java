@@ -22,9 +22,9 @@ import milewarden.report.page.Links;
 import milewarden.report.page.outing.SheetPage;
 import milewarden.review.NextSheet;
 import milewarden.store.Id.ModelId;
-import milewarden.store.run.Models;
-import milewarden.store.file.SheetRows;
 import milewarden.store.Tx;
+import milewarden.store.file.SheetRows;
+import milewarden.store.run.Models;
 import milewarden.track.TagName;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
@@ -205,7 +205,8 @@ final class SheetRoutes implements Routes {
     rows.forEach(
         (row, tags) -> {
           for (TagName name :
-              List.of(TagName.SESSION, TagName.DATE, TagName.OPERATOR, TagName.LAPS))
+              List.of(
+                  TagName.SESSION, TagName.DATE, TagName.OPERATOR, TagName.LAPS, TagName.WEATHER))
             said(http, name.code(), tags, name);
           ofPass(http, tags);
           typed.add(new TypedReadings.Typed(row, tags, typedAt.getOrDefault(row, "")));

@@ -29,7 +29,7 @@ public record RunFacts(
     String when,
     Optional<String> original,
     String originalLink,
-    List<Tag> tags,
+    List<TagGroup> tags,
     Optional<String> excluded,
     List<PositionsPart> positions,
     List<String> problems) {
@@ -37,6 +37,13 @@ public record RunFacts(
     tags = List.copyOf(tags);
     positions = List.copyOf(positions);
     problems = List.copyOf(problems);
+  }
+
+  /** Tags of one matter. */
+  public record TagGroup(String title, List<Tag> tags) {
+    public TagGroup {
+      tags = List.copyOf(tags);
+    }
   }
 
   /** A tag with its source. */
