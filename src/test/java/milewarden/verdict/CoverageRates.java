@@ -41,22 +41,24 @@ public final class CoverageRates {
   public record Coverage(Rate mean, Rate next) {}
 
   public static Coverage coverage(Lab lab, long seed, int n) {
-    SplittableRandom random = new SplittableRandom(seed);
     Policy policy = Policy.defaults();
-    int mean = 0;
-    int next = 0;
-    for (int run = 0; run < n; run++) {
-      double reference = lab.reference() * random.nextGaussian();
-      Evidence e = Evidence.of(Source.TRACK, passes(lab, reference, random));
-      ReleaseFigures f = FigureSheet.of(e, Optional.empty(), policy, Optional.empty());
-      if (holds(f.interval().orElseThrow(), 0)) mean++;
-      double one =
-          lab.unit() * random.nextGaussian()
-              + lab.session() * random.nextGaussian()
-              + lab.pass() * random.nextGaussian();
-      if (holds(f.nextRun().orElseThrow(), one)) next++;
-    }
-    return new Coverage(new Rate(mean / (double) n, n), new Rate(next / (double) n, n));
+    double[] counts =
+        Replications.counts(
+            seed,
+            n,
+            2,
+            (random, sum) -> {
+              double reference = lab.reference() * random.nextGaussian();
+              Evidence e = Evidence.of(Source.TRACK, passes(lab, reference, random));
+              ReleaseFigures f = FigureSheet.of(e, Optional.empty(), policy, Optional.empty());
+              if (holds(f.interval().orElseThrow(), 0)) sum[0]++;
+              double one =
+                  lab.unit() * random.nextGaussian()
+                      + lab.session() * random.nextGaussian()
+                      + lab.pass() * random.nextGaussian();
+              if (holds(f.nextRun().orElseThrow(), one)) sum[1]++;
+            });
+    return new Coverage(new Rate(counts[0] / n, n), new Rate(counts[1] / n, n));
   }
 
   private static boolean holds(PercentRange r, double x) {
@@ -109,20 +111,27 @@ public final class CoverageRates {
 
   /** Flips of the threshold per 20 sessions where the true bias is the limit, spread L / 2. */
   public static double flipsAtTheLimit(long seed, int n) {
-    SplittableRandom random = new SplittableRandom(seed);
     Policy policy = Policy.defaults();
     Policy.Purpose training = new Policy.Purpose("training", 2, 5);
-    long flips = 0;
-    for (int run = 0; run < n; run++) {
-      List<PassEvidence> passes = new ArrayList<>();
-      for (int day = 0; day < 20; day++)
-        passes.add(pass(day, day, 0, 0, 2 + random.nextGaussian(), 0));
-      Source.Choice source = Source.choose(List.of(passes), 2, policy);
-      flips +=
-          Deciding.threshold(
-                  Evidence.of(Source.TRACK, passes), training, source, policy, Optional.empty())
-              .flips();
-    }
-    return flips / (double) n;
+    double[] flips =
+        Replications.counts(
+            seed,
+            n,
+            1,
+            (random, sum) -> {
+              List<PassEvidence> passes = new ArrayList<>();
+              for (int day = 0; day < 20; day++)
+                passes.add(pass(day, day, 0, 0, 2 + random.nextGaussian(), 0));
+              Source.Choice source = Source.choose(List.of(passes), 2, policy);
+              sum[0] +=
+                  Deciding.threshold(
+                          Evidence.of(Source.TRACK, passes),
+                          training,
+                          source,
+                          policy,
+                          Optional.empty())
+                      .flips();
+            });
+    return flips[0] / n;
   }
 }

@@ -35,6 +35,9 @@ public final class DecisionRates {
   static final int BASELINE = 8;
   static final int CANDIDATE = 12;
   private static final Instant NOW = Campaign.at(Campaign.FIRST.plusDays(400));
+  private static final List<Integer> LOOKS =
+      Policy.defaults().looks().stream().map(Policy.LookPlan::sessions).toList();
+  private static final Duration QUIET = Duration.ofMinutes(Policy.defaults().lookQuietMinutes());
   private static final List<Condition> PLACES =
       List.of(
           Campaign.LOOP,
@@ -128,23 +131,29 @@ public final class DecisionRates {
 
   /** Judges so many invented comparisons. */
   public static Calls calls(Setting s, long seed, int n) {
-    SplittableRandom random = new SplittableRandom(seed);
-    Integer[] called = {0, 0, 0};
-    Integer[] found = {0, 0, 0};
-    int byMean = 0;
-    for (int run = 0; run < n; run++) {
-      List<Look> looks = compare(history(s, random)).looks();
-      count(looks, l -> called(l.outcome()), called);
-      count(looks, l -> l.estimate().p() < l.alpha(), found);
-      if (looks.stream().anyMatch(DecisionRates::calledByMean)) byMean++;
-    }
-    return new Calls(n, List.of(called), List.of(found), byMean);
+    // Called at each look, found at each look, called for the mean.
+    double[] counts =
+        Replications.counts(
+            seed,
+            n,
+            7,
+            (random, sum) -> {
+              List<Look> looks = compare(history(s, random)).looks();
+              count(looks, l -> called(l.outcome()), sum, 0);
+              count(looks, l -> l.estimate().p() < l.alpha(), sum, 3);
+              if (looks.stream().anyMatch(DecisionRates::calledByMean)) sum[6]++;
+            });
+    return new Calls(n, counts(counts, 0), counts(counts, 3), (int) counts[6]);
   }
 
-  private static void count(List<Look> looks, Predicate<Look> test, Integer[] at) {
+  private static List<Integer> counts(double[] all, int from) {
+    return List.of((int) all[from], (int) all[from + 1], (int) all[from + 2]);
+  }
+
+  private static void count(List<Look> looks, Predicate<Look> test, double[] sum, int from) {
     for (Look l : looks)
       if (test.test(l)) {
-        at[l.number() - 1]++;
+        sum[from + l.number() - 1]++;
         return;
       }
   }
@@ -251,16 +260,27 @@ public final class DecisionRates {
    * @param shuffled in any order; else in order of their outings
    * @param within the time between two files of one outing, and where they are shuffled of any
    * @param between the time from the last file of an outing to the first of the next
+   * @param always judged at each arrival and each time that a look has waited; else, for speed,
+   *     only where a look is due, or has new evidence, and nothing came for the quiet time: a test
+   *     holds one against the other
    */
-  public record Order(boolean shuffled, Duration within, Duration between) {
+  public record Order(boolean shuffled, Duration within, Duration between, boolean always) {
     public static Order any(Duration apart) {
-      return new Order(true, apart, apart);
+      return new Order(true, apart, apart, false);
+    }
+
+    public static Order outings(Duration within, Duration between) {
+      return new Order(false, within, between, false);
+    }
+
+    public Order judgedAlways() {
+      return new Order(shuffled, within, between, true);
     }
   }
 
   /**
-   * The later release's files arrive one by one and are judged at each arrival, and when a look has
-   * waited for long enough; looks are kept as the store keeps them.
+   * The later release's files arrive one by one and are judged meanwhile; looks are kept as the
+   * store keeps them.
    *
    * @param called how often the state, once all had come, called a change
    * @param ever how often it called one at any moment
@@ -269,38 +289,41 @@ public final class DecisionRates {
 
   /** Files that come in this order. */
   public static Arrival arriving(Setting s, Order order, long seed, int n) {
-    SplittableRandom random = new SplittableRandom(seed);
-    int last = 0;
-    int ever = 0;
-    for (int run = 0; run < n; run++) {
-      List<PassEvidence> all = new ArrayList<>(history(s, random).passes());
-      int first = all.size() * BASELINE / (BASELINE + CANDIDATE);
-      Mailbox box = new Mailbox(all.subList(0, first));
-      List<PassEvidence> coming = new ArrayList<>(all.subList(first, all.size()));
-      if (order.shuffled()) Collections.shuffle(coming, new Random(random.nextLong()));
-      for (int i = 0; i < coming.size(); i++) {
-        boolean same = i > 0 && coming.get(i).session().equals(coming.get(i - 1).session());
-        box.takeIn(coming.get(i), same ? order.within() : order.between());
-      }
-      box.waitOut();
-      if (box.now) last++;
-      if (box.ever) ever++;
+    double[] counts =
+        Replications.counts(seed, n, 2, (random, sum) -> arriving(s, order, random, sum));
+    return new Arrival(new Rate(counts[0] / n, n), new Rate(counts[1] / n, n));
+  }
+
+  private static void arriving(Setting s, Order order, SplittableRandom random, double[] sum) {
+    List<PassEvidence> all = history(s, random).passes();
+    int first = all.size() * BASELINE / (BASELINE + CANDIDATE);
+    Mailbox box = new Mailbox(all.subList(0, first), order.always());
+    List<PassEvidence> coming = new ArrayList<>(all.subList(first, all.size()));
+    if (order.shuffled()) Collections.shuffle(coming, new Random(random.nextLong()));
+    for (int i = 0; i < coming.size(); i++) {
+      boolean same = i > 0 && coming.get(i).session().equals(coming.get(i - 1).session());
+      box.takeIn(coming.get(i), same ? order.within() : order.between());
     }
-    return new Arrival(new Rate(last / (double) n, n), new Rate(ever / (double) n, n));
+    box.close();
+    if (box.now) sum[0]++;
+    if (box.ever) sum[1]++;
   }
 
   /** What is there of one comparison, and what was said of it so far. */
   private static final class Mailbox {
     private final List<PassEvidence> here;
     private final Map<String, Instant> came = new HashMap<>();
+    private final boolean always;
     private List<Look> looks = List.of();
     private Optional<Instant> waits = Optional.empty();
     private Instant at = NOW;
+    private boolean news;
     private boolean now;
     private boolean ever;
 
-    Mailbox(List<PassEvidence> baseline) {
-      here = new ArrayList<>(baseline);
+    Mailbox(List<PassEvidence> baseline, boolean always) {
+      this.here = new ArrayList<>(baseline);
+      this.always = always;
     }
 
     void takeIn(PassEvidence p, Duration after) {
@@ -308,15 +331,24 @@ public final class DecisionRates {
       if (waits.isPresent() && waits.get().isBefore(next)) waitOut();
       at = next;
       here.add(p);
-      came.put(p.session(), at);
-      judge();
+      boolean begun = came.put(p.session(), at) == null;
+      news |= begun ? LOOKS.contains(came.size()) : came.size() >= LOOKS.get(0);
+      if (always) judge();
+      else waits = Optional.of(at.plus(QUIET));
     }
 
-    void waitOut() {
+    /** Until the looks that wait have been taken. */
+    private void waitOut() {
       while (waits.isPresent()) {
         at = waits.get();
-        judge();
+        if (always || news) judge();
+        else waits = Optional.empty();
       }
+    }
+
+    void close() {
+      news = true;
+      waitOut();
     }
 
     private void judge() {
@@ -324,6 +356,7 @@ public final class DecisionRates {
       Comparison c = compare(history(here, looks).withArrivals(arrivals), at);
       looks = c.looks();
       waits = c.lookWaitsUntil();
+      news = waits.isPresent();
       now = newestCalled(c);
       ever |= now;
     }

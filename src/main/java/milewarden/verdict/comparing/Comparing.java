@@ -70,18 +70,24 @@ public final class Comparing {
       looks.addAll(taken.of(i + 1));
       // A look that was taken is taken again on what is left, should sessions have been excluded.
       boolean due = have() >= plan.sessions() || (i < taken.last() && have() >= 2);
-      Optional<Draw> draw = due ? Optional.of(draw(i, before)) : Optional.empty();
-      if (draw.isPresent() && draw.get().difference().estimate().isPresent()) {
-        before = draw.get().sessions();
-        Optional<Instant> until = waitsUntil(draw.get());
-        if (until.isEmpty()) {
-          last = Optional.of(draw.get().difference());
-          take(draw.get(), i, looks);
-          continue;
+      if (due) {
+        Draw draw = draw(i, before);
+        Optional<Instant> until = waitsUntil(draw);
+        if (until.isPresent()) {
+          before = keys(draw.sessions());
+          if (waits.isEmpty()) waits = until;
+          if (waiting == Because.TOO_FEW_SESSIONS) waiting = Because.STILL_COMING_IN;
+        } else {
+          Difference d = difference(i, draw.on(), draw.sessions());
+          if (d.estimate().isPresent()) {
+            last = Optional.of(d);
+            before = keys(draw.sessions());
+            take(d, draw, i, looks);
+            continue;
+          }
+          waiting = d.outcome().because();
         }
-        if (waits.isEmpty()) waits = until;
-        if (waiting == Because.TOO_FEW_SESSIONS) waiting = Because.STILL_COMING_IN;
-      } else if (draw.isPresent()) waiting = draw.get().difference().outcome().because();
+      }
       if (next.isEmpty() && taken.of(i + 1).isEmpty()) next = OptionalInt.of(plan.sessions());
     }
     if (looks.stream().anyMatch(Look::reLook)) cautions.add(Caution.RE_LOOK);
@@ -93,7 +99,7 @@ public final class Comparing {
    *
    * @param fixed true where it was taken before and keeps its sessions
    */
-  private record Draw(Ground on, List<String> sessions, Difference difference, boolean fixed) {}
+  private record Draw(Ground on, List<SessionFigure> sessions, boolean fixed) {}
 
   /**
    * The sessions of a look: those that it was taken on, else those of the look before and the next
@@ -107,22 +113,16 @@ public final class Comparing {
     boolean lasting = plan > 0 && taken.kept(plan).isPresent();
     List<String> first = kept.map(Look.Drawn::candidate).orElse(lasting ? before : List.of());
     List<SessionFigure> drawn = drawn(on.candidate().sessions(), first, n);
-    return new Draw(on, keys(drawn), difference(plan, on, drawn), kept.isPresent());
+    return new Draw(on, drawn, kept.isPresent());
   }
 
-  /** Until when a look that isn't the one that was taken waits for its sessions to be whole. */
+  /** Until when the look waits for its sessions, and those of the baseline, to be whole. */
   private Optional<Instant> waitsUntil(Draw draw) {
-    return Stream.of(draw.difference().candidate(), draw.on().baseline())
-        .flatMap(
-            side ->
-                history
-                    .arrivals()
-                    .waitFor(
-                        side.sessions(),
-                        Duration.ofMinutes(policy.lookQuietMinutes()),
-                        history.latestStart().orElse(now),
-                        now)
-                    .stream())
+    if (history.arrivals().last().isEmpty()) return Optional.empty();
+    Duration quiet = Duration.ofMinutes(policy.lookQuietMinutes());
+    Instant begun = history.latestStart().orElse(now);
+    return Stream.of(draw.sessions(), draw.on().baseline().sessions())
+        .flatMap(side -> history.arrivals().waitFor(side, quiet, begun, now).stream())
         .max(Instant::compareTo);
   }
 
@@ -146,8 +146,8 @@ public final class Comparing {
   }
 
   /** Takes the look, and beside it the one that late sessions would have made of it. */
-  private void take(Draw draw, int plan, List<Look> looks) {
-    Look look = look(draw.difference(), draw.on(), plan, false);
+  private void take(Difference taking, Draw draw, int plan, List<Look> looks) {
+    Look look = look(taking, draw.on(), plan, false);
     if (!taken.holds(look)) {
       looks.add(look);
       return;
@@ -155,7 +155,7 @@ public final class Comparing {
     if (!draw.fixed()) return;
     int n = Math.min(policy.looks().get(plan).sessions(), have());
     List<SessionFigure> first = ground.candidate().sessions().subList(0, n);
-    if (keys(first).equals(draw.sessions()) && draw.on() == ground) return;
+    if (keys(first).equals(keys(draw.sessions())) && draw.on() == ground) return;
     Difference d = difference(plan, ground, first);
     if (d.estimate().isEmpty()) return;
     Look other = look(d, ground, plan, true);

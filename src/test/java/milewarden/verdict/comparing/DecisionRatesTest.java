@@ -64,16 +64,34 @@ final class DecisionRatesTest {
   @Test
   void filesInAnyOrderCallNoMoreAtAnyMoment() {
     for (Duration apart : List.of(Duration.ofDays(2), Duration.ofMinutes(1))) {
-      Rate rate = DecisionRates.arriving(Setting.PLAIN, Order.any(apart), 106, 200).ever();
+      Rate rate = DecisionRates.arriving(Setting.PLAIN, Order.any(apart), 106, 800).ever();
       assertThat(rate.share()).isLessThan(PROMISED + 4 * rate.error(PROMISED));
     }
   }
 
   @Test
+  void judgingAtEveryMomentSaysWhatJudgingAtLooksSays() {
+    Setting four = new Setting(1, 2, 0.8, 0, 0.6, 0, 0, 1, false).shifted(1);
+    List<Order> orders =
+        List.of(
+            Order.any(Duration.ofMinutes(1)),
+            Order.any(Duration.ofDays(2)),
+            Order.outings(Duration.ofMinutes(10), Duration.ofDays(2)));
+    for (Order order : orders)
+      for (Setting s : List.of(Setting.PLAIN.shifted(1), four)) {
+        // Files of one outing that come days apart make a look anew at every one of them.
+        if (s.pass() > 0 && order.within().toDays() > 0) continue;
+        assertThat(DecisionRates.arriving(s, order, 108, 24))
+            .as(order + ", " + s)
+            .isEqualTo(DecisionRates.arriving(s, order.judgedAlways(), 108, 24));
+      }
+  }
+
+  @Test
   void outingsThatComeInFileByFileCallNoMoreAtAnyMoment() {
     Setting four = new Setting(1, 2, 0.8, 0, 0.6, 0, 0, 1, false);
-    Order order = new Order(false, Duration.ofMinutes(10), Duration.ofDays(2));
-    Rate rate = DecisionRates.arriving(four, order, 107, 150).ever();
+    Order order = Order.outings(Duration.ofMinutes(10), Duration.ofDays(2));
+    Rate rate = DecisionRates.arriving(four, order, 107, 400).ever();
     assertThat(rate.share()).isLessThan(PROMISED + 4 * rate.error(PROMISED));
   }
 
