@@ -105,12 +105,12 @@ public final class CourseMatcher {
     double[] chainage = new double[n];
     double[] offset = new double[n];
     double[] heading = new double[n];
-    double[] place = new double[n];
     if (progress.nodes() < 2) {
-      for (double[] none : List.of(chainage, offset, heading, place)) Arrays.fill(none, Double.NaN);
-      return new Match(line, chainage, offset, heading, place, List.of(), 0, true);
+      for (double[] none : List.of(chainage, offset, heading)) Arrays.fill(none, Double.NaN);
+      return new Match(line, chainage, offset, heading, chainage.clone(), List.of(), 0, true);
     }
-    spread(places, progress, place);
+    Chain chain = progress.chain();
+    double[] place = chain.spread();
     feet(places, place, chainage, offset, heading);
     return new Match(
         line,
@@ -118,29 +118,9 @@ public final class CourseMatcher {
         offset,
         heading,
         place,
-        stretches(progress),
+        stretches(chain),
         progress.nearShare(),
         progress.directionSure());
-  }
-
-  /** Chainage between nodes by the distance expected between them. */
-  private static void spread(Places places, Progress progress, double[] place) {
-    int n = place.length;
-    int k = 0;
-    int last = progress.nodes() - 1;
-    for (int i = 0; i < n; i++) {
-      while (k < last && progress.fix(k + 1) <= i) k++;
-      int a = progress.fix(k);
-      if (i <= a || k == last) {
-        place[i] = progress.chainageM(k);
-        continue;
-      }
-      int b = progress.fix(k + 1);
-      double way = places.expected[b] - places.expected[a];
-      double t =
-          way > 0 ? (places.expected[i] - places.expected[a]) / way : (i - a) / (double) (b - a);
-      place[i] = progress.chainageM(k) + t * (progress.chainageM(k + 1) - progress.chainageM(k));
-    }
   }
 
   private void feet(
@@ -170,22 +150,21 @@ public final class CourseMatcher {
   // The thinned line parts from the full one by much less along it.
   private static final double WINDOW_M = 3;
 
-  private static List<Match.Stretch> stretches(Progress progress) {
+  private static List<Match.Stretch> stretches(Chain chain) {
     List<Match.Stretch> out = new ArrayList<>();
     int from = 0;
     boolean turnedIn = false;
-    int nodes = progress.nodes();
+    int nodes = chain.nodes();
     for (int k = 1; k <= nodes; k++) {
       boolean ends = k == nodes;
-      boolean jump = !ends && progress.jumped(k);
+      boolean jump = !ends && chain.jumped(k);
       // The first node's own direction is only a guess about what was before.
-      boolean turn =
-          !ends && !jump && k > from + 1 && progress.direction(k) != progress.direction(k - 1);
+      boolean turn = !ends && !jump && k > from + 1 && chain.direction(k) != chain.direction(k - 1);
       if (!ends && !jump && !turn) continue;
-      int first = progress.fix(from);
-      int last = progress.fix(k - 1);
+      int first = chain.fix(from);
+      int last = chain.fix(k - 1);
       if (last > first)
-        out.add(new Match.Stretch(first, last, progress.direction(k - 1), turnedIn, turn));
+        out.add(new Match.Stretch(first, last, chain.direction(k - 1), turnedIn, turn));
       from = jump ? k : k - 1;
       turnedIn = turn;
     }

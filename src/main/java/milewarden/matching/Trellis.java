@@ -38,6 +38,7 @@ final class Trellis {
   private final Places places;
   private final CourseLine line;
   private final boolean hinted;
+  private final boolean steadfast;
 
   /** Of each node: the candidate. */
   final int[] chosen;
@@ -49,12 +50,15 @@ final class Trellis {
 
   /**
    * @param hint the direction at the start, where somebody said it
+   * @param steadfast true where the walker may turn at the ends of an open course alone
    */
-  Trellis(Nodes nodes, Places places, CourseLine line, Optional<Direction> hint) {
+  Trellis(
+      Nodes nodes, Places places, CourseLine line, Optional<Direction> hint, boolean steadfast) {
     this.nodes = nodes;
     this.places = places;
     this.line = line;
     hinted = hint.isPresent();
+    this.steadfast = steadfast;
     chosen = new int[nodes.count()];
     direction = new int[nodes.count()];
     if (nodes.count() > 0) solve(hint);
@@ -123,8 +127,9 @@ final class Trellis {
   private double turn(double chainageM, boolean traversed) {
     // Nobody may start against the hint and turn at once.
     if (!traversed) return hinted ? AGAINST_HINT : TURN;
-    if (line.closed) return TURN;
-    return chainageM < AT_END_M || chainageM > line.lengthM - AT_END_M ? TURN_AT_END : TURN;
+    double turn = steadfast ? AGAINST_HINT : TURN;
+    if (line.closed) return turn;
+    return chainageM < AT_END_M || chainageM > line.lengthM - AT_END_M ? TURN_AT_END : turn;
   }
 
   private double weight(int k) {

@@ -20,7 +20,7 @@ public final class MatchingProof {
     String only = args.length > 2 ? args[2] : "";
     System.out.printf(
         Locale.ROOT,
-        "%-24s %-26s %6s %9s %8s %6s %7s %6s %7s %8s %8s%n",
+        "%-24s %-34s %6s %9s %8s %6s %7s %6s %7s %7s %7s %8s %8s %7s%n",
         "case",
         "",
         "runs",
@@ -30,8 +30,11 @@ public final class MatchingProof {
         "unsure",
         "lost",
         "rms m",
+        "noise",
+        "added",
         "travel %",
-        "rms %");
+        "rms %",
+        "way m");
     long wrong = 0;
     long fixes = 0;
     for (MatchingCases.Case c : MatchingCases.all()) {
@@ -48,13 +51,13 @@ public final class MatchingProof {
       fixes += score.fixes();
     }
     System.out.printf(
-        Locale.ROOT, "%-51s %6s %9d %8.4f%n", "all", "", fixes, 100.0 * wrong / fixes);
+        Locale.ROOT, "%-59s %6s %9d %8.4f%n", "all", "", fixes, 100.0 * wrong / fixes);
   }
 
   private static void row(MatchingCases.Case c, MatchScore s) {
     System.out.printf(
         Locale.ROOT,
-        "%-24s %-26s %6d %9d %8.4f %6d %7d %6d %7.2f %+8.3f %8.3f%n",
+        "%-24s %-34s %6d %9d %8.4f %6d %7d %6d %7.2f %7.2f %7.2f %+8.3f %8.3f %7.0f%n",
         c.group(),
         c.name(),
         s.runs(),
@@ -64,7 +67,10 @@ public final class MatchingProof {
         s.unsureRuns(),
         s.misplacedRuns(),
         s.chainageRmsM(),
+        s.noiseRmsM(),
+        s.addedRmsM(),
         100 * s.travelError(),
-        100 * s.travelRms());
+        100 * s.travelRms(),
+        s.runM());
   }
 }

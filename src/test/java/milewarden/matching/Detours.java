@@ -82,6 +82,6 @@ final class Detours {
       highM[i] = on ? lowM[i] : Math.max(high.get(e), high.get(e + 1));
       if (!on) lowM[i] = Math.min(low.get(e), low.get(e + 1));
     }
-    return KnownTrack.of(course, s.track(), lowM, highM);
+    return KnownTrack.of(course, s, lowM, highM);
   }
 }

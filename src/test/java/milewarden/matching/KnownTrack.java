@@ -4,7 +4,10 @@ import java.util.List;
 import java.util.Optional;
 import milewarden.course.Direction;
 import milewarden.course.ReferenceCourse;
+import milewarden.geodesy.Geodesics;
+import milewarden.geodesy.Position;
 import milewarden.simulator.SimulatedTrack;
+import milewarden.simulator.Truth;
 import milewarden.track.Track;
 
 /**
@@ -17,6 +20,7 @@ import milewarden.track.Track;
  *     came back to it at the other
  * @param thrown fixes that were thrown off on purpose
  * @param hint the direction that the tester gave
+ * @param truth of the way that was simulated; its chainage is that of this way
  */
 public record KnownTrack(
     ReferenceCourse course,
@@ -25,32 +29,40 @@ public record KnownTrack(
     double[] lowM,
     double[] highM,
     boolean[] thrown,
-    Optional<Direction> hint) {
+    Optional<Direction> hint,
+    Truth truth) {
   static KnownTrack of(ReferenceCourse course, SimulatedTrack s) {
     double[] truth = s.truth().chainageM();
-    return of(course, s.track(), truth, truth);
+    return of(course, s, truth, truth);
   }
 
-  static KnownTrack of(ReferenceCourse course, Track track, double[] lowM, double[] highM) {
+  static KnownTrack of(ReferenceCourse course, SimulatedTrack s, double[] lowM, double[] highM) {
+    boolean[] thrown = new boolean[s.track().size()];
     return new KnownTrack(
-        course, List.of(), track, lowM, highM, new boolean[track.size()], Optional.empty());
+        course, List.of(), s.track(), lowM, highM, thrown, Optional.empty(), s.truth());
   }
 
-  /** Since the first fix; where the times were taken away, as if there were one a second. */
-  double seconds(int i) {
-    return track.hasTime(i) ? (track.timesMs()[i] - track.timesMs()[0]) / 1000.0 : i;
+  /** How far along the line the fix lies from where the device was, metres. */
+  double noiseAlongM(int i, double headingRad) {
+    Position was = new Position(truth.latitudeDeg()[i], truth.longitudeDeg()[i]);
+    Position seen = new Position(track.latitudesDeg()[i], track.longitudesDeg()[i]);
+    double apart =
+        Geodesics.lengthM(
+            was.latitudeDeg(), was.longitudeDeg(), seen.latitudeDeg(), seen.longitudeDeg());
+    return apart * Math.cos(Math.toRadians(Geodesics.azimuthDeg(was, seen)) - headingRad);
   }
 
   KnownTrack among(List<ReferenceCourse> courses) {
-    return new KnownTrack(course, courses, track, lowM, highM, thrown, hint);
+    return new KnownTrack(course, courses, track, lowM, highM, thrown, hint, truth);
   }
 
   KnownTrack withHint(Optional<Direction> to) {
-    return new KnownTrack(course, among, track, lowM, highM, thrown, to);
+    return new KnownTrack(course, among, track, lowM, highM, thrown, to, truth);
   }
 
   KnownTrack withoutTimes() {
-    return new KnownTrack(course, among, Shapes.withoutTimes(track), lowM, highM, thrown, hint);
+    return new KnownTrack(
+        course, among, Shapes.withoutTimes(track), lowM, highM, thrown, hint, truth);
   }
 
   /** Every {@code every}-th fix thrown 40 to 150 m off. */
@@ -58,6 +70,6 @@ public record KnownTrack(
     boolean[] off = thrown.clone();
     for (int i = every / 2; i < off.length; i += every) off[i] = true;
     Track worse = Shapes.withOutliers(track, every, seed);
-    return new KnownTrack(course, among, worse, lowM, highM, off, hint);
+    return new KnownTrack(course, among, worse, lowM, highM, off, hint, truth);
   }
 }

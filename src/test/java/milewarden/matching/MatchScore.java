@@ -19,11 +19,12 @@ public final class MatchScore {
   private int unsure;
   private int misplaced;
   private double squares;
+  private double noiseSquares;
+  private double addedSquares;
   private long squared;
   private double travel;
   private double walked;
   private double travelSquares;
-  private double seconds;
   private final StringBuilder worst = new StringBuilder();
 
   /** Matches one track and takes the answer in. */
@@ -58,7 +59,7 @@ public final class MatchScore {
       wrongRuns++;
       worst.append(" seed ").append(seed).append(": ").append(here).append(';');
     }
-    errors(known, match, k, shift);
+    errors(known, matcher, match, k, shift);
   }
 
   private static boolean recognised(KnownTrack known) {
@@ -78,7 +79,8 @@ public final class MatchScore {
     return course.horizontalM() * Math.rint(apart[apart.length / 2] / course.horizontalM());
   }
 
-  private void errors(KnownTrack known, Match match, double k, double shift) {
+  private void errors(
+      KnownTrack known, CourseMatcher matcher, Match match, double k, double shift) {
     double came = 0;
     double went = 0;
     for (int i = 0; i < known.lowM().length; i++) {
@@ -89,11 +91,12 @@ public final class MatchScore {
       }
       if (!on || known.thrown()[i] || Math.abs(match.offsetM()[i]) > WRONG_M) continue;
       double off = k * match.chainageM()[i] - shift - known.lowM()[i];
+      double noise = known.noiseAlongM(i, matcher.headingAtRad(known.lowM()[i] / k));
       squares += off * off;
+      noiseSquares += noise * noise;
+      addedSquares += (off - noise) * (off - noise);
       squared++;
     }
-    int last = known.track().size() - 1;
-    seconds += known.seconds(last);
     travel += came;
     walked += went;
     travelSquares += Math.pow(came / went - 1, 2);
@@ -122,16 +125,6 @@ public final class MatchScore {
     return wrongRuns;
   }
 
-  /** How long the runs took whose direction was said. */
-  double seconds() {
-    return seconds;
-  }
-
-  /** The true way between the marks over those runs. */
-  double walkedM() {
-    return walked;
-  }
-
   /** Runs that were said to fit both ways. */
   public int unsureRuns() {
     return unsure;
@@ -150,6 +143,21 @@ public final class MatchScore {
   /** Of the chainage of fixes on the line, metres. */
   public double chainageRmsM() {
     return Math.sqrt(squares / squared);
+  }
+
+  /** What of it the fixes bring: how far along the line they lie from where the device was. */
+  public double noiseRmsM() {
+    return Math.sqrt(noiseSquares / squared);
+  }
+
+  /** And what is not theirs: the root mean square of the difference, fix by fix. */
+  public double addedRmsM() {
+    return Math.sqrt(addedSquares / squared);
+  }
+
+  /** The true way of one run between the marks, metres, of those whose direction was said. */
+  public double runM() {
+    return walked / Math.max(1, runs - unsure - misplaced);
   }
 
   /**

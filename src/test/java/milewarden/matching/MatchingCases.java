@@ -90,11 +90,15 @@ public final class MatchingCases {
     Walk back = walk.withDirection(Direction.REVERSE);
     Receiver white = Receiver.PERFECT.withNoise(0, 1, 8);
     Receiver lasting = Receiver.PERFECT.withNoise(8, 20, 0);
+    // 8 m in the plane is 8 / sqrt(2) on each axis.
+    Receiver inThePlane = Receiver.PERFECT.withNoise(8 / Math.sqrt(2), 20, 0);
     return List.of(
         of("parallel legs", "8 m white", walk, white),
         of("parallel legs", "8 m white, reverse", back, white),
         of("parallel legs", "8 m lasting", walk, lasting),
         of("parallel legs", "8 m lasting, reverse", back, lasting),
+        of("parallel legs", "8 m in the plane, lasting", walk, inThePlane),
+        of("parallel legs", "8 m in the plane, lasting, reverse", back, inThePlane),
         tagged("8 m lasting, tag", walk, lasting),
         tagged("8 m lasting, reverse, tag", back, lasting));
   }
