@@ -3,9 +3,7 @@ package milewarden.accuracy;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.EnumMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import milewarden.accuracy.fingerprint.Bends;
@@ -170,18 +168,20 @@ final class PassMeasurer {
   }
 
   private static List<PassMeasurement.KindExcess> byKind(PassSeries pass) {
-    Map<StepKind, double[]> sums = new EnumMap<>(StepKind.class);
-    for (StepKind kind : StepKind.values()) sums.put(kind, new double[3]);
+    StepKind[] kinds = StepKind.values();
+    double[][] sums = new double[kinds.length][3];
     for (int j = 0; j + 1 < pass.points; j++) {
-      double[] sum = sums.getOrDefault(pass.kind[j], new double[3]);
+      double[] sum = sums[pass.kind[j].ordinal()];
       sum[0]++;
       if (pass.broken[j]) continue;
       sum[1] += pass.stepM[j];
       sum[2] += pass.stepM[j] - (pass.alongM[j + 1] - pass.alongM[j]);
     }
     List<PassMeasurement.KindExcess> out = new ArrayList<>();
-    sums.forEach(
-        (kind, sum) -> out.add(new PassMeasurement.KindExcess(kind, (int) sum[0], sum[1], sum[2])));
+    for (StepKind kind : kinds) {
+      double[] sum = sums[kind.ordinal()];
+      out.add(new PassMeasurement.KindExcess(kind, (int) sum[0], sum[1], sum[2]));
+    }
     return out;
   }
 

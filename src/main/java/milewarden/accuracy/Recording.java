@@ -75,6 +75,11 @@ final class Recording {
 
   private void findSpikes(Gait gait) {
     int n = stepM.length;
+    double least = gait == Gait.RIDE ? SPIKE_ON_WHEELS_MPS : SPIKE_ON_FOOT_MPS;
+    boolean any = false;
+    for (int i = 1; i < n; i++) any |= !paused[i] && speed(i) > least;
+    // The limit is never lower: nothing is to be sorted for it.
+    if (!any) return;
     double[] speeds = new double[n];
     int k = 0;
     for (int i = 1; i < n; i++)
@@ -82,7 +87,6 @@ final class Recording {
     if (k < 3) return;
     speeds = Arrays.copyOf(speeds, k);
     Arrays.sort(speeds);
-    double least = gait == Gait.RIDE ? SPIKE_ON_WHEELS_MPS : SPIKE_ON_FOOT_MPS;
     double limit = Math.max(least, SPIKE_TIMES * Order.quantile(speeds, 0.95));
     for (int i = 1; i + 1 < n; i++) {
       spike[i] = !paused[i] && !paused[i + 1] && speed(i) > limit && speed(i + 1) > limit;

@@ -25,11 +25,37 @@ public final class Order {
 
   /** Median absolute deviation from the median, scaled to a normal's sigma; of 1 value 0. */
   public static double robustSigma(double[] values) {
-    double[] v = values.clone();
-    Arrays.sort(v);
-    double median = quantile(v, 0.5);
-    for (int i = 0; i < v.length; i++) v[i] = Math.abs(v[i] - median);
-    Arrays.sort(v);
-    return MAD_TO_SIGMA * quantile(v, 0.5);
+    double[] sorted = values.clone();
+    Arrays.sort(sorted);
+    return robustSigmaOfSorted(sorted);
+  }
+
+  /**
+   * As {@link #robustSigma}.
+   *
+   * @param sorted ascending, not empty
+   */
+  public static double robustSigmaOfSorted(double[] sorted) {
+    return MAD_TO_SIGMA * quantile(sizes(sorted, quantile(sorted, 0.5)), 0.5);
+  }
+
+  /**
+   * How far off a centre each value lies, ascending: what lies below and what lies above it are in
+   * order already, and are merged.
+   *
+   * @param sorted ascending
+   */
+  public static double[] sizes(double[] sorted, double centre) {
+    int above = 0;
+    while (above < sorted.length && sorted[above] < centre) above++;
+    int below = above - 1;
+    double[] out = new double[sorted.length];
+    for (int k = 0; k < out.length; k++) {
+      boolean low =
+          above == sorted.length
+              || below >= 0 && !(sorted[above] - centre < centre - sorted[below]);
+      out[k] = Math.abs(sorted[low ? below-- : above++] - centre);
+    }
+    return out;
   }
 }

@@ -26,4 +26,17 @@ final class OrderTest {
     assertThat(Order.robustSigma(new double[] {1, 2, 3, 4, 5, 6, 7, 8, 9, 100}))
         .isCloseTo(3.7065, within(5e-5));
   }
+
+  @Test
+  void sizesAboutAnyCentreAreTheJdksSortOfThem() {
+    java.util.SplittableRandom random = new java.util.SplittableRandom(3);
+    for (int n = 0; n < 200; n++) {
+      double[] values = random.doubles(n % 9, -2, 2).map(v -> Math.rint(8 * v) / 8).toArray();
+      if (values.length > 3) values[2] = Double.NaN;
+      Arrays.sort(values);
+      double centre = Math.rint(8 * random.nextDouble(-2.5, 2.5)) / 8;
+      double[] sizes = Arrays.stream(values).map(v -> Math.abs(v - centre)).sorted().toArray();
+      assertThat(Order.sizes(values, centre)).isEqualTo(sizes);
+    }
+  }
 }

@@ -50,7 +50,8 @@ public final class Bends {
     begins = new boolean[n];
     begins[0] = true;
     nuisance = new double[3][n];
-    for (int j = 0; j < n; j++) {
+    // Without bends nobody asks for what explains them.
+    for (int j = 0; j < n && !bends.isEmpty(); j++) {
       if (j > 0) begins[j] = points.breaks(j - 1, j);
       double h = headingRad.applyAsDouble(points.placeM()[j]);
       nuisance[0][j] = 1;

@@ -20,6 +20,12 @@ record FilterTime(double valueS, double lowS, double highS, boolean there) {
   // Times asked about; in between, sums of products are interpolated by third powers.
   private static final double[] ASKED_S = {0.5, 0.8, 1.2, 1.8, 2.7, 4, 6, 9, 13, 18};
   private static final int PER_ASKED = 40;
+  private static final double[] TIMES_S = new double[PER_ASKED * ASKED_S.length + 1];
+
+  static {
+    for (int j = 0; j < TIMES_S.length; j++) TIMES_S[j] = timeS(j);
+  }
+
   private static final int FEWEST_ASKED = 4;
   // A time that explains so much worse than another, in units of the interval's end, is the last.
   private static final double HOPELESS = 4;
@@ -101,17 +107,17 @@ record FilterTime(double valueS, double lowS, double highS, boolean there) {
       double[] misfit = new double[last + 1];
       int least = 0;
       for (int j = 1; j <= last; j++) {
-        double square = Math.pow(timeS(j), 2);
+        double square = Math.pow(TIMES_S[j], 2);
         double with = at(withSeen, j) + errors * at(withOutward, j);
         misfit[j] = square * (square * at(size, j) - 2 * with);
         if (misfit[j] < misfit[least]) least = j;
       }
       there &= -misfit[least] > THERE * variance;
-      if (errors == 0) value = timeS(least);
+      if (errors == 0) value = TIMES_S[least];
       for (int j = 0; j <= last; j++) {
         if (misfit[j] > misfit[least] + CHI_SQUARE * variance) continue;
-        low = Math.min(low, timeS(j) * Math.max(0, 1 - model(timeS(j), turnPerS)));
-        double next = j == last ? Double.POSITIVE_INFINITY : timeS(j + 1);
+        low = Math.min(low, TIMES_S[j] * Math.max(0, 1 - model(TIMES_S[j], turnPerS)));
+        double next = j == last ? Double.POSITIVE_INFINITY : TIMES_S[j + 1];
         high = Math.max(high, next * (1 + model(next, turnPerS)));
       }
     }
@@ -130,7 +136,7 @@ record FilterTime(double valueS, double lowS, double highS, boolean there) {
     return ASKED_S[i] * Math.pow(ASKED_S[i + 1] / ASKED_S[i], at - i);
   }
 
-  /** A sum of products at {@link #timeS}: that of the first time below it, else by four around. */
+  /** A sum of products at a time of {@link #TIMES_S}: that of the first time below it, else by four around. */
   private static double at(double[] values, int j) {
     double at = Math.max(0, j / (double) PER_ASKED - 1);
     int from = Math.max(0, Math.min((int) at - 1, values.length - 4));

@@ -33,6 +33,7 @@ final class InsideOffset {
   private final double[] heading;
   private final double[] stepS;
   private final double meanMps;
+  private boolean drawn;
 
   /**
    * @param points of the pass, with times
@@ -55,13 +56,21 @@ final class InsideOffset {
     heading = new double[size];
     for (int i = 0; i < size; i++) {
       heading[i] = headingRad.applyAsDouble(low + i * stepM);
+    }
+    stepS = times(points, size);
+  }
+
+  /** The line in the plane; without bends nobody asks for it. */
+  private void draw() {
+    if (drawn) return;
+    drawn = true;
+    for (int i = 0; i < x.length; i++) {
       sin[i] = Math.sin(heading[i]);
       cos[i] = Math.cos(heading[i]);
       if (i == 0) continue;
       x[i] = x[i - 1] + stepM * (sin[i] + sin[i - 1]) / 2;
       y[i] = y[i - 1] + stepM * (cos[i] + cos[i - 1]) / 2;
     }
-    stepS = times(points, size);
   }
 
   /** Seconds for each step of the line, by the speed around it. */
@@ -128,6 +137,7 @@ final class InsideOffset {
    * @param timeS above 0
    */
   private double[] filtered(double timeS, double ahead) {
+    draw();
     double[] out = new double[size()];
     // East, north and number of the place, behind one filter and behind two.
     double[] once = {x[0], y[0], 0};

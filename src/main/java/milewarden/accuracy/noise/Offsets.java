@@ -19,6 +19,7 @@ public final class Offsets {
   private static final double MAD_EFFICIENCY = 0.37;
 
   private final double[] offset;
+  private final double[] sorted;
   private final double mean;
   private final double sigma;
   private final Optional<Variogram> variogram;
@@ -32,7 +33,9 @@ public final class Offsets {
     double sum = 0;
     for (double n : offset) sum += n;
     mean = sum / offset.length;
-    sigma = Order.robustSigma(offset);
+    sorted = offset.clone();
+    Arrays.sort(sorted);
+    sigma = Order.robustSigmaOfSorted(sorted);
     variogram = offset.length >= FEWEST ? Optional.of(new Variogram(offset)) : Optional.empty();
     fit = variogram.map(Variogram::fit).orElse(new Variogram.Fit(0, 0, 1, 0));
   }
@@ -71,12 +74,8 @@ public final class Offsets {
 
   public OffsetStatistics statistics(double intervalS) {
     double squares = 0;
-    double[] size = new double[offset.length];
-    for (int i = 0; i < size.length; i++) {
-      squares += offset[i] * offset[i];
-      size[i] = Math.abs(offset[i]);
-    }
-    Arrays.sort(size);
+    for (double o : offset) squares += o * o;
+    double[] size = Order.sizes(sorted, 0);
     boolean timed = known() && intervalS > 0 && lastingShare() > LEAST;
     double rms = Math.sqrt(squares / size.length);
     return new OffsetStatistics(

@@ -31,6 +31,7 @@ final class Variogram {
   private final int[] lag;
   private final double[][] roots;
   private final int[][] counts;
+  private final double[][] rises;
   private final Fit[] without = new Fit[BLOCKS];
 
   /** What fits. {@code lastsIntervals} is of no meaning where {@code lasting} is 0. */
@@ -60,7 +61,17 @@ final class Variogram {
         counts[l][b] = Math.max(0, to - from);
       }
     }
+    rises = rises();
     for (int b = 0; b < BLOCKS; b++) without[b] = fit(b, true);
+  }
+
+  /** 1 - exp(-k / T) of every candidate and lag: the same whichever part is left out. */
+  private double[][] rises() {
+    double[][] out = new double[CANDIDATES][lag.length];
+    double t = SHORTEST;
+    for (int c = 0; c < CANDIDATES; c++, t *= GROWTH)
+      for (int l = 0; l < lag.length; l++) out[c][l] = 1 - Math.exp(-lag[l] / t);
+    return out;
   }
 
   private static int[] lags(int longest) {
@@ -95,10 +106,14 @@ final class Variogram {
   Evenness evenness(Fit fit) {
     double[] mean = new double[BLOCKS];
     double[] independent = new double[BLOCKS];
+    int most = 0;
+    for (int count : counts[0]) most = Math.max(most, count);
+    double[] half = new double[most + FIRST_LAG];
+    for (int k = 1; k < half.length; k++) half[k] = fit.stepVariance(k) / 2;
     for (int b = 0; b < BLOCKS; b++) {
       if (counts[0][b] == 0) continue;
       mean[b] = roots[0][b] / counts[0][b];
-      independent[b] = counts[0][b] / overlap(fit, counts[0][b]);
+      independent[b] = counts[0][b] / overlap(fit.stepVariance(FIRST_LAG), half, counts[0][b]);
     }
     return Evenness.of(mean, independent);
   }
@@ -107,22 +122,18 @@ final class Variogram {
    * How many differences over {@link #FIRST_LAG} are worth one independent: 1 + 2 sum r^2, r their
    * autocorrelation by the fit. A function of a normal that knows no sign is correlated by r^2 at
    * most (Mehler's formula; Pfister, from memory).
+   *
+   * @param half half squares of differences, by how many steps lie between
    */
-  private static double overlap(Fit fit, int count) {
-    double variance = fit.stepVariance(FIRST_LAG);
+  private static double overlap(double variance, double[] half, int count) {
     double sum = 1;
     for (int k = 1; k < count && variance > 0; k++) {
       // Covariance of x(i+l) - x(i) and x(i+l+k) - x(i+k) by half squares of differences.
       double r =
-          (half(fit, k + FIRST_LAG) + half(fit, Math.abs(k - FIRST_LAG)) - 2 * half(fit, k))
-              / variance;
+          (half[k + FIRST_LAG] + half[Math.abs(k - FIRST_LAG)] - 2 * half[k]) / variance;
       sum += 2 * r * r * (1 - k / (double) count);
     }
     return sum;
-  }
-
-  private static double half(Fit fit, int steps) {
-    return steps == 0 ? 0 : fit.stepVariance(steps) / 2;
   }
 
   private Fit fit(int without, boolean freshToo) {
@@ -144,14 +155,15 @@ final class Variogram {
     Fit best = new Fit(0, 0, SHORTEST, Double.POSITIVE_INFINITY);
     double t = SHORTEST;
     for (int c = 0; c < CANDIDATES && t <= 2.0 * lag[lag.length - 1]; c++, t *= GROWTH) {
-      Fit f = at(t, square, weight, freshToo);
+      Fit f = at(t, rises[c], square, weight, freshToo);
       if (f.misfit < best.misfit) best = f;
     }
     return best;
   }
 
   /** Least squares in W and A, neither below 0. */
-  private Fit at(double t, double[] square, double[] weight, boolean freshToo) {
+  private Fit at(
+      double t, double[] rise, double[] square, double[] weight, boolean freshToo) {
     double w = 0;
     double wx = 0;
     double wy = 0;
@@ -159,7 +171,7 @@ final class Variogram {
     double wxy = 0;
     double wyy = 0;
     for (int l = 0; l < lag.length; l++) {
-      double x = 1 - Math.exp(-lag[l] / t);
+      double x = rise[l];
       double y = square[l] / 2;
       w += weight[l];
       wx += weight[l] * x;
