@@ -35,7 +35,7 @@ public final class JudgingBenchmark {
 
   static void measure(Table table) {
     List<ModelHistory> all = new ArrayList<>();
-    for (int m = 0; m < MODELS; m++) all.add(history(m, List.of()));
+    for (int m = 0; m < MODELS; m++) all.add(history(m, SESSIONS, List.of()));
     Instant now = at(FIRST.plusDays(500));
     List<Double> whole = new ArrayList<>();
     for (int round = 0; round <= 5; round++) {
@@ -52,7 +52,7 @@ public final class JudgingBenchmark {
         3,
         " s");
     ModelJudgement before = Judge.judge(all.get(0), Policy.defaults(), now, ZoneOffset.UTC);
-    ModelHistory again = history(0, before.looks());
+    ModelHistory again = history(0, SESSIONS, before.looks());
     List<Double> one = new ArrayList<>();
     for (int i = 0; i < 50; i++) {
       long start = CpuTime.processNs();
@@ -65,13 +65,42 @@ public final class JudgingBenchmark {
         Median.of(one),
         20,
         " ms");
+    grows(table, now);
+  }
+
+  private static void grows(Table table, Instant now) {
+    List<Double> few = new ArrayList<>();
+    List<Double> many = new ArrayList<>();
+    ModelHistory small = history(1, SESSIONS, List.of());
+    ModelHistory large = history(1, 4 * SESSIONS, List.of());
+    for (int round = 0; round < 7; round++) {
+      few.add(cpuNs(small, now));
+      many.add(cpuNs(large, now));
+    }
+    double exponent =
+        GrowthSpeed.exponent(
+            small.passes().size(), Median.of(few), large.passes().size(), Median.of(many));
+    table.most(
+        "growth of judging with the runs of a model, %d to %d"
+            .formatted(small.passes().size(), large.passes().size()),
+        "exponent %s; with the models it is 1, since each is judged by itself"
+            .formatted(Table.of(exponent)),
+        exponent,
+        1.05,
+        "");
+  }
+
+  private static double cpuNs(ModelHistory history, Instant now) {
+    long start = CpuTime.processNs();
+    Judge.judge(history, Policy.defaults(), now, ZoneOffset.UTC);
+    return CpuTime.processNs() - start;
   }
 
   private static Instant at(LocalDate day) {
     return day.atTime(7, 0).toInstant(ZoneOffset.UTC);
   }
 
-  private static ModelHistory history(int seed, List<Look> looks) {
+  private static ModelHistory history(int seed, int sessions, List<Look> looks) {
     SplittableRandom random = new SplittableRandom(seed);
     List<ModelHistory.Release> releases = new ArrayList<>();
     List<PassEvidence> passes = new ArrayList<>();
@@ -81,7 +110,7 @@ public final class JudgingBenchmark {
       releases.add(
           new ModelHistory.Release(
               new FirmwareRelease(version, from, false), Optional.of(at(from))));
-      for (int s = 0; s < SESSIONS; s++) {
+      for (int s = 0; s < sessions; s++) {
         double sky = 0.4 * random.nextGaussian();
         for (int k = 0; k < 2; k++)
           for (int unit = 0; unit < 2; unit++)

@@ -25,7 +25,12 @@ public final class Speed {
             new Named("pipeline", t -> new EngineSpeed(t).pipeline()),
             new Named("reading", t -> new EngineSpeed(t).reading()),
             new Named("engine", t -> new EngineSpeed(t).engine()),
-            new Named("judging", JudgingBenchmark::measure));
+            new Named("kept", KeptSpeed::measure),
+            new Named("judging", JudgingBenchmark::measure),
+            new Named("growth", GrowthSpeed::measure),
+            new Named("pages", PageSpeed::measure),
+            new Named("memory", ProcessSpeed::memory),
+            new Named("start", ProcessSpeed::start));
     List<String> wanted = List.of(String.join(",", args).split(","));
     Table table = new Table();
     String machine =

@@ -136,7 +136,10 @@ record FilterTime(double valueS, double lowS, double highS, boolean there) {
     return ASKED_S[i] * Math.pow(ASKED_S[i + 1] / ASKED_S[i], at - i);
   }
 
-  /** A sum of products at a time of {@link #TIMES_S}: that of the first time below it, else by four around. */
+  /**
+   * A sum of products at a time of {@link #TIMES_S}: that of the first time below it, else by four
+   * around.
+   */
   private static double at(double[] values, int j) {
     double at = Math.max(0, j / (double) PER_ASKED - 1);
     int from = Math.max(0, Math.min((int) at - 1, values.length - 4));

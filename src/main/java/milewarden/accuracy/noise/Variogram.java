@@ -129,8 +129,7 @@ final class Variogram {
     double sum = 1;
     for (int k = 1; k < count && variance > 0; k++) {
       // Covariance of x(i+l) - x(i) and x(i+l+k) - x(i+k) by half squares of differences.
-      double r =
-          (half[k + FIRST_LAG] + half[Math.abs(k - FIRST_LAG)] - 2 * half[k]) / variance;
+      double r = (half[k + FIRST_LAG] + half[Math.abs(k - FIRST_LAG)] - 2 * half[k]) / variance;
       sum += 2 * r * r * (1 - k / (double) count);
     }
     return sum;
@@ -162,8 +161,7 @@ final class Variogram {
   }
 
   /** Least squares in W and A, neither below 0. */
-  private Fit at(
-      double t, double[] rise, double[] square, double[] weight, boolean freshToo) {
+  private Fit at(double t, double[] rise, double[] square, double[] weight, boolean freshToo) {
     double w = 0;
     double wx = 0;
     double wy = 0;
