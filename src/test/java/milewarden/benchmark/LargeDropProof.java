@@ -16,6 +16,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Random;
 import java.util.stream.Stream;
 import java.util.zip.GZIPOutputStream;
@@ -118,7 +119,7 @@ public final class LargeDropProof {
       double settledS = (System.nanoTime() - start) / 1e9;
       if (Files.exists(dropped)) throw new IllegalStateException("it stays in the inbox");
       List<Received> rows =
-          database.read(tx -> ReceivedFiles.page(tx, java.util.Optional.empty(), java.util.Optional.empty(), 10));
+          database.read(tx -> ReceivedFiles.page(tx, Optional.empty(), Optional.empty(), 10));
       for (Received row : rows) {
         boolean kept = database.<Boolean>read(tx -> Contents.isKept(tx, row.sha256()));
         System.out.printf(
@@ -191,8 +192,9 @@ public final class LargeDropProof {
         file == File.LONG ? "<extensions><x>" + "9".repeat(1350) + "</x></extensions>" : "";
     long written = 0;
     for (int i = 0; i < fixes && written < GIGABYTE - 10_000; i++) {
-      // 1.3 m/s round a circle of 63.66 m; metres a degree there by the ellipsoid of WGS84.
-      double angle = 1.3 * i / 63.66;
+      // 1.3 m/s, now faster and now slower, round a circle of 63.66 m; metres a degree there by the
+      // ellipsoid of WGS84.
+      double angle = (1.3 * i + 60 * Math.sin(i / 700.0)) / 63.66;
       String fix =
           String.format(
                   Locale.ROOT,
