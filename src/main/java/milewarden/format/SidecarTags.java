@@ -41,13 +41,13 @@ public final class SidecarTags {
     Map<String, List<String>> columns = new LinkedHashMap<>();
     try (JsonParser yaml = new YAMLFactory().createParser(bytes)) {
       if (yaml.nextToken() != JsonToken.START_OBJECT)
-        return refused(Kind.NO_HEADER, "no lines of the form name: value");
+        return refused(Kind.NO_TAGS, "no lines of the form name: value");
       while (yaml.nextToken() == JsonToken.FIELD_NAME) {
         String name = yaml.currentName();
         columns.put(name, values(yaml));
       }
     } catch (JsonProcessingException e) {
-      return refused(Kind.UNREADABLE, IssueLog.shortened(e.getOriginalMessage()));
+      return refused(Kind.NO_TAGS, IssueLog.shortened(e.getOriginalMessage()));
     } catch (IOException e) {
       // Bytes in memory fail nobody.
       throw new UncheckedIOException(e);

@@ -80,11 +80,12 @@ public final class TrackFormats {
 
   private TrackRead plain(FileHead head, InputStream bytes) {
     if (FitReader.recognises(head)) return new FitReader(head, bytes, limits).read();
+    if (UnknownContent.isWebPage(head)) return refused(UnknownContent.of(head));
     if (head.looksLikeXml()) return new XmlTrackReader(head, bytes, limits).read();
     if (GeoJsonReader.recognises(head)) return new GeoJsonReader(head, bytes, limits).read();
     if (NmeaReader.recognises(head)) return new NmeaReader(head, bytes, limits).read();
     if (CsvReader.recognises(head)) return new CsvReader(head, bytes, limits, answers).read();
-    return refused("begins with \"" + head.shown() + "\"");
+    return refused(UnknownContent.of(head));
   }
 
   private TrackRead unzipped(Gzip gzip) throws IOException {
@@ -109,7 +110,7 @@ public final class TrackFormats {
             (name, entry) -> {
               FileHead first = FileHead.of(entry);
               TrackRead read = first.isEmpty() ? refused("the file is empty") : plain(first, entry);
-              read.fold(u -> found.add(u), r -> refused.add(r));
+              read.fold(u -> found.add(u), r -> refused.add(named(name, r.why())));
               return found.size() < 2;
             });
     if (found.size() > 1) return new TrackRead.Refused(Issue.of(Issue.Kind.SEVERAL_RECORDINGS, ""));
@@ -122,6 +123,10 @@ public final class TrackFormats {
         : found
             .get(0)
             .fold(u -> new TrackRead.Usable(u.track(), with(u.drops(), broken.get())), r -> r);
+  }
+
+  private static TrackRead named(String entry, Issue why) {
+    return new TrackRead.Refused(new Issue(why.kind(), why.place(), entry + ": " + why.detail()));
   }
 
   private static Drops with(Drops drops, Issue why) {

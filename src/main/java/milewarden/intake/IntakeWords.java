@@ -13,6 +13,7 @@ import milewarden.store.file.ReceivedFiles.Reason;
 
 /** Sentences about what became of a file: what, where, what to do. */
 final class IntakeWords {
+  private static final double METRES_UP_TO = 10_000;
   static final String BEYOND_MEMORY = "too-little-memory";
   private static final long MOST_MEGABYTES = ReadLimits.DEFAULT.bytes() >> 20;
 
@@ -25,9 +26,15 @@ final class IntakeWords {
     return "It lies on no known course; the nearest is "
         + nearest.get().slug()
         + ", "
-        + Math.round(nearest.get().distanceM())
-        + " m away. Add the course that it was run on, or name one here; it is then measured by"
+        + away(nearest.get().distanceM())
+        + " away. Add the course that it was run on, or name one here; it is then measured by"
         + " itself.";
+  }
+
+  private static String away(double metres) {
+    return metres < METRES_UP_TO
+        ? Math.round(metres) + " m"
+        : String.format(Locale.ROOT, "%,d km", Math.round(metres / 1000));
   }
 
   static String noPass(String course) {
@@ -53,8 +60,8 @@ final class IntakeWords {
         "This is larger than "
             + MOST_MEGABYTES
             + " MB, which no recording is. It was not copied into the store; the file itself is"
-            + " kept, if it lay in the inbox in the folder refused. Cut it into parts, or export it"
-            + " anew, and put those in.");
+            + " kept: in the folder refused, if it came by the inbox. Cut it into parts, or export"
+            + " it anew, and put those in.");
   }
 
   static Reason beyondMemory() {

@@ -31,6 +31,7 @@ public final class SheetWords {
       case NOT_TEXT -> "The sheet is no text";
       case TOO_LARGE -> "The sheet is larger than a field sheet can be";
       case UNREADABLE -> "The sheet can't be read";
+      case NO_TAGS -> "The file of tags can't be read";
     };
   }
 
@@ -46,6 +47,7 @@ public final class SheetWords {
       case NOT_TEXT -> "Save it as CSV in UTF-8.";
       case TOO_LARGE -> "Cut it into one sheet per session.";
       case UNREADABLE -> "Save it again as CSV in UTF-8.";
+      case NO_TAGS -> "Write a line for each tag, such as unit: K9, in UTF-8, and drop it again.";
     };
   }
 }

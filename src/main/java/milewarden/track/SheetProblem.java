@@ -29,6 +29,8 @@ public record SheetProblem(Kind kind, int row, Optional<String> column, String d
     NO_HEADER,
     NOT_TEXT,
     TOO_LARGE,
-    UNREADABLE
+    UNREADABLE,
+    // Of a file of tags: it is refused.
+    NO_TAGS
   }
 }

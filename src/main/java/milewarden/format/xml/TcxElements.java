@@ -123,6 +123,8 @@ final class TcxElements extends ElementReader {
       case "DistanceMeters" -> capture(Field.DISTANCE);
       case "Speed" -> capture(Field.SPEED);
       case "Cadence", "RunCadence" -> capture(Field.CADENCE);
+      // What holds those, and a pulse: the schema's own names, which nobody need count.
+      case "Position", "Extensions", "TPX", "HeartRateBpm", "Value" -> {}
       default -> walk.other(name);
     }
   }
