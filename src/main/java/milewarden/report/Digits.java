@@ -12,6 +12,7 @@ import java.time.format.FormatStyle;
 import java.time.temporal.ChronoUnit;
 import java.util.Locale;
 import java.util.OptionalDouble;
+import java.util.regex.Pattern;
 import milewarden.units.LengthRange;
 import milewarden.units.LengthUnit;
 import milewarden.units.PercentRange;
@@ -25,6 +26,11 @@ import milewarden.units.UnitChoice;
  * space between number and unit does not break.
  */
 public final class Digits {
+  // A length as findings and reasons are stored, not a speed or a slope.
+  private static final Pattern STORED_LENGTH =
+      Pattern.compile("(?<![\\w.,])(\\d+(?:\\.\\d+)?) m(?![\\w/]| per )");
+  private static final double FAR_M = 10_000;
+
   /** What stands where a figure is missing because nothing was tested. */
   public static final String NOT_TESTED = "not tested";
 
@@ -248,6 +254,23 @@ public final class Digits {
     int decimals = decimalsFor(u);
     String length = number(metres / unit, decimals) + NBSP + units.ground().symbol();
     return u > 0 ? length + PLUS_MINUS + number(u, decimals) : length;
+  }
+
+  /**
+   * A text that was stored, with the lengths in it ({@code 3219 m}: what is stored is in metres) in
+   * the reader's unit and numerals; beyond 10 km in kilometres or miles.
+   */
+  public String lengthsIn(String stored) {
+    return STORED_LENGTH
+        .matcher(stored)
+        .replaceAll(
+            m -> {
+              double metres = Double.parseDouble(m.group(1));
+              int point = m.group(1).indexOf('.');
+              return metres >= FAR_M
+                  ? distance(metres, 0)
+                  : ground(metres, point < 0 ? 0 : m.group(1).length() - point - 1);
+            });
   }
 
   /** A difference of lengths on the ground, with sign: {@code +4.9 m}. */

@@ -32,7 +32,7 @@ final class PageDataTest {
   // What stood on a display stands as it was read, a finding as it was stored; the choice names
   // both.
   private static final Pattern KEPT =
-      Pattern.compile("\"\\w+\" :|\"km\"|enough from \\d+ m|kilometres, metres, min/km");
+      Pattern.compile("\"\\w+\" :|\"km\"|kilometres, metres, min/km");
   // A course is measured in metres, and its line is drawn in them; a field sheet takes any unit;
   // a record of changes says what was said then.
   private static final Pattern MEASURED =

@@ -174,4 +174,22 @@ final class DigitsTest {
     assertThatThrownBy(() -> metric.percent(Double.NaN))
         .isInstanceOf(IllegalArgumentException.class);
   }
+
+  /** The foot and the mile of 1959: 0.3048 m and 1609.344 m. */
+  @Test
+  void lengthsThatWereStoredInMetresAreReadInTheReadersUnits() {
+    Digits metric = Digits.of(UnitChoice.METRIC, Locale.UK, ZoneOffset.UTC);
+    Digits miles = Digits.of(UnitChoice.IMPERIAL, Locale.US, ZoneOffset.UTC);
+    String stored = "a step is 4.02 % of it; enough from 3219 m or 9 laps (12.5 m off, 3769253 m)";
+    assertThat(metric.lengthsIn(stored))
+        .isEqualTo(
+            "a step is 4.02 % of it; enough from 3,219\u00a0m or 9 laps (12.5\u00a0m off,"
+                + " 3,769\u00a0km)");
+    assertThat(miles.lengthsIn(stored))
+        .isEqualTo(
+            "a step is 4.02 % of it; enough from 10,561\u00a0ft or 9 laps (41.0\u00a0ft off,"
+                + " 2,342\u00a0mi)");
+    assertThat(miles.lengthsIn("3 min at 2 m/s, 5 m per km, 1.20 mm"))
+        .isEqualTo("3 min at 2 m/s, 5 m per km, 1.20 mm");
+  }
 }

@@ -26,7 +26,7 @@ final class ErrorPicture {
   private static final Color QUIET = new Color(0x5B6475);
   private static final Color RULE = new Color(0xD9D6CD);
   private static final Color PAPER = new Color(0xFBFAF7);
-  private static final Color BROKEN = new Color(0xB3400A);
+  private static final Color LIMIT = new Color(0x0B6E69);
   // Okabe and Ito 2008, the first of the series.
   private static final Color BLUE = new Color(0x0072B2);
   // Twice the width at which it is shown, for fine screens.
@@ -95,8 +95,8 @@ final class ErrorPicture {
     style(chart, columns, scale, digits);
     flat(chart, "zero", 0, columns.size(), INK, 2);
     if (!Double.isNaN(limit)) {
-      flat(chart, "limit above", limit, columns.size(), BROKEN, 2);
-      flat(chart, "limit below", -limit, columns.size(), BROKEN, 2);
+      flat(chart, "limit above", limit, columns.size(), LIMIT, 2);
+      flat(chart, "limit below", -limit, columns.size(), LIMIT, 2);
     }
     List<Double> x = new ArrayList<>();
     List<Double> y = new ArrayList<>();

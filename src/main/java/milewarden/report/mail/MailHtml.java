@@ -116,7 +116,7 @@ final class MailHtml {
         .append("\"></p>\n<p style=\"margin:0 0 16px;font-size:13px;color:" + QUIET + "\">")
         .append(
             "Releases in order of date. Diamond: mean; thick bar: its 95 % interval; thin line:")
-        .append(" where 95 % of single runs lie; red lines: the limit.</p>\n");
+        .append(" where 95 % of single runs lie; green lines: the limit.</p>\n");
   }
 
   private static void next(StringBuilder out, List<String> advice) {

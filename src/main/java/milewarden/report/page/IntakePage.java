@@ -59,8 +59,10 @@ public record IntakePage(
    * Files that lack the same tags.
    *
    * @param key distinguishes the forms of a page
+   * @param why what is said of all of them; empty text where each has a reason of its own
    */
-  public record Group(String key, String asks, List<FileRow> files, List<Field> fields) {
+  public record Group(
+      String key, String asks, String why, List<FileRow> files, List<Field> fields) {
     public Group {
       files = List.copyOf(files);
       fields = List.copyOf(fields);

@@ -11,8 +11,8 @@ final class IntervalDrawing {
   private static final double MIDDLE = WIDTH / 2;
   // Half a label of the axis.
   private static final double MARGIN = 24;
-  // The condition, its figures, its bar: one under the other, since a condition's name may be long.
-  private static final double ROW = 60;
+  // The condition with its figures, its bar below: a condition's name may be long.
+  private static final double ROW = 46;
   private static final double TOP = 8;
   private static final double AXIS = 40;
 
@@ -50,9 +50,9 @@ final class IntervalDrawing {
   }
 
   private static void row(StringBuilder out, Line l, double top, double scale) {
-    double y = top + 46;
+    double y = top + 32;
     text(out, "name", "start", 0, top + 14, l.name());
-    text(out, "value", "start", 0, top + 30, l.words());
+    text(out, "value", "end", WIDTH, top + 14, l.words());
     if (l.nextLow().isPresent() && l.nextHigh().isPresent())
       line(out, "next", x(l.nextLow(), scale), y, x(l.nextHigh(), scale), y);
     if (l.low().isPresent() && l.high().isPresent())

@@ -1,7 +1,7 @@
 package milewarden.report.paper;
 
 import java.util.List;
-import java.util.stream.Collectors;
+import java.util.Locale;
 
 /**
  * A report as one HTML file: its styles and drawings within it, no script, nothing to fetch. The
@@ -40,10 +40,12 @@ public final class ReportHtml {
       th, td { text-align: left; vertical-align: top; padding: 6px 12px 6px 0; border-top: 1px solid #D9D6CD; font-weight: 400; }
       thead th { color: #5B6475; font-size: 13px; border-top: 0; }
       dl { display: grid; grid-template-columns: minmax(120px, 200px) 1fr; gap: 4px 16px; margin: 8px 0; }
+      dl.decided { grid-template-columns: repeat(3, 1fr); margin: 16px 0; border-bottom: 1px solid #D9D6CD; }
+      dl.decided > div { border-top: 2px solid #1D2433; padding: 6px 0 8px; }
       dt { color: #5B6475; }
       dd { margin: 0; overflow-wrap: anywhere; }
       a { color: #0B6E69; }
-      @media (max-width: 560px) { dl { grid-template-columns: 1fr; gap: 0; } dd { margin-bottom: 8px; } }
+      @media (max-width: 560px) { dl, dl.decided { grid-template-columns: 1fr; gap: 0; } dd { margin-bottom: 8px; } }
       @media print {
         body { background: none; padding: 0; max-width: none; font-size: 9.5pt; line-height: 1.4; }
         h1 { font-size: 16pt; } h2 { font-size: 12pt; margin-top: 16pt; padding-top: 8pt; } h3 { font-size: 10pt; margin: 8pt 0 4pt; }
@@ -51,6 +53,9 @@ public final class ReportHtml {
         p, li { orphans: 3; widows: 3; margin-bottom: 5pt; max-width: 100ch; }
         p:has(+ figure), p:has(+ table), p:has(+ dl) { break-after: avoid; }
         dd, tr { break-inside: avoid; }
+        dl { gap: 2pt 12pt; margin: 4pt 0; } dl.decided { gap: 12pt; margin: 8pt 0; }
+        #figures { break-inside: avoid; }
+        #limits, #cautions, #runner { columns: 2; column-gap: 18pt; } #limits h2, #cautions h2, #runner h2 { column-span: all; }
         figure { margin: 8pt 0; } svg { max-height: 64mm; margin: 4pt 0; }
         svg, svg * { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
         a { color: inherit; }
@@ -69,24 +74,28 @@ public final class ReportHtml {
     out.append("<p><span class=\"figure\">" + Markup.of(report.figure()) + "</span> ");
     out.append("<span class=\"quiet\">" + Markup.of(report.figureWords()) + "</span></p>\n");
     // The first page stands alone: what was decided is on it, the rule further on.
+    if (!report.words().isEmpty())
+      out.append("<blockquote>" + Markup.of(report.words()) + "</blockquote>\n");
     report.sections().stream()
         .filter(s -> s.key().equals("decisions"))
         .flatMap(s -> s.table().stream())
-        .map(ReportHtml::decided)
-        .forEach(d -> out.append("<p>" + Markup.of(d) + "</p>\n"));
-    if (!report.words().isEmpty())
-      out.append("<blockquote>" + Markup.of(report.words()) + "</blockquote>\n");
+        .forEach(t -> decided(out, t));
+    report.sections().stream()
+        .filter(s -> s.key().equals("figures"))
+        .flatMap(s -> s.intervals().stream())
+        .forEach(c -> intervals(out, c));
     out.append("</header>\n<main>\n");
     for (Section s : report.sections()) section(out, s, report);
     return out.append("</main>\n</body>\n</html>\n").toString();
   }
 
-  private static String decided(Section.Table decisions) {
-    return "Good enough? "
-        + decisions.rows().stream()
-            .map(row -> row.get(0) + ": " + row.get(row.size() - 1))
-            .collect(Collectors.joining("; "))
-        + ".";
+  private static void decided(StringBuilder out, Section.Table decisions) {
+    out.append("<dl class=\"decided\">\n");
+    for (List<String> row : decisions.rows())
+      out.append("<div><dt>" + Markup.of("Good enough for " + row.get(0).toLowerCase(Locale.ROOT)))
+          .append("?</dt><dd><strong>" + Markup.of(row.get(row.size() - 1)) + "</strong> ")
+          .append("<span class=\"note small\">limit " + Markup.of(row.get(1)) + "</span></dd></div>\n");
+    out.append("</dl>\n");
   }
 
   private static void section(StringBuilder out, Section s, FirmwareReport report) {
@@ -101,7 +110,8 @@ public final class ReportHtml {
                   out.append("<p><a href=\"" + Markup.of(address) + "\">The capsule</a></p>\n"));
     if (!s.facts().isEmpty()) facts(out, s.facts());
     s.table().ifPresent(t -> table(out, t));
-    s.intervals().ifPresent(c -> intervals(out, c));
+    // The drawing of the figures stands on the first page.
+    if (!s.key().equals("figures")) s.intervals().ifPresent(c -> intervals(out, c));
     s.ladder().ifPresent(l -> ladder(out, l));
     out.append("</section>\n");
   }

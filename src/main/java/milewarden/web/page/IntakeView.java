@@ -122,11 +122,18 @@ final class IntakeView {
                         + ": "
                         + Words.list(question.missing().stream().map(Words::of).toList())
                         + "?",
+                    whyAll(rows(tx, files)),
                     rows(tx, files),
                     question.missing().stream()
                         .flatMap(name -> fields(tx, name, question.offers()))
                         .toList())));
     return groups;
+  }
+
+  // What holds for all is said once.
+  private static String whyAll(List<FileRow> files) {
+    List<String> reasons = files.stream().map(FileRow::why).distinct().toList();
+    return reasons.size() == 1 ? reasons.get(0) : "";
   }
 
   /** One field, or one for each question that the tag answers. */
@@ -165,6 +172,7 @@ final class IntakeView {
     String why =
         f.reason()
             .map(r -> r.place().isBlank() ? r.sentence() : r.sentence() + " (" + r.place() + ")")
+            .map(desk.digits()::lengthsIn)
             .or(() -> f.duplicateOf().map(d -> "The same bytes came before; no second run."))
             .orElse("");
     return new FileRow(
