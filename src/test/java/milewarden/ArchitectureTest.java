@@ -58,7 +58,7 @@ final class ArchitectureTest {
               "accuracy",
               List.of("units", "statistics", "device", "geodesy", "track", "course", "matching")),
           entry("verdict", List.of("units", "statistics", "device", "course", "accuracy")),
-          entry("recipient", List.of("verdict")),
+          entry("recipient", List.of("units", "verdict")),
           entry(
               "report",
               List.of(

@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
+import milewarden.units.UnitChoice;
 import milewarden.verdict.DueItem;
 
 /**
@@ -21,6 +22,9 @@ import milewarden.verdict.DueItem;
  * @param wrongVerdictAtOnce true where a verdict that is wrong in public waits neither for the
  *     digest nor for the end of the quiet hours
  * @param zone of the digest's time
+ * @param units in which lengths are written to them; empty: as configured
+ * @param locale by which numbers and dates are written to them, a language tag; empty: as
+ *     configured
  */
 public record Recipient(
     String address,
@@ -30,7 +34,9 @@ public record Recipient(
     LocalTime digestAt,
     Optional<QuietHours> quiet,
     boolean wrongVerdictAtOnce,
-    ZoneId zone) {
+    ZoneId zone,
+    Optional<UnitChoice> units,
+    Optional<String> locale) {
   /** When nobody chose: before most working days begin; common practice, no source. */
   public static final LocalTime USUAL_DIGEST = LocalTime.of(7, 0);
 
@@ -39,6 +45,35 @@ public record Recipient(
     if (severities.isEmpty()) throw new IllegalArgumentException("told of nothing: " + address);
     models = Set.copyOf(models);
     severities = Set.copyOf(severities);
+  }
+
+  /** Written to as configured. */
+  public Recipient(
+      String address,
+      Set<String> models,
+      Set<DueItem.Severity> severities,
+      Delivery delivery,
+      LocalTime digestAt,
+      Optional<QuietHours> quiet,
+      boolean wrongVerdictAtOnce,
+      ZoneId zone) {
+    this(
+        address,
+        models,
+        severities,
+        delivery,
+        digestAt,
+        quiet,
+        wrongVerdictAtOnce,
+        zone,
+        Optional.empty(),
+        Optional.empty());
+  }
+
+  /** With messages in these units and numerals. */
+  public Recipient reading(Optional<UnitChoice> in, Optional<String> by) {
+    return new Recipient(
+        address, models, severities, delivery, digestAt, quiet, wrongVerdictAtOnce, zone, in, by);
   }
 
   /** At once, or gathered once a day. */

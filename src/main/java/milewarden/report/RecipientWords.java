@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.stream.Collectors;
 import milewarden.recipient.QuietHours;
 import milewarden.recipient.Recipient;
+import milewarden.units.UnitChoice;
 import milewarden.verdict.DueItem;
 
 /** What a receiver chose, in words. */
@@ -27,7 +28,10 @@ public final class RecipientWords {
                 .filter(r.severities()::contains)
                 .map(RecipientWords::of)
                 .collect(Collectors.joining(", "));
-    return Words.capital(severities) + "; " + models;
+    return Words.capital(severities)
+        + "; "
+        + models
+        + r.units().map(u -> u == UnitChoice.METRIC ? "; in kilometres" : "; in miles").orElse("");
   }
 
   /** A severity as it stands beside its box. */

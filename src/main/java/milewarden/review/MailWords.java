@@ -38,6 +38,15 @@ final class MailWords {
     this.publicUrl = publicUrl;
   }
 
+  // In the units and numerals of the receiver's choice.
+  private MailWords writtenFor(Recipient to) {
+    return new MailWords(
+        digits.forReader(
+            to.units().orElse(digits.units()),
+            to.locale().map(Locale::forLanguageTag).orElse(digits.locale())),
+        publicUrl);
+  }
+
   /** A message to nobody yet, for a store without receivers: it is kept and shown. */
   Outbox.Draft forNobody(Tx tx, List<DueItems.Due> items, DueMail.Why why) {
     return draft(
@@ -53,7 +62,7 @@ final class MailWords {
     return draft(
         id(items, mark(to.address()) + suffix(why, tx)),
         items,
-        mail(tx, items, occasion(items, why)),
+        writtenFor(to).mail(tx, items, occasion(items, why)),
         Optional.of(to.address()),
         to.quietFor(items(items)),
         earlier(tx, items, to.address()));
@@ -66,7 +75,7 @@ final class MailWords {
     return draft(
         id(items, mark(to.address()) + ".digest." + day),
         items,
-        mail(tx, items, occasion),
+        writtenFor(to).mail(tx, items, occasion),
         Optional.of(to.address()),
         to.quietFor(items(items)),
         earlier(tx, items, to.address()));

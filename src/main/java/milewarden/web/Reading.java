@@ -69,14 +69,23 @@ public final class Reading implements Routes {
 
   private Digits of(Context http) {
     UnitChoice units =
-        Optional.ofNullable(http.cookie(UNITS)).flatMap(UnitChoice::of).orElse(usual.units());
+        Optional.ofNullable(http.queryParam("units"))
+            .flatMap(UnitChoice::of)
+            .or(() -> Optional.ofNullable(http.cookie(UNITS)).flatMap(UnitChoice::of))
+            .orElse(usual.units());
     Locale locale =
-        Optional.ofNullable(http.cookie(LOCALE))
+        Optional.ofNullable(http.queryParam("locale"))
             .filter(TAGS::contains)
+            .or(() -> Optional.ofNullable(http.cookie(LOCALE)).filter(TAGS::contains))
             .map(Locale::forLanguageTag)
             .orElse(usual.locale());
     Digits reader = usual.forReader(units, locale);
     return PageData.isAsked(http) ? reader.forPrograms() : reader;
+  }
+
+  /** True where numbers can be written so. */
+  public boolean knows(String tag) {
+    return TAGS.contains(tag) || tag.equals(usual.locale().toLanguageTag());
   }
 
   private static String words(UnitChoice units) {
@@ -110,8 +119,7 @@ public final class Reading implements Routes {
         UnitChoice.of(formText(http, "units"))
             .orElseThrow(() -> new BadRequestResponse("The form lacks its units."));
     String tag = formText(http, "locale");
-    boolean known = TAGS.contains(tag) || tag.equals(usual.locale().toLanguageTag());
-    if (!known) throw new BadRequestResponse("The form lacks a known way to write numbers.");
+    if (!knows(tag)) throw new BadRequestResponse("The form lacks a known way to write numbers.");
     http.cookie(kept(UNITS, units.code()));
     http.cookie(kept(LOCALE, tag));
     http.redirect("/settings?done=reading#reading");

@@ -20,13 +20,13 @@ import milewarden.recipient.Recipient;
 import milewarden.report.Digits;
 import milewarden.report.Judged;
 import milewarden.store.Database;
-import milewarden.store.judged.DueItems;
 import milewarden.store.Id.ModelId;
+import milewarden.store.TestStores;
+import milewarden.store.judged.DueItems;
 import milewarden.store.judged.Judgements;
 import milewarden.store.run.Models;
 import milewarden.store.told.Outbox;
 import milewarden.store.told.Recipients;
-import milewarden.store.TestStores;
 import milewarden.units.UnitChoice;
 import milewarden.verdict.DueItem;
 import org.junit.jupiter.api.AfterEach;
@@ -163,6 +163,24 @@ final class TellingTest {
     assertThat(messages().get(0).text()).contains("https://tests.example/alerts/items/1.2");
     assertThat(tell(telling(false))).isFalse();
     assertThat(messages()).hasSize(3);
+  }
+
+  @Test
+  void eachReceiverReadsNumbersAsTheyChose() {
+    choose("comma@c.example", Recipient.Delivery.IMMEDIATE);
+    database.change(
+        tx ->
+            Recipients.put(
+                tx,
+                Recipients.find(tx, "comma@c.example")
+                    .orElseThrow()
+                    .reading(Optional.of(UnitChoice.IMPERIAL), Optional.of("de-DE"))));
+    due(Judged.worse());
+    tell(telling(false, "point@c.example"));
+    assertThat(messages().get(0).text()).containsPattern("[0-9],[0-9]");
+    assertThat(messages().get(0).text()).doesNotContainPattern("[0-9][.][0-9]+.(%|points)");
+    assertThat(messages().get(1).text()).containsPattern("[0-9][.][0-9]");
+    assertThat(messages().get(1).text()).doesNotContainPattern("[0-9],[0-9]");
   }
 
   @Test

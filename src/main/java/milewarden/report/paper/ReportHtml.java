@@ -94,7 +94,8 @@ public final class ReportHtml {
     for (List<String> row : decisions.rows())
       out.append("<div><dt>" + Markup.of("Good enough for " + row.get(0).toLowerCase(Locale.ROOT)))
           .append("?</dt><dd><strong>" + Markup.of(row.get(row.size() - 1)) + "</strong> ")
-          .append("<span class=\"note small\">limit " + Markup.of(row.get(1)) + "</span></dd></div>\n");
+          .append(
+              "<span class=\"note small\">limit " + Markup.of(row.get(1)) + "</span></dd></div>\n");
     out.append("</dl>\n");
   }
 

@@ -16,9 +16,10 @@ import milewarden.recipient.QuietHours;
 import milewarden.recipient.Recipient;
 import milewarden.report.page.settings.MailPage;
 import milewarden.review.TestMessage;
+import milewarden.store.Tx;
 import milewarden.store.run.Models;
 import milewarden.store.told.Recipients;
-import milewarden.store.Tx;
+import milewarden.units.UnitChoice;
 import milewarden.verdict.DueItem;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
@@ -75,6 +76,7 @@ final class MailRoutes implements Routes {
                         blank,
                         models(tx),
                         desk.mail().leaves(),
+                        desk.reading().choice(),
                         done,
                         refusal));
     if (!refusal.isEmpty()) http.status(400);
@@ -102,16 +104,19 @@ final class MailRoutes implements Routes {
     ZoneId zone = ZoneId.of(Sent.text(http, "zone"));
     String digestAt = Sent.text(http, "digest_at");
     return new Recipient(
-        Sent.text(http, "address"),
-        new LinkedHashSet<>(http.formParams("model")),
-        severities,
-        Sent.text(http, "delivery").equals("digest")
-            ? Recipient.Delivery.DAILY_DIGEST
-            : Recipient.Delivery.IMMEDIATE,
-        digestAt.isEmpty() ? Recipient.USUAL_DIGEST : LocalTime.parse(digestAt),
-        quiet(Sent.text(http, "quiet_from"), Sent.text(http, "quiet_to"), zone),
-        Sent.text(http, "wrong_at_once").equals("yes"),
-        zone);
+            Sent.text(http, "address"),
+            new LinkedHashSet<>(http.formParams("model")),
+            severities,
+            Sent.text(http, "delivery").equals("digest")
+                ? Recipient.Delivery.DAILY_DIGEST
+                : Recipient.Delivery.IMMEDIATE,
+            digestAt.isEmpty() ? Recipient.USUAL_DIGEST : LocalTime.parse(digestAt),
+            quiet(Sent.text(http, "quiet_from"), Sent.text(http, "quiet_to"), zone),
+            Sent.text(http, "wrong_at_once").equals("yes"),
+            zone)
+        .reading(
+            UnitChoice.of(Sent.text(http, "units")),
+            Optional.of(Sent.text(http, "locale")).filter(desk.reading()::knows));
   }
 
   private static Optional<QuietHours> quiet(String from, String to, ZoneId zone) {

@@ -119,9 +119,7 @@ public record RunPage(
                 NoiseWords.thinned(pass.noise(), digits))),
         habits(pass, digits),
         recording(track.recording(), pass, digits),
-        track.findings().stream()
-            .map(f -> digits.lengthsIn(IssueWords.of(f).sentence()))
-            .toList(),
+        track.findings().stream().map(f -> digits.lengthsIn(IssueWords.of(f).sentence())).toList(),
         lead.range().map(e -> RunnerWords.of(e, digits)).orElse(List.of()));
   }
 

@@ -3,12 +3,14 @@ package milewarden.report.page.settings;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import milewarden.recipient.Audience;
 import milewarden.recipient.Recipient;
 import milewarden.report.RecipientWords;
 import milewarden.report.page.Links;
+import milewarden.units.UnitChoice;
 import milewarden.verdict.DueItem;
 
 /**
@@ -51,10 +53,14 @@ public record MailPage(
       String quietFrom,
       String quietTo,
       boolean wrongVerdictAtOnce,
-      String zone) {
+      String zone,
+      List<Box> units,
+      List<Box> locales) {
     public Form {
       models = List.copyOf(models);
       severities = List.copyOf(severities);
+      units = List.copyOf(units);
+      locales = List.copyOf(locales);
     }
   }
 
@@ -64,6 +70,7 @@ public record MailPage(
    * @param shown whose choice stands in the form
    * @param address of the form, where it differs from that
    * @param models all that there are
+   * @param readings units and numerals that there are to choose
    */
   public static MailPage of(
       Audience audience,
@@ -72,6 +79,7 @@ public record MailPage(
       boolean blank,
       Set<String> models,
       String leaves,
+      ReadingChoice readings,
       String done,
       String refusal) {
     List<Person> people = new ArrayList<>();
@@ -82,7 +90,7 @@ public record MailPage(
             : "Who is told by mail, of what and when.",
         leaves,
         people,
-        form(shown, blank, models),
+        form(shown, blank, models, readings),
         done,
         refusal,
         audience.hook());
@@ -96,7 +104,7 @@ public record MailPage(
         chosen ? Links.mail(r.address()) : "");
   }
 
-  private static Form form(Recipient r, boolean blank, Set<String> models) {
+  private static Form form(Recipient r, boolean blank, Set<String> models, ReadingChoice readings) {
     Set<String> all = new TreeSet<>(models);
     all.addAll(r.models());
     return new Form(
@@ -110,6 +118,17 @@ public record MailPage(
         r.quiet().map(q -> RecipientWords.time(q.from())).orElse(""),
         r.quiet().map(q -> RecipientWords.time(q.to())).orElse(""),
         r.wrongVerdictAtOnce(),
-        r.zone().getId());
+        r.zone().getId(),
+        chosen(readings.units(), r.units().map(UnitChoice::code)),
+        chosen(readings.locales(), r.locale()));
+  }
+
+  // What the configuration says stands first: to choose nothing is a choice.
+  private static List<Box> chosen(List<ReadingChoice.Option> all, Optional<String> code) {
+    List<Box> boxes = new ArrayList<>();
+    boxes.add(new Box("", "as configured", code.isEmpty()));
+    for (ReadingChoice.Option o : all)
+      boxes.add(new Box(o.code(), o.words(), code.filter(o.code()::equals).isPresent()));
+    return boxes;
   }
 }
