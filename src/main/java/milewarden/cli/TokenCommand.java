@@ -3,11 +3,15 @@ package milewarden.cli;
 import java.io.PrintWriter;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import milewarden.people.PersonName;
 import milewarden.people.RandomSecret;
 import milewarden.people.Role;
+import milewarden.people.Scope;
 import milewarden.store.people.ApiTokens;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -47,16 +51,31 @@ public final class TokenCommand implements Runnable {
       @Option(
               names = "--role",
               paramLabel = "ROLE",
-              defaultValue = "reader",
-              description = "it may no more than this: reader, tester or keeper (default: reader)")
-          String role,
+              description =
+                  "it may no more than this: reader, tester or keeper (default: the least that its"
+                      + " scopes take)")
+          Optional<String> role,
+      @Option(
+              names = "--scope",
+              paramLabel = "SCOPE",
+              split = ",",
+              description =
+                  "it opens only this: read, alerts, alerts:write, tracks:write, metrics; several"
+                      + " parted by commas (default: all that its role may)")
+          @Nullable List<String> scope,
       @Option(
               names = "--days",
               paramLabel = "N",
               defaultValue = "90",
               description = "it is good for so long (default: 90)")
           int days) {
-    Role as = Role.of(role).orElseThrow(() -> wrong("write the role as reader, tester or keeper"));
+    Set<Scope> scopes = scopes(scope);
+    Role as = role.map(this::role).orElse(Scope.least(scopes));
+    Scope.refusal(scopes, as)
+        .ifPresent(
+            why -> {
+              throw wrong(why);
+            });
     PersonName.refusal(name)
         .ifPresent(
             why -> {
@@ -74,6 +93,7 @@ public final class TokenCommand implements Runnable {
                       PersonName.of(name),
                       secret,
                       as,
+                      scopes,
                       Optional.empty(),
                       tx.now().plus(Duration.ofDays(days))));
     }
@@ -92,6 +112,8 @@ public final class TokenCommand implements Runnable {
             t.id().value()
                 + "  "
                 + t.role().code()
+                + "  "
+                + Scope.written(t.scopes())
                 + "  "
                 + (t.holds(now) ? "until " + t.expiresAt() : "over")
                 + "  "
@@ -116,6 +138,18 @@ public final class TokenCommand implements Runnable {
           .println(token.name() + (done ? " is revoked." : " was over already."));
       return Exit.DONE;
     }
+  }
+
+  private Role role(String code) {
+    return Role.of(code).orElseThrow(() -> wrong("write the role as reader, tester or keeper"));
+  }
+
+  private Set<Scope> scopes(@Nullable List<String> codes) {
+    if (codes == null) return Set.of(Scope.ALL);
+    return Scope.of(codes)
+        .orElseThrow(
+            () ->
+                wrong("write a scope as read, alerts, alerts:write, tracks:write, metrics or all"));
   }
 
   private ParameterException wrong(String words) {

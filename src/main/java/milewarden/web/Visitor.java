@@ -2,8 +2,10 @@ package milewarden.web;
 
 import io.javalin.http.Context;
 import java.util.Optional;
+import java.util.Set;
 import milewarden.people.Actor;
 import milewarden.people.Role;
+import milewarden.people.Scope;
 import milewarden.store.Id.PersonId;
 import org.jspecify.annotations.Nullable;
 
@@ -12,17 +14,23 @@ import org.jspecify.annotations.Nullable;
  *
  * @param person where somebody gave a passphrase, or whose token it is
  * @param known false where a role is needed and nobody said who they are
+ * @param scopes what a token is for; people are for all that their role may
  */
-public record Visitor(Actor actor, Role role, Optional<PersonId> person, boolean known) {
+public record Visitor(
+    Actor actor, Role role, Optional<PersonId> person, boolean known, Set<Scope> scopes) {
   private static final String ATTRIBUTE = "milewarden.visitor";
 
   /** Nobody that we know. */
   public static final Visitor STRANGER =
-      new Visitor(Actor.THIS_MACHINE, Role.READER, Optional.empty(), false);
+      new Visitor(Actor.THIS_MACHINE, Role.READER, Optional.empty(), false, Set.of(Scope.ALL));
 
   /** Whoever sits at this machine, where nobody has a passphrase. */
   public static final Visitor HERE =
-      new Visitor(Actor.THIS_MACHINE, Role.KEEPER, Optional.empty(), true);
+      new Visitor(Actor.THIS_MACHINE, Role.KEEPER, Optional.empty(), true, Set.of(Scope.ALL));
+
+  public Visitor {
+    scopes = Set.copyOf(scopes);
+  }
 
   public static Visitor of(Context http) {
     @Nullable Visitor said = http.attribute(ATTRIBUTE);

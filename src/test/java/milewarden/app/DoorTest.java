@@ -3,21 +3,28 @@ package milewarden.app;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
 import java.net.http.HttpResponse;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.concurrent.atomic.AtomicReference;
 import milewarden.cli.Places;
 import milewarden.people.Passphrase;
 import milewarden.people.PersonName;
 import milewarden.people.RandomSecret;
 import milewarden.people.Role;
+import milewarden.people.Scope;
 import milewarden.report.Judged;
 import milewarden.store.ChangeRecord;
 import milewarden.store.Database;
@@ -180,7 +187,94 @@ final class DoorTest {
     return browser.send(method, path, "", headers.toArray(String[]::new)).statusCode();
   }
 
+  /** The API's description says which scopes open what; the rest of the routes is said here. */
+  @Test
+  void everyRouteOpensToTheScopesThatTheDescriptionNamesAndToNoOther() throws Exception {
+    people();
+    JsonNode paths =
+        new ObjectMapper().readTree(browser().get("/api/v1/openapi.json").body()).get("paths");
+    Map<Scope, String> tokens = new EnumMap<>(Scope.class);
+    for (Scope scope : Scope.values()) tokens.put(scope, token(Role.KEEPER, scope));
+    List<String> wrong = new ArrayList<>();
+    for (String route : app.routes()) {
+      String declared = milewarden.web.door.DoorsAsDeclared.of(route);
+      if (declared.equals("open")) continue;
+      String method = route.substring(0, route.indexOf(' '));
+      String named = route.substring(route.indexOf(' ') + 1);
+      Set<Scope> open =
+          named.startsWith("/api/v1/")
+              ? scopes(paths.path(named.substring(7)).path(method.toLowerCase(Locale.ROOT)))
+              : ofAPage(route, declared);
+      for (Scope scope : Scope.values()) {
+        int status = statusOf(method, named.replaceAll("\\{[^}]+}", "999999"), tokens.get(scope));
+        if (open.contains(scope) == (status == 403))
+          wrong.add(route + " answers " + status + " to " + scope.code());
+      }
+    }
+    assertThat(wrong).isEmpty();
+  }
+
+  private static Set<Scope> scopes(JsonNode operation) {
+    Set<Scope> scopes = EnumSet.noneOf(Scope.class);
+    for (JsonNode way : operation.path("security"))
+      for (JsonNode code : way.path("token")) scopes.add(Scope.of(code.asText()).orElseThrow());
+    return scopes;
+  }
+
+  private static Set<Scope> ofAPage(String route, String role) {
+    Set<Scope> scopes = EnumSet.of(Scope.ALL);
+    if (route.startsWith("GET ") && role.equals("reader")) scopes.add(Scope.READ);
+    if (route.equals("GET /metrics")) scopes.add(Scope.METRICS);
+    return scopes;
+  }
+
+  @Test
+  void aTokenOfOneScopeIsToldWhichItLacks() throws Exception {
+    people();
+    Browsing keeper = signedIn("Ada", KEEPERS);
+    String page =
+        keeper
+            .post(
+                "/settings/tokens",
+                "name",
+                "calendar",
+                "role",
+                "reader",
+                "scope",
+                "alerts",
+                "days",
+                "30")
+            .body();
+    String secret = page.replaceAll("(?s).*(mwt_[A-Za-z0-9_-]+).*", "$1");
+    String[] bearer = {"Authorization", "Bearer " + secret};
+    assertThat(browser().get("/api/v1/due.ics", bearer).statusCode()).isEqualTo(200);
+    HttpResponse<String> other = browser().get("/api/v1/runs", bearer);
+    assertThat(other.statusCode()).isEqualTo(403);
+    // RFC 6750, section 3.1, and RFC 6749, section 3.3, for how scopes are written.
+    assertThat(other.headers().firstValue("WWW-Authenticate").orElseThrow())
+        .startsWith("Bearer ")
+        .contains("error=\"insufficient_scope\"", "scope=\"all read\"");
+    assertThat(
+            keeper
+                .post(
+                    "/settings/tokens",
+                    "name",
+                    "up",
+                    "role",
+                    "reader",
+                    "scope",
+                    "tracks:write",
+                    "days",
+                    "30")
+                .body())
+        .contains("takes the role tester");
+  }
+
   private String token(Role role) {
+    return token(role, Scope.ALL);
+  }
+
+  private String token(Role role, Scope scope) {
     String secret = RandomSecret.makeToken();
     database.change(
         tx ->
@@ -189,6 +283,7 @@ final class DoorTest {
                 PersonName.of("for " + role.code()),
                 secret,
                 role,
+                Set.of(scope),
                 Optional.empty(),
                 tx.now().plus(Duration.ofDays(1))));
     return secret;

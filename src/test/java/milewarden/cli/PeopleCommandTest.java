@@ -129,6 +129,12 @@ final class PeopleCommandTest {
     run("token", "list");
     assertThat(out.toString()).contains("over");
     assertThat(run("token", "make", "x", "--days", "9999")).isEqualTo(Exit.WRONG_USE);
+    assertThat(run("token", "make", "x", "--scope", "everything")).isEqualTo(Exit.WRONG_USE);
+    assertThat(run("token", "make", "x", "--scope", "tracks:write", "--role", "reader"))
+        .isEqualTo(Exit.WRONG_USE);
+    assertThat(run("token", "make", "up", "--scope", "tracks:write,alerts")).isEqualTo(Exit.DONE);
+    run("token", "list");
+    assertThat(out.toString()).contains("2  tester  alerts tracks:write  until");
     assertThat(run("token", "make", "x", "--role", "king")).isEqualTo(Exit.WRONG_USE);
   }
 }

@@ -1,26 +1,27 @@
 package milewarden.store.people;
 
-import milewarden.store.Tx;
-import milewarden.store.Row;
-import milewarden.store.ChangeRecord;
-
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import milewarden.people.PersonName;
 import milewarden.people.RandomSecret;
 import milewarden.people.Role;
+import milewarden.people.Scope;
+import milewarden.store.ChangeRecord;
 import milewarden.store.Id.PersonId;
 import milewarden.store.Id.TokenId;
+import milewarden.store.Row;
+import milewarden.store.Tx;
 
-/** Tokens by which programs come in: no more than a role, and not for ever. */
+/** Tokens by which programs come in: no more than a role and a purpose, and not for ever. */
 public final class ApiTokens {
   private static final String COLUMNS =
-      "select id, name, role, maker_id, made_by, made_at, expires_at, revoked_at from api_token ";
+      "select id, name, role, scopes, maker_id, made_by, made_at, expires_at, revoked_at from api_token ";
   private static final String ADD =
       """
-      insert into api_token (name, secret, role, maker_id, made_by, made_at, expires_at)
-      values (:name, :secret, :role, :maker, :by, :now, :expires) returning id""";
+      insert into api_token (name, secret, role, scopes, maker_id, made_by, made_at, expires_at)
+      values (:name, :secret, :role, :scopes, :maker, :by, :now, :expires) returning id""";
   private static final String REVOKE =
       "update api_token set revoked_at = :now where id = :id and revoked_at is null";
   private static final String REVOKE_ALL =
@@ -34,6 +35,7 @@ public final class ApiTokens {
   /**
    * One token.
    *
+   * @param scopes what it is for
    * @param maker the person whose token it is; empty where nobody had a passphrase
    * @param madeBy who made it, in words
    */
@@ -41,11 +43,16 @@ public final class ApiTokens {
       TokenId id,
       String name,
       Role role,
+      Set<Scope> scopes,
       Optional<PersonId> maker,
       String madeBy,
       Instant madeAt,
       Instant expiresAt,
       Optional<Instant> revokedAt) {
+    public Token {
+      scopes = Set.copyOf(scopes);
+    }
+
     public boolean holds(Instant now) {
       return revokedAt.isEmpty() && now.isBefore(expiresAt);
     }
@@ -57,12 +64,19 @@ public final class ApiTokens {
    * @param secret as made by {@link RandomSecret#makeToken}
    */
   public static TokenId add(
-      Tx tx, PersonName name, String secret, Role role, Optional<PersonId> maker, Instant expires) {
+      Tx tx,
+      PersonName name,
+      String secret,
+      Role role,
+      Set<Scope> scopes,
+      Optional<PersonId> maker,
+      Instant expires) {
     TokenId id =
         tx.inserting(ADD)
             .bind("name", name.text())
             .bind("secret", RandomSecret.kept(secret))
             .bind("role", role)
+            .bind("scopes", Scope.written(scopes))
             .bind("maker", maker.map(PersonId::value).orElse(null))
             .bind("by", tx.by().words())
             .bind("now", tx.now())
@@ -73,7 +87,7 @@ public final class ApiTokens {
         tx,
         ChangeRecord.What.TOKEN,
         name.text(),
-        "made as " + role.code() + ", good until " + expires);
+        "made as " + role.code() + " for " + Scope.written(scopes) + ", good until " + expires);
     return id;
   }
 
@@ -113,6 +127,7 @@ public final class ApiTokens {
         new TokenId(r.number("id")),
         r.text("name"),
         r.choice("role", Role.class),
+        Scope.read(r.text("scopes")),
         r.has("maker_id") ? Optional.of(new PersonId(r.number("maker_id"))) : Optional.empty(),
         r.text("made_by"),
         r.instant("made_at"),

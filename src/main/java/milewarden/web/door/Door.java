@@ -8,8 +8,11 @@ import java.nio.charset.StandardCharsets;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.InstantSource;
+import java.util.Collections;
 import java.util.Optional;
+import java.util.Set;
 import milewarden.people.Role;
+import milewarden.people.Scope;
 import milewarden.people.Throttle;
 import milewarden.report.ProblemPage;
 import milewarden.store.Database;
@@ -104,7 +107,10 @@ public final class Door implements Routes {
     if (Doors.isOpen(route)) return;
     Visitor visitor = Visitor.of(http);
     if (!visitor.known()) askWho(http);
-    else if (!visitor.equals(Visitor.HERE)) check(visitor, route);
+    else if (!visitor.equals(Visitor.HERE)) {
+      check(visitor, route);
+      scope(http, visitor, route);
+    }
     if (Doors.isUpload(route)) slow(http);
   }
 
@@ -120,6 +126,23 @@ public final class Door implements Routes {
             + visitor.actor().words()
             + " has the role "
             + visitor.role().code()
+            + ".");
+  }
+
+  private static void scope(Context http, Visitor visitor, String route) {
+    Set<Scope> open = Scopes.of(route);
+    if (!Collections.disjoint(open, visitor.scopes())) return;
+    // RFC 6750 section 3.1.
+    String scopes = Scope.written(open);
+    http.header(
+        "WWW-Authenticate",
+        "Bearer realm=\"milewarden\", error=\"insufficient_scope\", scope=\"" + scopes + "\"");
+    throw new HttpResponseException(
+        FORBIDDEN,
+        "It takes a token with one of the scopes "
+            + scopes.replace(" ", ", ")
+            + "; this one has "
+            + Scope.written(visitor.scopes()).replace(" ", ", ")
             + ".");
   }
 

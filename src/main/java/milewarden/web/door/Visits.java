@@ -8,17 +8,19 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.InstantSource;
 import java.util.Optional;
+import java.util.Set;
 import milewarden.people.Actor;
 import milewarden.people.Passphrase;
 import milewarden.people.PersonName;
 import milewarden.people.RandomSecret;
+import milewarden.people.Scope;
 import milewarden.people.Throttle;
-import milewarden.store.people.ApiTokens;
 import milewarden.store.Database;
+import milewarden.store.Tx;
+import milewarden.store.people.ApiTokens;
 import milewarden.store.people.People;
 import milewarden.store.people.People.Person;
 import milewarden.store.people.SignIns;
-import milewarden.store.Tx;
 import milewarden.web.Visitor;
 import milewarden.web.WebSettings;
 import org.slf4j.Logger;
@@ -81,11 +83,18 @@ public final class Visits {
   private static Optional<Visitor> of(Tx tx, ApiTokens.Token token) {
     Actor actor = Actor.token(token.name());
     if (token.maker().isEmpty())
-      return Optional.of(new Visitor(actor, token.role(), Optional.empty(), true));
+      return Optional.of(new Visitor(actor, token.role(), Optional.empty(), true, token.scopes()));
     return token
         .maker()
         .flatMap(id -> People.find(tx, id))
-        .map(p -> new Visitor(actor, token.role().atMost(p.role()), Optional.of(p.id()), true));
+        .map(
+            p ->
+                new Visitor(
+                    actor,
+                    token.role().atMost(p.role()),
+                    Optional.of(p.id()),
+                    true,
+                    token.scopes()));
   }
 
   private Visitor ofCookie(String secret) {
@@ -99,7 +108,14 @@ public final class Visits {
       database.change(tx -> SignIns.seen(tx, secret));
     return database
         .<Optional<Person>>read(tx -> People.find(tx, visit.get().person()))
-        .map(p -> new Visitor(Actor.person(p.name().text()), p.role(), Optional.of(p.id()), true))
+        .map(
+            p ->
+                new Visitor(
+                    Actor.person(p.name().text()),
+                    p.role(),
+                    Optional.of(p.id()),
+                    true,
+                    Set.of(Scope.ALL)))
         .orElse(Visitor.STRANGER);
   }
 

@@ -7,16 +7,18 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import milewarden.people.PersonName;
 import milewarden.people.RandomSecret;
 import milewarden.people.Role;
+import milewarden.people.Scope;
 import milewarden.report.page.settings.PeoplePage;
-import milewarden.store.people.ApiTokens;
 import milewarden.store.Id.PersonId;
 import milewarden.store.Id.TokenId;
+import milewarden.store.Tx;
+import milewarden.store.people.ApiTokens;
 import milewarden.store.people.People;
 import milewarden.store.people.Staff;
-import milewarden.store.Tx;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
 import milewarden.web.Visitor;
@@ -79,6 +81,7 @@ final class PeopleRoutes implements Routes {
         t.id().value(),
         t.name(),
         t.role().code(),
+        Scope.written(t.scopes()).replace(" ", ", "),
         t.madeBy(),
         desk.digits().date(t.expiresAt()),
         state,
@@ -119,12 +122,14 @@ final class PeopleRoutes implements Routes {
     long days = Sent.parse(Sent.text(http, "days")).orElse(0L);
     if (refusal.isEmpty() && (days < 1 || days > LONGEST_DAYS))
       refusal = Optional.of("A token is good for 1 to " + LONGEST_DAYS + " days.");
+    Visitor visitor = Visitor.of(http);
+    Role role = role(http).atMost(visitor.role());
+    Set<Scope> scopes = scopes(http);
+    if (refusal.isEmpty()) refusal = Scope.refusal(scopes, role);
     if (refusal.isPresent()) {
       show(http, refusal.get(), false, Optional.empty());
       return;
     }
-    Visitor visitor = Visitor.of(http);
-    Role role = role(http).atMost(visitor.role());
     String secret = RandomSecret.makeToken();
     desk.database()
         .change(
@@ -134,6 +139,7 @@ final class PeopleRoutes implements Routes {
                     PersonName.of(name),
                     secret,
                     role,
+                    scopes,
                     visitor.person(),
                     tx.now().plus(Duration.ofDays(days))));
     show(
@@ -153,6 +159,14 @@ final class PeopleRoutes implements Routes {
   private static Role role(Context http) {
     return Role.of(Sent.text(http, "role"))
         .orElseThrow(() -> new BadRequestResponse("The form lacks its role."));
+  }
+
+  // None chosen: all that the role may.
+  private static Set<Scope> scopes(Context http) {
+    List<String> codes = http.formParams("scope");
+    if (codes.isEmpty()) return Set.of(Scope.ALL);
+    return Scope.of(codes)
+        .orElseThrow(() -> new BadRequestResponse("A scope of the form is not known."));
   }
 
   // Spaces at the ends of a passphrase belong to it.

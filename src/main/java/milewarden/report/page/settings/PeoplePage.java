@@ -27,7 +27,14 @@ public record PeoplePage(
 
   /** A token; {@code live} where it still opens. */
   public record Token(
-      long id, String name, String role, String madeBy, String until, String state, boolean live) {}
+      long id,
+      String name,
+      String role,
+      String scopes,
+      String madeBy,
+      String until,
+      String state,
+      boolean live) {}
 
   public String sentence() {
     if (open) return "Whoever can use this machine can use the server.";
