@@ -151,6 +151,7 @@ final class Guard implements Routes {
 
   private void refused(HttpResponseException e, Context http) {
     String message = e.getMessage();
+    if (e.getStatus() == 413) end(http);
     answer(http, e.getStatus(), message == null || isBare(message) ? "" : message);
   }
 
@@ -167,11 +168,16 @@ final class Guard implements Routes {
     answer(http, 400, "The JSON is malformed" + where + ".");
   }
 
+  // After a body that was given up the server library ends the connection in any case: the sender
+  // must know, and send its next request by another (RFC 9112, section 9.6).
+  private static void end(Context http) {
+    RestOfBody.take(http);
+    http.header("Connection", "close");
+  }
+
   private void failed(Exception e, Context http) {
     int status = sizeOrFormStatus(e);
-    // What is left of the body stays unread: the sender must not send its next request after it
-    // (RFC 9112, section 9.6).
-    if (status != 500) http.header("Connection", "close");
+    if (status != 500) end(http);
     if (status == 413) {
       answer(http, status, limits.words());
     } else if (status == 400) {

@@ -11,10 +11,12 @@ import java.time.InstantSource;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import milewarden.people.Passphrase;
 import milewarden.people.PersonName;
 import milewarden.people.RandomSecret;
 import milewarden.people.Role;
+import milewarden.people.Scope;
 import milewarden.store.people.ApiTokens;
 import milewarden.store.ChangeRecord;
 import milewarden.store.ChangeRecord.What;
@@ -126,6 +128,7 @@ final class OnRecordTest {
                 PersonName.of("nightly"),
                 secret,
                 Role.TESTER,
+                Set.of(Scope.TRACKS_WRITE),
                 Optional.empty(),
                 tx.now().plus(Duration.ofDays(1))));
     HttpResponse<String> sent =

@@ -204,6 +204,8 @@ final class GuardTest {
   @Test
   void aBodyThatIsTooLargeIsAnswered413() throws Exception {
     assertThat(post("api/v1/json", "\"" + "x".repeat(20_000) + "\"").statusCode()).isEqualTo(413);
+    String much = "\"" + "x".repeat(20_000_000) + "\"";
+    assertThat(post("api/v1/json", much).statusCode()).isEqualTo(413);
   }
 
   @Test
@@ -227,13 +229,8 @@ final class GuardTest {
     // Fields cost as files do.
     String field = "--b\r\nContent-Disposition: form-data; name=\"f\"\r\n\r\nx\r\n";
     assertThat(send(multipart(field.repeat(21))).statusCode()).isEqualTo(413);
-    // Much more than fits: the server stops reading, and a sender that is still writing may see the
-    // connection close before the answer (RFC 9112, section 9.6).
-    try {
-      assertThat(send(multipart(field.repeat(100_000))).statusCode()).isEqualTo(413);
-    } catch (IOException closed) {
-      assertThat(closed).hasMessageMatching("(?s).*(no bytes|reset|[Bb]roken pipe|closed).*");
-    }
+    // Much more than fits: a sender that writes all before it reads comes to read the answer, too.
+    assertThat(send(multipart(field.repeat(400_000))).statusCode()).isEqualTo(413);
     assertThat(upload(List.of("x")).body()).as("the next one").isEqualTo("1 files");
   }
 
