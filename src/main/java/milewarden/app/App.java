@@ -368,7 +368,6 @@ public final class App implements AutoCloseable {
         upload,
         new TagForm(database, () -> clockwork.wake("measure")),
         new Publishing(database, config.policy(), config.zone(), () -> clockwork.wake("review")),
-        dryRun(database),
         new Trials(dryRun(database)),
         (text, problems) -> PolicyReader.read(YamlFile.parse("policy.yaml", text), problems),
         new CourseDrafting(config.courses(), () -> clockwork.wake("courses")),

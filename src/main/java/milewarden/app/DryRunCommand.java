@@ -9,7 +9,7 @@ import java.time.InstantSource;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.function.Function;
+import java.util.function.BiFunction;
 import milewarden.cli.Exit;
 import milewarden.cli.Places;
 import milewarden.course.ReferenceCourse;
@@ -51,7 +51,7 @@ final class DryRunCommand implements Runnable {
       description = "What the policy of a file would change.")
   int policy(@Mixin Places places, @Parameters(paramLabel = "FILE") Path file) {
     Policy policy = read(file);
-    return tried(places, "This policy", dry -> dry.policy(policy));
+    return tried(places, "This policy", (dry, progress) -> dry.policy(policy, progress));
   }
 
   @Command(
@@ -67,7 +67,10 @@ final class DryRunCommand implements Runnable {
                   throw wrong(
                       file + " can't be used: " + CourseWords.of(bad.issues().get(0)).sentence());
                 });
-    return tried(places, "This version of " + course.slug(), dry -> dry.course(course));
+    return tried(
+        places,
+        "This version of " + course.slug(),
+        (dry, progress) -> dry.course(course, progress));
   }
 
   @Command(
@@ -78,7 +81,7 @@ final class DryRunCommand implements Runnable {
     return tried(places, "This engine", DryRun::engine);
   }
 
-  private int tried(Places places, String what, Function<DryRun, Forecast> dry) {
+  private int tried(Places places, String what, BiFunction<DryRun, DryRun.Progress, Forecast> dry) {
     Optional<Config> config = ServeCommand.config(places, spec.commandLine().getErr());
     if (config.isEmpty()) return Exit.WRONG_USE;
     Config c = config.get();
@@ -91,7 +94,8 @@ final class DryRunCommand implements Runnable {
                   database,
                   c.policy(),
                   c.zone(),
-                  new TrialMeasuring(database, c.inbox(), c.zone())::measure));
+                  new TrialMeasuring(database, c.inbox(), c.zone())::measure),
+              new Told(spec.commandLine().getErr()));
       print(
           DryRunPage.of(
               what,
@@ -103,6 +107,29 @@ final class DryRunCommand implements Runnable {
               List.of(),
               App.digits(c)));
       return found.none() ? Exit.DONE : Exit.FINDINGS;
+    }
+  }
+
+  /** Says on the error stream how far it is: at most once in some seconds, so seldom a word. */
+  private static final class Told implements DryRun.Progress {
+    private static final long EVERY_NS = 3_000_000_000L;
+    private final PrintWriter err;
+    private long last = System.nanoTime();
+
+    Told(PrintWriter err) {
+      this.err = err;
+    }
+
+    @Override
+    public void at(DryRun.Step step, int done, int of) {
+      if (System.nanoTime() - last < EVERY_NS) return;
+      last = System.nanoTime();
+      err.println(
+          switch (step) {
+            case MEASURING_RUNS -> "measured anew: " + done + " of " + of + " runs";
+            case JUDGING_MODELS -> "judged: " + done + " of " + of + " models";
+          });
+      err.flush();
     }
   }
 

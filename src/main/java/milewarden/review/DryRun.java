@@ -14,14 +14,14 @@ import java.util.function.Function;
 import milewarden.accuracy.Engine;
 import milewarden.course.ReferenceCourse;
 import milewarden.store.Database;
+import milewarden.store.Id.RunId;
+import milewarden.store.Tx;
 import milewarden.store.judged.DueItems;
+import milewarden.store.judged.Judgements;
 import milewarden.store.run.EvidenceRows;
 import milewarden.store.run.EvidenceRows.Placed;
-import milewarden.store.Id.RunId;
-import milewarden.store.judged.Judgements;
 import milewarden.store.run.Models;
 import milewarden.store.run.Runs;
-import milewarden.store.Tx;
 import milewarden.verdict.ModelHistory;
 import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.PassEvidence;
@@ -35,6 +35,8 @@ import milewarden.verdict.replay.Moves;
  */
 public final class DryRun {
   private static final int ALL = Integer.MAX_VALUE;
+  // Some seconds' work.
+  private static final int AT_A_TIME = 128;
 
   private final Database database;
   private final Policy policy;
@@ -55,13 +57,19 @@ public final class DryRun {
   /** Is told how far a dry run is. */
   @FunctionalInterface
   public interface Progress {
-    /** So many models of all were judged. */
-    void at(int done, int of);
+    /** So many of all were measured anew, or judged. */
+    void at(Step step, int done, int of);
+  }
+
+  /** What a dry run does, one after the other. */
+  public enum Step {
+    MEASURING_RUNS,
+    JUDGING_MODELS
   }
 
   /** What another policy would move: milliseconds per model. */
   public Forecast policy(Policy other) {
-    return policy(other, (done, of) -> {});
+    return policy(other, (step, done, of) -> {});
   }
 
   /** The same, telling how far it is. */
@@ -85,9 +93,14 @@ public final class DryRun {
    * measured from its bytes, some tens of milliseconds each.
    */
   public Forecast course(ReferenceCourse version) {
+    return course(version, (step, done, of) -> {});
+  }
+
+  /** The same, telling how far it is. */
+  public Forecast course(ReferenceCourse version, Progress progress) {
     List<RunId> runs =
         database.read(tx -> counting(Runs.ofCourse(tx, version.slug().text(), ALL, 0)));
-    Map<RunId, List<Placed>> anew = measuring.measure(runs, Optional.of(version));
+    Map<RunId, List<Placed>> anew = measure(runs, Optional.of(version), progress);
     return database.read(
         tx ->
             gather(
@@ -100,7 +113,7 @@ public final class DryRun {
                 },
                 runs.size(),
                 lost(tx, runs, anew),
-                (done, of) -> {}));
+                progress));
   }
 
   /**
@@ -108,8 +121,13 @@ public final class DryRun {
    * every run is measured from its bytes. A model that was never judged is left out.
    */
   public Forecast engine() {
+    return engine((step, done, of) -> {});
+  }
+
+  /** The same, telling how far it is. */
+  public Forecast engine(Progress progress) {
     List<RunId> runs = database.read(tx -> counting(Runs.page(tx, ALL, 0)));
-    Map<RunId, List<Placed>> anew = measuring.measure(runs, Optional.empty());
+    Map<RunId, List<Placed>> anew = measure(runs, Optional.empty(), progress);
     return database.read(
         tx ->
             gather(
@@ -117,7 +135,20 @@ public final class DryRun {
                 model -> Judgements.find(tx, model.id()).map(j -> engine(tx, model, j, anew)),
                 runs.size(),
                 lost(tx, runs, anew),
-                (done, of) -> {}));
+                progress));
+  }
+
+  /** Measures so many at a time, and tells after each. */
+  private Map<RunId, List<Placed>> measure(
+      List<RunId> runs, Optional<ReferenceCourse> instead, Progress progress) {
+    Map<RunId, List<Placed>> all = new LinkedHashMap<>();
+    for (int from = 0; from < runs.size(); from += AT_A_TIME) {
+      progress.at(Step.MEASURING_RUNS, from, runs.size());
+      List<RunId> next = runs.subList(from, Math.min(runs.size(), from + AT_A_TIME));
+      all.putAll(measuring.measure(next, instead));
+    }
+    progress.at(Step.MEASURING_RUNS, runs.size(), runs.size());
+    return all;
   }
 
   private Pair engine(
@@ -141,10 +172,10 @@ public final class DryRun {
     int messages = 0;
     List<Models.Model> all = Models.all(tx);
     int done = 0;
-    progress.at(done, all.size());
+    progress.at(Step.JUDGING_MODELS, done, all.size());
     for (Models.Model model : all) {
       Optional<Pair> pair = judged.apply(model);
-      progress.at(++done, all.size());
+      progress.at(Step.JUDGING_MODELS, ++done, all.size());
       if (pair.isEmpty()) continue;
       models++;
       Moves m = Moves.between(pair.get().before(), pair.get().after(), policy.figureStepPercent());

@@ -19,6 +19,7 @@ import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import milewarden.cli.Exit;
+import milewarden.format.CourseFile;
 import milewarden.intake.TrialMeasuring;
 import milewarden.review.DryRun;
 import milewarden.store.Database;
@@ -49,14 +50,19 @@ final class PolicyTrialTest {
   }
 
   private HttpResponse<String> post(String address, String policy) throws Exception {
-    Matcher csrf = CSRF.matcher(get(address).body());
+    return post(address, "", "policy", policy);
+  }
+
+  private HttpResponse<String> post(String page, String form, String field, String text)
+      throws Exception {
+    Matcher csrf = CSRF.matcher(get(page).body());
     assertThat(csrf.find()).isTrue();
     return client.send(
-        HttpRequest.newBuilder(URI.create(address))
+        HttpRequest.newBuilder(URI.create(page + form))
             .header("Content-Type", "application/x-www-form-urlencoded")
             .POST(
                 HttpRequest.BodyPublishers.ofString(
-                    "csrf=" + encoded(csrf.group(1)) + "&policy=" + encoded(policy)))
+                    "csrf=" + encoded(csrf.group(1)) + "&" + field + "=" + encoded(text)))
             .build(),
         BodyHandlers.ofString());
   }
@@ -109,6 +115,56 @@ final class PolicyTrialTest {
   }
 
   @Test
+  void aCourseAndTheEngineAreTriedOnThePageAsByTheCommand() throws Exception {
+    Season season = new Season(folder);
+    try (Database database = season.look()) {
+      season.run(database);
+    }
+    // The pier as if it were a quarter of a percent longer than it was measured.
+    String text = CourseFile.write(Household.PIER);
+    String longer = text.replaceFirst("(\"measured_length_m\"\\s*:\\s*)400(\\.0)?", "$1401.0");
+    assertThat(longer).isNotEqualTo(text);
+    Path file = Files.writeString(folder.resolve("longer.geojson"), longer);
+    StringWriter said = new StringWriter();
+    assertThat(season.command(said, "dry-run", "course", file.toString())).isEqualTo(Exit.FINDINGS);
+    try (App app = new App(season.config, InstantSource.system()).start()) {
+      String page = "http://127.0.0.1:" + app.port() + "/settings/dry-run";
+      HttpResponse<String> course = post(page, "/course", "course", longer);
+      assertThat(found(course)).startsWith("This version of pier would change ");
+      assertThat(said.toString().replaceAll("\\s+", " ")).contains(found(course));
+      assertThat(get(course.uri().toString()).body().replace('\u00a0', ' '))
+          .contains("9 runs measured anew");
+      assertThat(found(post(page, "/engine", "none", "")))
+          .isEqualTo("This engine would change nothing.");
+      HttpResponse<String> refused = post(page, "/course", "course", "{\"type\": 1}");
+      assertThat(refused.body()).contains("role=\"alert\"", "{\"type\": 1}</textarea>");
+      assertThat(get(page).body())
+          .contains("Dry run 1: This version of pier", "Dry run 2: This engine");
+    }
+  }
+
+  @Test
+  void tellsHowManyRunsAreMeasured() throws Exception {
+    Season season = new Season(folder);
+    try (Database database = season.look()) {
+      season.run(database);
+      List<String> told = new ArrayList<>();
+      new DryRun(
+              database,
+              season.config.policy(),
+              season.config.zone(),
+              new TrialMeasuring(database, season.config.inbox(), season.config.zone())::measure)
+          .course(Household.PIER, (step, done, of) -> told.add(step + " " + done + "/" + of));
+      assertThat(told)
+          .containsExactly(
+              "MEASURING_RUNS 0/9",
+              "MEASURING_RUNS 9/9",
+              "JUDGING_MODELS 0/1",
+              "JUDGING_MODELS 1/1");
+    }
+  }
+
+  @Test
   void tellsHowFarItIs() throws Exception {
     Season season = new Season(folder);
     try (Database database = season.look()) {
@@ -119,8 +175,8 @@ final class PolicyTrialTest {
               season.config.policy(),
               season.config.zone(),
               new TrialMeasuring(database, season.config.inbox(), season.config.zone())::measure)
-          .policy(Policy.defaults(), (done, of) -> told.add(done + "/" + of));
-      assertThat(told).containsExactly("0/1", "1/1");
+          .policy(Policy.defaults(), (step, done, of) -> told.add(step + " " + done + "/" + of));
+      assertThat(told).containsExactly("JUDGING_MODELS 0/1", "JUDGING_MODELS 1/1");
     }
   }
 }

@@ -3,8 +3,10 @@ package milewarden.statistics;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 
@@ -25,30 +27,38 @@ final class ChartsAndTestsTest {
 
   @Test
   void theAverageRunLengthIsThatOfTheTextbook() {
-    // Montgomery, chapter 9: k = 0.5, h = 5: 10.4 sessions to find 1 SD, 4.01 to find 2.
-    assertThat(runLength(1, 4_000)).isCloseTo(10.376, within(4 * 6.0 / Math.sqrt(4_000)));
-    assertThat(runLength(2, 4_000)).isCloseTo(4.009, within(4 * 1.5 / Math.sqrt(4_000)));
-    // No shift: 465. A run length is nearly geometric, so its SD is its mean: 4 SE of 600 runs.
-    assertThat(runLength(0, 600)).isCloseTo(465.4, within(4 * 465.0 / Math.sqrt(600)));
+    // Montgomery, Introduction to Statistical Quality Control, chapter 9: k = 0.5, h = 4 and 5,
+    // printed to three digits. A run length is nearly geometric where the shift is small, so its SD
+    // is its mean at most: 4 standard errors, and half a printed digit.
+    int read = 0;
+    for (Map<String, String> row : Published.rows("cusum/arl_tables.csv")) {
+      double shift = Published.number(row, "shift_sigma");
+      if (!Objects.equals(row.get("chart"), "cusum")) continue;
+      double limit = Objects.equals(row.get("parameters"), "k=0.5 h=4") ? 4 : 5;
+      double printed = Published.number(row, "arl_textbook");
+      int runs = shift < 0.5 ? 600 : 2_000;
+      assertThat(runLength(shift, limit, runs))
+          .as(row.toString())
+          .isCloseTo(printed, within(4 * printed / Math.sqrt(runs) + 0.005 * printed));
+      read++;
+    }
+    assertThat(read).isEqualTo(20);
   }
 
-  private static double runLength(double shift, int runs) {
+  private static double runLength(double shift, double limit, int runs) {
     SplittableRandom random = new SplittableRandom(11);
     double total = 0;
     for (int run = 0; run < runs; run++) {
-      double up = 0;
-      double down = 0;
-      int n = 0;
-      while (up <= 5 && down <= 5) {
-        // Three steps of the chart at a time would need its state; one value goes through it here.
-        double z = random.nextGaussian() + shift;
-        Cusum one = Cusum.of(new double[] {up + 0.5, z}, 0.5, 1e9);
-        Cusum other = Cusum.of(new double[] {-down - 0.5, z}, 0.5, 1e9);
-        up = one.high().get(1);
-        down = other.low().get(1);
-        n++;
+      double[] x = {};
+      Cusum chart = Cusum.of(x, 0.5, limit);
+      // A chart of the same values and more of them, until it signals.
+      while (chart.signalAt().isEmpty()) {
+        int known = x.length;
+        x = Arrays.copyOf(x, Math.max(16, 2 * known));
+        for (int i = known; i < x.length; i++) x[i] = random.nextGaussian() + shift;
+        chart = Cusum.of(x, 0.5, limit);
       }
-      total += n;
+      total += chart.signalAt().getAsInt() + 1;
     }
     return total / runs;
   }

@@ -20,6 +20,7 @@ import milewarden.verdict.replay.Moves;
  * @param lost runs that could not be measured any more
  * @param fields of the form for another policy; empty where it was not about the policy
  * @param pasted the policy file as it stands in the form
+ * @param course the course file as it stands in the form
  * @param earlier those that were tried before, the newest first
  * @param refusal why nothing was tried; empty text where it was
  */
@@ -30,6 +31,7 @@ public record DryRunPage(
     List<String> lost,
     List<Field> fields,
     String pasted,
+    String course,
     List<Link> earlier,
     String refusal) {
   public DryRunPage {
@@ -77,25 +79,33 @@ public record DryRunPage(
         lost,
         fields,
         "",
+        "",
         List.of(),
         "");
   }
 
   /** The same with what was pasted, and with the ones before. */
-  public DryRunPage with(String policyFile, List<Link> others) {
-    return new DryRunPage(sentence, quiet, models, lost, fields, policyFile, others, refusal);
+  public DryRunPage with(String policyFile, String courseFile, List<Link> others) {
+    return new DryRunPage(
+        sentence, quiet, models, lost, fields, policyFile, courseFile, others, refusal);
   }
 
   /** While it is under way: how far it is. */
-  public static DryRunPage underWay(int done, int of, List<Field> fields, Digits digits) {
+  public static DryRunPage underWay(
+      boolean measuring, int done, int of, List<Field> fields, Digits digits) {
     return new DryRunPage(
         of == 0
             ? "Waiting for the dry run before it."
-            : "Being tried: " + digits.count(done) + " of " + digits.counted(of, "model") + ".",
+            : (measuring ? "Being measured anew: " : "Being judged: ")
+                + digits.count(done)
+                + " of "
+                + digits.counted(of, measuring ? "run" : "model")
+                + ".",
         "It goes on if you leave; this page renews itself, and stays at this address.",
         List.of(),
         List.of(),
         fields,
+        "",
         "",
         List.of(),
         "");
@@ -104,11 +114,12 @@ public record DryRunPage(
   /** The form, before anything is tried or where it can't be. */
   public static DryRunPage form(List<Field> fields, String refusal) {
     return new DryRunPage(
-        "What would another policy change?",
-        "Try limits on the whole history before you write them into the policy file.",
+        "What would other rules change?",
+        "Try limits, a course or this engine on the whole history before they hold.",
         List.of(),
         List.of(),
         fields,
+        "",
         "",
         List.of(),
         refusal);

@@ -78,6 +78,8 @@ final class Doors {
           // It measures the whole history anew: some work for the machine.
           entry("GET /settings/dry-run", Role.TESTER),
           tester("/settings/dry-run"),
+          tester("/settings/dry-run/course"),
+          tester("/settings/dry-run/engine"),
           entry("GET /settings/dry-run/{number}", Role.TESTER),
           // How numbers are written for the browser that asks.
           entry("POST /settings/reading", Role.READER),

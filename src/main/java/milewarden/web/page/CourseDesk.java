@@ -1,20 +1,26 @@
 package milewarden.web.page;
 
 import io.javalin.http.Context;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import milewarden.course.CourseSlug;
 import milewarden.course.ReferenceCourse;
 import milewarden.intake.course.CourseEditing;
 import milewarden.report.page.course.UseLines;
 import milewarden.report.trial.DryRunPage;
 import milewarden.review.Forecast;
-import milewarden.store.run.Courses;
+import milewarden.review.Trials;
 import milewarden.store.Tx;
 import milewarden.store.judged.Verdicts;
+import milewarden.store.run.Courses;
 
 /** What the pages that change a course have in common. */
 final class CourseDesk {
+  // A small lab's course is measured anew by then; the dry run goes on where it isn't.
+  private static final Duration READERS_PATIENCE = Duration.ofSeconds(15);
+
   private final Desk desk;
 
   CourseDesk(Desk desk) {
@@ -33,7 +39,17 @@ final class CourseDesk {
   /** What a version would touch. */
   List<String> effects(Courses.Known known, ReferenceCourse next) {
     List<String> lines = new ArrayList<>(desk.database().read(tx -> effects(tx, known, next)));
-    Forecast forecast = desk.dryRun().course(next);
+    int number = desk.trials().begin(new Trials.Change.OfCourse(next, ""));
+    Optional<Forecast> found =
+        desk.trials().wait(number, READERS_PATIENCE).flatMap(Trials.Trial::found);
+    if (found.isEmpty()) {
+      lines.add(
+          "What it would move is still being tried on the whole history: Settings, dry run "
+              + number
+              + ", says how far it is and what it found. Nothing waits for it.");
+      return lines;
+    }
+    Forecast forecast = found.get();
     DryRunPage tried =
         DryRunPage.of(
             "This version",

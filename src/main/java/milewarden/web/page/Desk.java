@@ -8,7 +8,6 @@ import milewarden.intake.course.CourseEditing;
 import milewarden.intake.drop.Upload;
 import milewarden.report.Digits;
 import milewarden.report.page.Fact;
-import milewarden.review.DryRun;
 import milewarden.review.Publishing;
 import milewarden.review.Trials;
 import milewarden.store.Database;
@@ -38,7 +37,6 @@ public record Desk(
     Upload upload,
     TagForm tags,
     Publishing publishing,
-    DryRun dryRun,
     Trials trials,
     PolicyText policyFile,
     CourseDrafting drafting,

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import milewarden.report.trial.DryRunPage;
+import milewarden.review.DryRun;
 import milewarden.review.Forecast;
 import milewarden.review.Trials;
 import milewarden.verdict.Policy;
@@ -30,16 +31,18 @@ final class DryRunRoutes implements Routes {
   public void add(JavalinConfig config) {
     config.routes.get("/settings/dry-run", this::form);
     config.routes.post("/settings/dry-run", this::file);
+    config.routes.post("/settings/dry-run/course", this::course);
+    config.routes.post("/settings/dry-run/engine", this::engine);
     config.routes.get("/settings/dry-run/{number}", this::show);
   }
 
   private void form(Context http) {
     if (Sent.text(http, "try").isEmpty()) {
-      render(http, DryRunPage.form(DryRunPage.fields(desk.policy()), "").with("", earlier(0)));
+      render(http, DryRunPage.form(DryRunPage.fields(desk.policy()), "").with("", "", earlier(0)));
       return;
     }
     Optional<Policy> policy = policy(http);
-    if (policy.isPresent()) begin(http, policy.get(), "");
+    if (policy.isPresent()) begin(http, new Trials.Change.OfPolicy(policy.get(), ""));
     else
       render(
           http,
@@ -53,16 +56,34 @@ final class DryRunRoutes implements Routes {
     String text = String.valueOf(http.formParam("policy"));
     List<String> problems = new ArrayList<>();
     Policy policy = desk.policyFile().read(text, problems);
-    if (problems.isEmpty()) begin(http, policy, text);
+    if (problems.isEmpty()) begin(http, new Trials.Change.OfPolicy(policy, text));
     else
       render(
           http,
           DryRunPage.form(DryRunPage.fields(desk.policy()), String.join(" ", problems))
-              .with(text, List.of()));
+              .with(text, "", List.of()));
   }
 
-  private void begin(Context http, Policy policy, String pasted) {
-    int number = desk.trials().begin(policy, pasted);
+  private void course(Context http) {
+    String text = String.valueOf(http.formParam("course"));
+    Trials.Begun begun = desk.trials().beginCourse(text);
+    if (begun.number().isPresent()) at(http, begun.number().getAsInt());
+    else
+      render(
+          http,
+          DryRunPage.form(DryRunPage.fields(desk.policy()), begun.refusal())
+              .with("", text, List.of()));
+  }
+
+  private void engine(Context http) {
+    begin(http, new Trials.Change.OfEngine());
+  }
+
+  private void begin(Context http, Trials.Change change) {
+    at(http, desk.trials().begin(change));
+  }
+
+  private void at(Context http, int number) {
     desk.trials().wait(number, AT_ONCE);
     http.redirect(ADDRESS + number);
   }
@@ -71,19 +92,33 @@ final class DryRunRoutes implements Routes {
     int number = (int) Sent.part(http, "number");
     Trials.Trial trial = desk.trials().find(number).orElseThrow(() -> Sent.missing("dry run"));
     if (!trial.over()) http.header("Refresh", "2");
-    render(http, page(trial).with(trial.pasted(), earlier(number)));
+    String policy = trial.change().fold(p -> p.pasted(), c -> "", () -> "");
+    String course = trial.change().fold(p -> "", c -> c.pasted(), () -> "");
+    render(http, page(trial).with(policy, course, earlier(number)));
   }
 
   private DryRunPage page(Trials.Trial trial) {
-    List<DryRunPage.Field> fields = DryRunPage.fields(trial.policy());
+    List<DryRunPage.Field> fields =
+        DryRunPage.fields(
+            trial.change().fold(p -> p.policy(), c -> desk.policy(), () -> desk.policy()));
     if (trial.failed())
       return DryRunPage.form(
           fields, "It broke off before its end; the log says why. Try it again.");
     if (trial.found().isEmpty())
-      return DryRunPage.underWay(trial.done(), trial.of(), fields, desk.digits());
+      return DryRunPage.underWay(
+          trial.step() == DryRun.Step.MEASURING_RUNS,
+          trial.done(),
+          trial.of(),
+          fields,
+          desk.digits());
     Forecast found = trial.found().get();
     return DryRunPage.of(
-        "This policy",
+        trial
+            .change()
+            .fold(
+                p -> "This policy",
+                c -> "This version of " + c.version().slug(),
+                () -> "This engine"),
         found.moves(),
         found.models(),
         found.runs(),

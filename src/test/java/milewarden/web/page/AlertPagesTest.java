@@ -108,7 +108,6 @@ final class AlertPagesTest {
         new Upload(database, () -> {}),
         new TagForm(database, () -> {}),
         new Publishing(database, policy, VIENNA, () -> {}),
-        dryRun,
         new Trials(dryRun),
         (text, problems) -> policy,
         new CourseDrafting(folder, () -> {}),
