@@ -1,6 +1,7 @@
 package milewarden.benchmark;
 
 import java.util.Arrays;
+import java.util.List;
 import java.util.Locale;
 import java.util.SplittableRandom;
 import milewarden.statistics.Cusum;
@@ -16,9 +17,23 @@ public final class CoverageBenchmark {
 
   private CoverageBenchmark() {}
 
-  /** With the number of replications; 100,000 where none is given. */
+  /**
+   * With the number of replications, 100,000 where none is given, and the parts that are wanted:
+   * labs, threshold, charts; all of them where none is.
+   */
   public static void main(String[] args) {
     int n = args.length > 0 ? Integer.parseInt(args[0]) : 100_000;
+    List<String> wanted = List.of(args).subList(Math.min(1, args.length), args.length);
+    if (wanted.isEmpty() || wanted.contains("labs")) labs(n);
+    if (wanted.isEmpty() || wanted.contains("threshold"))
+      System.out.printf(
+          Locale.ROOT,
+          "flips per 20 sessions at a bias of exactly the limit: %.4f%n",
+          CoverageRates.flipsAtTheLimit(50, n));
+    if (wanted.isEmpty() || wanted.contains("charts")) runLengths(n);
+  }
+
+  private static void labs(int n) {
     System.out.println("coverage of 95 % intervals: mean, next run; " + n + " replications");
     Lab[] labs = {
       new Lab(3, 1, 1, 1, 0, 0, 0),
@@ -39,11 +54,6 @@ public final class CoverageBenchmark {
       Coverage c = CoverageRates.coverage(labs[i], 31 + i, n);
       System.out.printf("%-100s %s  %s%n", labs[i], c.mean(), c.next());
     }
-    System.out.printf(
-        Locale.ROOT,
-        "flips per 20 sessions at a bias of exactly the limit: %.4f%n",
-        CoverageRates.flipsAtTheLimit(50, n));
-    runLengths(n);
   }
 
   private static void runLengths(int runs) {

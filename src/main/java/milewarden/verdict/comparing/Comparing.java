@@ -11,7 +11,6 @@ import java.util.OptionalInt;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Stream;
-import milewarden.statistics.Power;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.Comparison.Against;
 import milewarden.verdict.Comparison.Because;
@@ -37,6 +36,8 @@ public final class Comparing {
   private final Set<Caution> cautions = new TreeSet<>();
   private Optional<Difference> last = Optional.empty();
   private Optional<Instant> waits = Optional.empty();
+  private Because waiting = Because.TOO_FEW_SESSIONS;
+  private List<String> before = List.of();
 
   public Comparing(
       String candidate,
@@ -62,36 +63,43 @@ public final class Comparing {
   /** As things stand now. */
   public Comparison compare() {
     List<Look> looks = new ArrayList<>();
-    Because waiting = Because.TOO_FEW_SESSIONS;
     OptionalInt next = OptionalInt.empty();
-    List<String> before = List.of();
     for (int i = 0; i < policy.looks().size(); i++) {
       LookPlan plan = policy.looks().get(i);
       looks.addAll(taken.of(i + 1));
       // A look that was taken is taken again on what is left, should sessions have been excluded.
       boolean due = have() >= plan.sessions() || (i < taken.last() && have() >= 2);
-      if (due) {
-        Draw draw = draw(i, before);
-        Optional<Instant> until = waitsUntil(draw);
-        if (until.isPresent()) {
-          before = keys(draw.sessions());
-          if (waits.isEmpty()) waits = until;
-          if (waiting == Because.TOO_FEW_SESSIONS) waiting = Because.STILL_COMING_IN;
-        } else {
-          Difference d = difference(i, draw.on(), draw.sessions());
-          if (d.estimate().isPresent()) {
-            last = Optional.of(d);
-            before = keys(draw.sessions());
-            take(d, draw, i, looks);
-            continue;
-          }
-          waiting = d.outcome().because();
-        }
-      }
-      if (next.isEmpty() && taken.of(i + 1).isEmpty()) next = OptionalInt.of(plan.sessions());
+      boolean isTaken = due && take(i, looks);
+      if (!isTaken && next.isEmpty() && taken.of(i + 1).isEmpty())
+        next = OptionalInt.of(plan.sessions());
     }
     if (looks.stream().anyMatch(Look::reLook)) cautions.add(Caution.RE_LOOK);
-    return summary(looks, next, waiting);
+    return summary(looks, next);
+  }
+
+  /**
+   * Takes a look that is due.
+   *
+   * @return false where it has to wait, or gives no estimate
+   */
+  private boolean take(int plan, List<Look> looks) {
+    Draw draw = draw(plan);
+    Optional<Instant> until = waitsUntil(draw);
+    if (until.isPresent()) {
+      before = keys(draw.sessions());
+      if (waits.isEmpty()) waits = until;
+      if (waiting == Because.TOO_FEW_SESSIONS) waiting = Because.STILL_COMING_IN;
+      return false;
+    }
+    Difference d = difference(plan, draw.on(), draw.sessions());
+    if (d.estimate().isEmpty()) {
+      waiting = d.outcome().because();
+      return false;
+    }
+    last = Optional.of(d);
+    before = keys(draw.sessions());
+    keep(d, draw, plan, looks);
+    return true;
   }
 
   /**
@@ -106,7 +114,7 @@ public final class Comparing {
    * in order of start. So a session that comes late moves no look that was taken, and a change is
    * called as often as the alphas say in whatever order files arrive.
    */
-  private Draw draw(int plan, List<String> before) {
+  private Draw draw(int plan) {
     Optional<Look.Drawn> kept = taken.kept(plan + 1);
     Ground on = kept.map(Look.Drawn::baseline).map(this::on).orElse(ground);
     int n = Math.min(policy.looks().get(plan).sessions(), on.candidate().sessions().size());
@@ -145,8 +153,8 @@ public final class Comparing {
     return all.stream().filter(s -> chosen.contains(s.session())).toList();
   }
 
-  /** Takes the look, and beside it the one that late sessions would have made of it. */
-  private void take(Difference taking, Draw draw, int plan, List<Look> looks) {
+  /** Keeps the look, and beside it the one that late sessions would have made of it. */
+  private void keep(Difference taking, Draw draw, int plan, List<Look> looks) {
     Look look = look(taking, draw.on(), plan, false);
     if (!taken.holds(look)) {
       looks.add(look);
@@ -187,10 +195,6 @@ public final class Comparing {
             new Look.Drawn(keys(d.candidate().sessions()), keys(on.baseline().sessions()))));
   }
 
-  private double alpha(LookPlan plan) {
-    return against == Against.ANCHOR ? plan.alpha() : plan.alpha() / 2;
-  }
-
   /** The difference on these of the candidate's sessions, by the rules of a look. */
   private Difference difference(int plan, Ground on, List<SessionFigure> sessions) {
     LookPlan p = policy.looks().get(plan);
@@ -202,10 +206,15 @@ public final class Comparing {
         b,
         on,
         new Difference.Rules(
-            policy, alpha(p), p.equivalenceLevel(), plan > 0, history.otherModelsUnits()));
+            policy,
+            StillNeeded.alpha(p, against),
+            p.equivalenceLevel(),
+            plan > 0,
+            history.otherModelsUnits()));
   }
 
-  private Comparison summary(List<Look> looks, OptionalInt next, Because waiting) {
+  private Comparison summary(List<Look> looks, OptionalInt next) {
+    StillNeeded still = new StillNeeded(policy, against, have());
     Optional<Difference> d = last;
     if (d.isEmpty() && !ground.candidate().isEmpty()) {
       int n = Math.min(policy.looks().get(0).sessions(), have());
@@ -237,8 +246,8 @@ public final class Comparing {
         waits,
         outcome,
         because,
-        d.map(this::detectable).orElse(OptionalDouble.empty()),
-        needed(d, outcome, next),
+        d.map(still::detectable).orElse(OptionalDouble.empty()),
+        outcome == Outcome.NOT_SETTLED ? still.needed(d, next) : OptionalInt.of(0),
         List.copyOf(cautions));
   }
 
@@ -250,29 +259,5 @@ public final class Comparing {
       newest.add(l);
     }
     return newest;
-  }
-
-  private OptionalDouble detectable(Difference d) {
-    if (d.estimate().isEmpty()) return OptionalDouble.empty();
-    Comparison.Estimate e = d.estimate().get();
-    double errors = Power.detectable(e.degreesOfFreedom(), d.alpha(), policy.power());
-    return OptionalDouble.of(errors * e.standardError());
-  }
-
-  /** Sessions still to be run: to the next look, and to find the material change at the last. */
-  private OptionalInt needed(Optional<Difference> d, Outcome outcome, OptionalInt next) {
-    if (outcome != Outcome.NOT_SETTLED) return OptionalInt.of(0);
-    int toLook = next.isPresent() ? Math.max(0, next.getAsInt() - have()) : 0;
-    if (d.isEmpty() || !(d.get().sd() > 0))
-      return next.isPresent() ? OptionalInt.of(toLook) : OptionalInt.empty();
-    LookPlan lastPlan = policy.looks().get(policy.looks().size() - 1);
-    OptionalInt total =
-        Power.sessionsAgainst(
-            policy.materialChangePercent() / d.get().sd(),
-            d.get().baseline().sessions().size(),
-            AlphaSplit.of(alpha(lastPlan), d.get().conditions().size(), policy).pooled(),
-            policy.power());
-    if (total.isEmpty()) return toLook > 0 ? OptionalInt.of(toLook) : OptionalInt.empty();
-    return OptionalInt.of(Math.max(toLook, total.getAsInt() - have()));
   }
 }
