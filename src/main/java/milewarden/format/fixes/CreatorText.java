@@ -12,6 +12,7 @@ public final class CreatorText {
   private static final Pattern WITH_VERSION =
       Pattern.compile("(.+?)[\\s,;:/]+[vV]?(\\d+(?:\\.\\d+)+[\\w.+-]*)");
 
+  private static final Pattern BLANKS = Pattern.compile("[\\s\\p{Cntrl}]+");
   private static final int LONGEST = 200;
 
   private CreatorText() {}
@@ -27,7 +28,7 @@ public final class CreatorText {
 
   /** One line of at most 200 characters; empty where nothing is left. */
   public static Optional<String> cleaned(String found) {
-    String text = found.replaceAll("[\\s\\p{Cntrl}]+", " ").strip();
+    String text = BLANKS.matcher(found).replaceAll(" ").strip();
     if (text.length() > LONGEST) text = text.substring(0, LONGEST).strip();
     return text.isEmpty() ? Optional.empty() : Optional.of(text);
   }

@@ -21,6 +21,9 @@ public final class FixBuffer {
   private static final long EARLIEST_MS = 788_918_400_000L; // 1995-01-01, full operation of GPS
   private static final long LATEST_MS = 4_102_444_800_000L; // 2100-01-01, our own bound
 
+  // A day at one a second.
+  private static final int MANY = 86_400;
+
   private final IssueLog issues;
   private final Supplier<String> place;
   private double[] latitudes = new double[1024];
@@ -147,8 +150,9 @@ public final class FixBuffer {
   }
 
   private void grow() {
-    // By half: doubling a million fixes would need more memory than they do.
-    int capacity = latitudes.length + (latitudes.length >> 1);
+    // Many by half: doubling a million fixes would need more memory than they do.
+    int more = latitudes.length < MANY ? latitudes.length : latitudes.length >> 1;
+    int capacity = latitudes.length + more;
     latitudes = Arrays.copyOf(latitudes, capacity);
     longitudes = Arrays.copyOf(longitudes, capacity);
     times = Arrays.copyOf(times, capacity);

@@ -10,6 +10,8 @@ package milewarden.format.fixes;
  */
 public final class PlainNumber {
   private static final double[] TEN = new double[23];
+  // Signs that can hold no more than 15 digits that count.
+  private static final int SHORT = 15;
 
   static {
     for (int i = 0; i < TEN.length; i++) TEN[i] = Double.parseDouble("1e" + i);
@@ -21,6 +23,39 @@ public final class PlainNumber {
   public static double parse(char[] text, int start, int end) {
     while (start < end && text[start] <= ' ') start++;
     while (start < end && text[end - 1] <= ' ') end--;
+    return end - start <= SHORT ? ofShort(text, start, end) : ofLong(text, start, end);
+  }
+
+  /** So few digits that none need be counted: digits before a point, and digits behind it. */
+  private static double ofShort(char[] text, int start, int end) {
+    int i = start;
+    boolean negative = i < end && text[i] == '-';
+    if (i < end && (text[i] == '-' || text[i] == '+')) i++;
+    long digits = 0;
+    int from = i;
+    for (; i < end; i++) {
+      int d = text[i] - '0';
+      if (d < 0 || d > 9) break;
+      digits = digits * 10 + d;
+    }
+    int whole = i - from;
+    int decimals = 0;
+    if (i < end && text[i] == '.') {
+      from = ++i;
+      for (; i < end; i++) {
+        int d = text[i] - '0';
+        if (d < 0 || d > 9) break;
+        digits = digits * 10 + d;
+      }
+      decimals = i - from;
+    }
+    if (i < end) return byLibrary(text, start, end);
+    if (whole + decimals == 0) return Double.NaN;
+    double value = digits / TEN[decimals];
+    return negative ? -value : value;
+  }
+
+  private static double ofLong(char[] text, int start, int end) {
     int i = start;
     boolean negative = i < end && text[i] == '-';
     if (i < end && (text[i] == '-' || text[i] == '+')) i++;

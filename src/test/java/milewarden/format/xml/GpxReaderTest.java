@@ -507,4 +507,27 @@ final class GpxReaderTest {
     assertThat(t.heightsM()[12_345]).isEqualTo(12_345);
     assertThat(Optional.of(t.segments())).contains(1);
   }
+
+  @Test
+  void timesOverMinutesDaysAndYearsAreTheJdks() {
+    java.util.SplittableRandom random = new java.util.SplittableRandom(5);
+    Instant at = Instant.parse("2027-12-30T23:58:00Z");
+    String[] points = new String[3000];
+    long[] times = new long[points.length];
+    for (int i = 0; i < points.length; i++) {
+      // Mostly the next second; now and then another minute, day, fraction or zone.
+      at = at.plusSeconds(random.nextInt(20) == 0 ? random.nextInt(90_000) : 1);
+      String text = at.toString();
+      if (i % 7 == 3) text = text.replace("Z", ".000Z");
+      if (i % 11 == 5) text = text.replace("Z", "+00:00");
+      times[i] = at.toEpochMilli();
+      points[i] = point(48 + i * 1e-5, 16, time(text));
+    }
+    assertThat(track(gpx(points)).timesMs()).isEqualTo(times);
+    // What looks alike and is no time is none, though the minute is known.
+    String[] odd = {"2027-12-30T23:58:00Z", "2027-12-30T23:58:61Z", "2027-12-30T23:58:0xZ"};
+    for (int i = 0; i < odd.length; i++) odd[i] = point(48, 16 + i * 1e-5, time(odd[i]));
+    assertThat(track(gpx(odd)).timesMs())
+        .containsExactly(1_830_211_080_000L, Track.NO_TIME, Track.NO_TIME);
+  }
 }
