@@ -3,8 +3,9 @@ package milewarden.review;
 import java.util.List;
 import milewarden.accuracy.Engine;
 import milewarden.course.CourseSlug;
-import milewarden.store.run.EvidenceRows;
 import milewarden.store.Tx;
+import milewarden.store.judged.Changes;
+import milewarden.store.run.EvidenceRows;
 import milewarden.verdict.PassEvidence;
 import milewarden.verdict.Policy;
 import milewarden.verdict.ground.CourseWatch;
@@ -15,6 +16,10 @@ public final class CourseWatching {
 
   /** By the version in force and the present engine. */
   public static CourseWatch of(Tx tx, CourseSlug slug, Policy policy) {
+    return Changes.unchanged(tx, CourseWatch.class, slug, () -> worked(tx, slug, policy));
+  }
+
+  private static CourseWatch worked(Tx tx, CourseSlug slug, Policy policy) {
     List<PassEvidence> controls =
         EvidenceRows.ofControls(tx, Engine.VERSION).stream()
             .filter(p -> !p.condition().course().equals(slug.text()))

@@ -1,6 +1,8 @@
 package milewarden.review;
 
+import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -8,12 +10,13 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import milewarden.accuracy.Engine;
-import milewarden.store.run.EvidenceRows;
 import milewarden.store.Id.ModelId;
-import milewarden.store.judged.Judgements;
-import milewarden.store.run.Models;
 import milewarden.store.Tx;
+import milewarden.store.judged.Changes;
+import milewarden.store.judged.Judgements;
 import milewarden.store.judged.UnitVariances;
+import milewarden.store.run.EvidenceRows;
+import milewarden.store.run.Models;
 import milewarden.verdict.ModelHistory.UnitVariance;
 import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.Policy;
@@ -51,6 +54,36 @@ public final class SideBySide {
    *     controls; what names none is passed over
    */
   public static Found of(Tx tx, List<String> asked, Policy policy) {
+    return Changes.unchanged(tx, Found.class, List.copyOf(asked), () -> worked(tx, asked, policy));
+  }
+
+  /**
+   * The models that were tested last, by number, as many as a page can hold side by side; all where
+   * they are no more.
+   */
+  public static List<String> testedLast(Tx tx, int most) {
+    Map<ModelId, ModelJudgement> judged = new LinkedHashMap<>(Judgements.all(tx));
+    judged.keySet().removeAll(controls(tx));
+    judged.values().removeIf(model -> tested(model).isEmpty());
+    if (judged.size() <= most) return List.of();
+    return judged.entrySet().stream()
+        .sorted(
+            Comparator.comparing((Map.Entry<ModelId, ModelJudgement> e) -> last(e.getValue()))
+                .reversed())
+        .limit(most)
+        .map(e -> String.valueOf(e.getKey().value()))
+        .toList();
+  }
+
+  private static Instant last(ModelJudgement model) {
+    return model.releases().stream()
+        .filter(ReleaseJudgement::tested)
+        .flatMap(r -> r.firstSeen().stream())
+        .max(Comparator.naturalOrder())
+        .orElse(Instant.EPOCH);
+  }
+
+  private static Found worked(Tx tx, List<String> asked, Policy policy) {
     Map<ModelId, ModelJudgement> judged = new LinkedHashMap<>(Judgements.all(tx));
     judged.keySet().removeAll(controls(tx));
     List<Choice> choices = new ArrayList<>();

@@ -11,6 +11,7 @@ import java.security.SecureRandom;
 import java.time.InstantSource;
 import java.util.HexFormat;
 import java.util.Optional;
+import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.Consumer;
 import java.util.function.Function;
 import javax.sql.DataSource;
@@ -95,14 +96,21 @@ public final class Database implements AutoCloseable {
 
   /** Runs work that changes the store: all of it is kept, or nothing. */
   public <R> R write(Function<Tx, R> work) {
-    return guarded(
-        () ->
-            writers.inTransaction(
-                handle -> {
-                  if (postgres) handle.execute("select pg_advisory_xact_lock(?)", WRITERS_LOCK);
-                  return work.apply(
-                      new Tx(handle, clock.instant(), true, station, by.get(), readBefore));
-                }));
+    AtomicReference<Tx> kept = new AtomicReference<>();
+    R answer =
+        guarded(
+            () ->
+                writers.inTransaction(
+                    handle -> {
+                      if (postgres) handle.execute("select pg_advisory_xact_lock(?)", WRITERS_LOCK);
+                      Tx tx = new Tx(handle, clock.instant(), true, station, by.get(), readBefore);
+                      R made = work.apply(tx);
+                      kept.set(tx);
+                      return made;
+                    }));
+    // Not before its end: until then others read the old state.
+    kept.get().kept();
+    return answer;
   }
 
   /** As {@link #write}, for work without an answer. */

@@ -39,7 +39,32 @@ public final class Queues {
     }
   }
 
+  private static final String UNDER_WAY =
+      """
+      select count(*) as files, sum(case when state = 'received' then 1 else 0 end) as ahead
+        from received_file
+       where batch_id in (select batch_id from received_file where state = 'received')""";
+
+  /**
+   * How far the batches are that are not measured yet.
+   *
+   * @param done files of them that are measured, refused or wait for a tag
+   * @param of all their files; 0 where nothing is under way
+   */
+  public record Progress(int done, int of) {}
+
   private Queues() {}
+
+  public static Progress underWay(Tx tx) {
+    return tx.query(UNDER_WAY)
+        .map(
+            Row.as(
+                r -> {
+                  int files = r.count("files");
+                  return new Progress(files == 0 ? 0 : files - r.count("ahead"), files);
+                }))
+        .one();
+  }
 
   public static State of(Tx tx, Queue queue) {
     return tx.query(queue.sql)

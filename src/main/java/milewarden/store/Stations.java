@@ -57,7 +57,11 @@ public final class Stations {
    * @return the names of the stations that were given up
    */
   public static List<String> beat(Tx tx, String place, Duration silence) {
-    tx.update(BEAT).bind("me", tx.station()).bind("place", place).bind("now", tx.now()).execute();
+    tx.updateInPassing(BEAT)
+        .bind("me", tx.station())
+        .bind("place", place)
+        .bind("now", tx.now())
+        .execute();
     List<String> gone =
         tx.query(GONE)
             .bind("me", tx.station())
@@ -67,7 +71,7 @@ public final class Stations {
             .list();
     for (String name : gone) giveUp(tx, name);
     // Of a store that was carried over from a file, say.
-    tx.update(ORPHANS).bind("now", tx.now()).execute();
+    tx.updateInPassing(ORPHANS).bind("now", tx.now()).execute();
     return gone;
   }
 

@@ -1,28 +1,42 @@
 package milewarden.store;
 
+import java.sql.Connection;
+import java.sql.SQLException;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
+import java.util.HashSet;
+import java.util.Set;
+import java.util.function.Supplier;
 import milewarden.people.Actor;
+import milewarden.verdict.ModelJudgement;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.Query;
 import org.jdbi.v3.core.statement.Update;
+import org.sqlite.SQLiteConnection;
 
 /** A transaction under way and its one instant. Good only inside the call that it was given to. */
 public final class Tx {
+  private static final Object ONE = "every connection of a server of databases";
+
   private final Handle handle;
   private final Instant now;
   private final boolean writes;
   private final String station;
   private final Actor by;
   private final ReadBefore readBefore;
+  private final long began;
+  private final Set<Long> judged = new HashSet<>();
+  private boolean changed;
 
-  public Tx(Handle handle, Instant now, boolean writes, String station, Actor by, ReadBefore readBefore) {
+  public Tx(
+      Handle handle, Instant now, boolean writes, String station, Actor by, ReadBefore readBefore) {
     this.handle = handle;
     this.now = now.truncatedTo(ChronoUnit.MILLIS);
     this.writes = writes;
     this.station = station;
     this.by = by;
     this.readBefore = readBefore;
+    this.began = readBefore.now();
   }
 
   /** The instant of the whole transaction, in milliseconds. */
@@ -53,11 +67,49 @@ public final class Tx {
     return readBefore;
   }
 
+  /** Whose changes to this stamp tell of changes to the store, and the stamp. */
+  public Object connection() throws SQLException {
+    Connection pooled = handle.getConnection();
+    return pooled.isWrapperFor(SQLiteConnection.class)
+        ? pooled.unwrap(SQLiteConnection.class)
+        : ONE;
+  }
+
+  /** The judgement of this row, from its text or as it was made of it before. */
+  public ModelJudgement judgement(long model, String at, Supplier<String> text) {
+    // In its midst a writer reads what is not kept yet.
+    return writes
+        ? Json.read(text.get(), ModelJudgement.class)
+        : readBefore.judgement(model, at, began, text);
+  }
+
+  /** A model's judgement is put here. */
+  public void judging(long model) {
+    judged.add(model);
+  }
+
+  /** What was changed here is kept from now on, and others see it. */
+  void kept() {
+    judged.forEach(readBefore::put);
+    if (changed) readBefore.remembered.changed();
+  }
+
+  public boolean writes() {
+    return writes;
+  }
+
   public Query query(String sql) {
     return handle.createQuery(sql);
   }
 
   public Update update(String sql) {
+    requireWriting();
+    changed = true;
+    return handle.createUpdate(sql);
+  }
+
+  /** An update that no answer depends on: that somebody was seen, that a station is alive. */
+  public Update updateInPassing(String sql) {
     requireWriting();
     return handle.createUpdate(sql);
   }
@@ -65,6 +117,7 @@ public final class Tx {
   /** An insert or update that ends in {@code returning id}. */
   public Query inserting(String sql) {
     requireWriting();
+    changed = true;
     return handle.createQuery(sql);
   }
 

@@ -16,11 +16,9 @@ import java.nio.file.Path;
 import java.time.InstantSource;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import milewarden.accuracy.Engine;
 import milewarden.cli.Exit;
 import milewarden.cli.Milewarden;
-import milewarden.cli.Places;
 import milewarden.store.Database;
 import milewarden.store.StoreSettings;
 import milewarden.store.file.ReceivedFiles;
@@ -42,14 +40,7 @@ final class AppTest {
   @BeforeEach
   void furnish() throws Exception {
     house = new Household(folder);
-    config =
-        ConfigReader.read(
-                Places.of(house.data).withConfig(house.configFile), name -> Optional.empty())
-            .fold(
-                ConfigRead.Usable::config,
-                r -> {
-                  throw new AssertionError(r.why());
-                });
+    config = house.config();
   }
 
   private Database look() {

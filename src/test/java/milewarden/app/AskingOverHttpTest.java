@@ -14,10 +14,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.InstantSource;
-import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import milewarden.cli.Places;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -70,13 +68,7 @@ final class AskingOverHttpTest {
   }
 
   private static Config config(Household house) {
-    return ConfigReader.read(
-            Places.of(house.data).withConfig(house.configFile), name -> Optional.empty())
-        .fold(
-            ConfigRead.Usable::config,
-            r -> {
-              throw new AssertionError(r.why());
-            });
+    return house.config();
   }
 
   private JsonNode settled(String state) {

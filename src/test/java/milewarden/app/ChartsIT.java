@@ -2,7 +2,6 @@ package milewarden.app;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.time.Duration;
 import java.util.List;
 import java.util.Map;
 import milewarden.browser.BrowserTests;
@@ -13,11 +12,9 @@ import org.openqa.selenium.By;
 import org.openqa.selenium.Keys;
 import org.openqa.selenium.WebElement;
 import org.openqa.selenium.chrome.ChromeDriver;
-import org.openqa.selenium.support.ui.WebDriverWait;
 
 /** Every chart of every page keeps what is promised of each: asked of the drawn pages. */
 final class ChartsIT extends BrowserTests {
-  private static final Duration PATIENCE = Duration.ofSeconds(30);
   private static final List<String> PAGES =
       List.of(
           "models/1",
@@ -66,13 +63,8 @@ final class ChartsIT extends BrowserTests {
     app.close();
   }
 
-  private static void open(ChromeDriver window, String page) {
-    window.get("http://127.0.0.1:" + app.port() + "/" + page);
-    new WebDriverWait(window, PATIENCE)
-        .until(
-            w ->
-                w.findElements(By.cssSelector("[data-chart]")).stream()
-                    .noneMatch(c -> c.findElements(By.tagName("svg")).isEmpty()));
+  private static void openPage(ChromeDriver window, String page) {
+    open(window, "http://127.0.0.1:" + app.port() + "/" + page);
   }
 
   @Test
@@ -80,7 +72,7 @@ final class ChartsIT extends BrowserTests {
     ChromeDriver window = window(WIDE, false);
     int charts = 0;
     for (String page : PAGES) {
-      open(window, page);
+      openPage(window, page);
       assertThat((List<?>) window.executeScript(LACKING)).as(page).isEmpty();
       charts += window.findElements(By.cssSelector("[data-chart]")).size();
       assertThat(complaints(window)).as(page).isEmpty();
@@ -92,7 +84,7 @@ final class ChartsIT extends BrowserTests {
   void theArrowsGoFromMarkToMarkAndEachSaysItsNumbers() {
     ChromeDriver window = window(WIDE, false);
     for (String chart : List.of("excess", "offset", "speed", "ladder")) {
-      open(window, "runs/5");
+      openPage(window, "runs/5");
       WebElement place = window.findElement(By.cssSelector("[data-chart=" + chart + "]"));
       WebElement first = place.findElement(By.cssSelector("[data-tip][tabindex='0']"));
       window.executeScript("arguments[0].focus()", first);
@@ -108,13 +100,13 @@ final class ChartsIT extends BrowserTests {
   @Test
   void aChartSavedAsSvgStandsAloneAndInInkOnPaperWhenPrinted() {
     ChromeDriver window = window(WIDE, true);
-    open(window, "models/1");
+    openPage(window, "models/1");
     window.executeScript(
         "window.saved = []; const make = URL.createObjectURL;"
             + "URL.createObjectURL = b => { b.text().then(t => window.saved.push(t)); return make(b); };");
     window.findElement(By.xpath("//button[.='Save as SVG']")).click();
     String svg =
-        new WebDriverWait(window, PATIENCE)
+        patient(window)
             .until(w -> (String) ((ChromeDriver) w).executeScript("return window.saved[0]"));
     assertThat(svg).startsWith("<svg").contains("xmlns=").doesNotContain("var(--");
     window.executeCdpCommand("Emulation.setEmulatedMedia", Map.of("media", "print"));

@@ -5,11 +5,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.Duration;
-import java.time.InstantSource;
-import java.util.Optional;
 import milewarden.browser.BrowserTests;
-import milewarden.cli.Places;
 import milewarden.course.CourseRead;
 import milewarden.course.ReferenceCourse;
 import milewarden.format.CourseFile;
@@ -30,7 +26,6 @@ import org.openqa.selenium.support.ui.WebDriverWait;
 
 /** Measuring and drawing a course in a real browser: the folder's file is what counts. */
 final class CourseEditorIT extends BrowserTests {
-  private static final Duration PATIENCE = Duration.ofSeconds(60);
 
   @TempDir Path folder;
   private Path file;
@@ -42,17 +37,9 @@ final class CourseEditorIT extends BrowserTests {
   void serveOneCourse() throws Exception {
     Household house = new Household(folder);
     file = house.data.resolve("courses/pier.geojson");
-    Config config =
-        ConfigReader.read(
-                Places.of(house.data).withConfig(house.configFile), name -> Optional.empty())
-            .fold(
-                ConfigRead.Usable::config,
-                r -> {
-                  throw new AssertionError(r.why());
-                });
-    app = new App(config, InstantSource.system()).start();
+    app = house.serve();
     window = window(WIDE, false);
-    wait = new WebDriverWait(window, PATIENCE);
+    wait = patient(window);
     wait.until(
         w -> {
           w.get(address("courses"));

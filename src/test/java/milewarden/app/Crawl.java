@@ -21,11 +21,12 @@ final class Crawl {
   private static final Pattern NO_PAGE =
       Pattern.compile(
           "/(assets|webjars|api|live|results)(/.*)?|.*[?&](as|download)=.*|.*\\.[a-z]{2,8}(\\?.*)?");
-  private static final int OF_A_KIND = 2;
+  private static final int FEW = 2;
 
   private final HttpClient client = HttpClient.newHttpClient();
   private final String home;
   private final String cookie;
+  private final int ofAKind;
 
   /**
    * @param home without a slash at its end
@@ -36,8 +37,14 @@ final class Crawl {
 
   /** The same by a browser that keeps these cookies. */
   Crawl(String home, String cookie) {
+    this(home, cookie, FEW);
+  }
+
+  /** The same with so many pages of each kind at most. */
+  Crawl(String home, String cookie, int ofAKind) {
     this.home = home;
     this.cookie = cookie;
+    this.ofAKind = ofAKind;
   }
 
   /** Pages by address. */
@@ -49,7 +56,7 @@ final class Crawl {
     while (!ahead.isEmpty()) {
       String address = ahead.poll();
       if (pages.containsKey(address) || NO_PAGE.matcher(address).matches()) continue;
-      if (kinds.merge(kind(address), 1, Integer::sum) > OF_A_KIND) continue;
+      if (kinds.merge(kind(address), 1, Integer::sum) > ofAKind) continue;
       HttpResponse<String> answer = ask(address);
       if (!answer.headers().firstValue("content-type").orElse("").startsWith("text/html")) continue;
       if (answer.statusCode() != 200)

@@ -19,7 +19,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.atomic.AtomicReference;
-import milewarden.cli.Places;
 import milewarden.people.Passphrase;
 import milewarden.people.PersonName;
 import milewarden.people.RandomSecret;
@@ -71,13 +70,7 @@ final class DoorTest {
   }
 
   private Config config() {
-    return ConfigReader.read(
-            Places.of(house.data).withConfig(house.configFile), name -> Optional.empty())
-        .fold(
-            ConfigRead.Usable::config,
-            r -> {
-              throw new AssertionError(r.why());
-            });
+    return house.config();
   }
 
   private Browsing browser() {

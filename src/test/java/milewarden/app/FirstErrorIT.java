@@ -2,15 +2,10 @@ package milewarden.app;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.Duration;
 import java.time.Instant;
-import java.time.InstantSource;
-import java.util.Optional;
 import milewarden.browser.BrowserTests;
-import milewarden.cli.Places;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.By;
@@ -22,7 +17,6 @@ import org.openqa.selenium.support.ui.WebDriverWait;
 
 /** A newcomer's first minutes: from an empty store to a first error, by the pages alone. */
 final class FirstErrorIT extends BrowserTests {
-  private static final Duration PATIENCE = Duration.ofSeconds(30);
 
   @TempDir Path folder;
 
@@ -31,20 +25,14 @@ final class FirstErrorIT extends BrowserTests {
     Household house = new Household(folder);
     Files.delete(house.data.resolve("courses/pier.geojson"));
     Instant start = Instant.parse("2026-11-01T09:00:00Z");
-    Path line = Files.write(folder.resolve("line.gpx"), recording(start, 1));
-    Path walk = Files.write(folder.resolve("walk.gpx"), recording(start.plusSeconds(3600), 2));
-    Config config =
-        ConfigReader.read(
-                Places.of(house.data).withConfig(house.configFile), name -> Optional.empty())
-            .fold(
-                ConfigRead.Usable::config,
-                r -> {
-                  throw new AssertionError(r.why());
-                });
-    try (App app = new App(config, InstantSource.system()).start()) {
+    Path line = Files.write(folder.resolve("line.gpx"), Household.trackOf("K1", start, 1));
+    Path walk =
+        Files.write(
+            folder.resolve("walk.gpx"), Household.trackOf("K1", start.plusSeconds(3600), 2));
+    try (App app = house.serve()) {
       String home = "http://127.0.0.1:" + app.port() + "/";
       ChromeDriver window = window(WIDE, false);
-      WebDriverWait wait = new WebDriverWait(window, PATIENCE);
+      WebDriverWait wait = patient(window);
       window.get(home);
       assertThat(text(window)).contains("Three steps lead to a first error");
 
@@ -87,12 +75,6 @@ final class FirstErrorIT extends BrowserTests {
       assertThat(complaints(window)).isEmpty();
       screenshot(window, "first-error");
     }
-  }
-
-  private static byte[] recording(Instant at, long seed) {
-    String text = new String(Household.track(at, seed), StandardCharsets.UTF_8);
-    return text.replaceFirst("creator=\"[^\"]*\"", "creator=\"K1\"")
-        .getBytes(StandardCharsets.UTF_8);
   }
 
   private static void choose(WebElement form, String name, String value) {

@@ -27,12 +27,11 @@ import java.util.Enumeration;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
-import milewarden.cli.Places;
 import milewarden.people.Role;
 import milewarden.store.Database;
+import milewarden.store.StoreSettings;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.people.Staff;
-import milewarden.store.StoreSettings;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -88,13 +87,7 @@ final class HostileSendersTest {
   }
 
   private Config config() {
-    return ConfigReader.read(
-            Places.of(house.data).withConfig(house.configFile), name -> Optional.empty())
-        .fold(
-            ConfigRead.Usable::config,
-            r -> {
-              throw new AssertionError(r.why());
-            });
+    return house.config();
   }
 
   private Database look() {

@@ -8,9 +8,12 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
+import java.time.InstantSource;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Stream;
+import milewarden.cli.Places;
 import milewarden.course.ReferenceCourse;
 import milewarden.format.CourseFile;
 import milewarden.format.GpxWriter;
@@ -56,6 +59,21 @@ final class Household {
     }
   }
 
+  /** What the program makes of its folder and its settings. */
+  Config config() {
+    return ConfigReader.read(Places.of(data).withConfig(configFile), name -> Optional.empty())
+        .fold(
+            ConfigRead.Usable::config,
+            r -> {
+              throw new AssertionError(r.why());
+            });
+  }
+
+  /** The program, started; to be closed. */
+  App serve() {
+    return new App(config(), InstantSource.system()).start();
+  }
+
   /** The line of the field sheet of one walk. */
   static String row(String session, Instant at, String file, String firmware, String shownKm) {
     String time = at.toString();
@@ -79,6 +97,13 @@ final class Household {
     Walk walk = Walk.of(PIER).withStart(at);
     Receiver receiver = Receiver.PERFECT.withNoise(1.0, 20, 0.1);
     return GpxWriter.write(TrackSimulator.simulate(walk, receiver, Sky.CLEAR, seed).track())
+        .getBytes(StandardCharsets.UTF_8);
+  }
+
+  /** The same by a device that gives its name. */
+  static byte[] trackOf(String unit, Instant at, long seed) {
+    return new String(track(at, seed), StandardCharsets.UTF_8)
+        .replaceFirst("creator=\"[^\"]*\"", "creator=\"" + unit + "\"")
         .getBytes(StandardCharsets.UTF_8);
   }
 

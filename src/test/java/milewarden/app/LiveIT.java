@@ -2,26 +2,22 @@ package milewarden.app;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
-import java.time.Duration;
 import java.time.Instant;
-import java.time.InstantSource;
 import java.util.Map;
-import java.util.Optional;
 import milewarden.browser.BrowserTests;
-import milewarden.cli.Places;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.By;
 import org.openqa.selenium.chrome.ChromeDriver;
-import org.openqa.selenium.support.ui.WebDriverWait;
 
 /** Open pages tell what happens to a dropped file by the server's word alone. */
 final class LiveIT extends BrowserTests {
-  private static final Duration PATIENCE = Duration.ofSeconds(30);
+
+  // Some seconds of work for a machine that measures a hundred a second.
+  private static final int BATCH = 400;
 
   @TempDir Path folder;
   private Household house;
@@ -31,15 +27,7 @@ final class LiveIT extends BrowserTests {
   @BeforeEach
   void openAHouse() throws Exception {
     house = new Household(folder);
-    Config config =
-        ConfigReader.read(
-                Places.of(house.data).withConfig(house.configFile), name -> Optional.empty())
-            .fold(
-                ConfigRead.Usable::config,
-                r -> {
-                  throw new AssertionError(r.why());
-                });
-    app = new App(config, InstantSource.system()).start();
+    app = house.serve();
     window = window(WIDE, false);
     // Without its clock a page can't ask by itself: what renews it is the stream.
     window.executeCdpCommand(
@@ -65,7 +53,7 @@ final class LiveIT extends BrowserTests {
             .replaceFirst("^.*?//[^/]*/", ""));
     assertThat(marks()).isEqualTo(1);
     drop("second", 2, "1.1");
-    new WebDriverWait(window, PATIENCE).until(w -> releases() == 2 && marks() == 2);
+    patient(window).until(w -> releases() == 2 && marks() == 2);
     assertSamePage();
     assertThat(complaints(window)).isEmpty();
   }
@@ -84,6 +72,50 @@ final class LiveIT extends BrowserTests {
     assertSamePage();
   }
 
+  /** Its words come and go by themselves: a page keeps what its lead said meanwhile. */
+  @Test
+  void aBatchShowsItsProgressAndIsFoundAgainAfterItWasLeft() throws Exception {
+    window.executeCdpCommand(
+        "Page.addScriptToEvaluateOnNewDocument",
+        Map.of(
+            "source",
+            "addEventListener('DOMContentLoaded', () => {"
+                + "const keep = () => document.querySelectorAll('.progress').forEach(p =>"
+                + "sessionStorage.setItem(location.pathname, p.innerText));"
+                + "new MutationObserver(keep).observe(document.body,"
+                + "{childList: true, subtree: true}); keep(); });"));
+    StringBuilder rows = new StringBuilder();
+    for (int i = 0; i < BATCH; i++) {
+      Instant at = Household.day(i);
+      rows.append(Household.row("batch" + i, at, "w" + i + ".gpx", "1.0", "0.40"));
+      house.drop("batch/w" + i + ".gpx", Household.track(at, i));
+    }
+    house.dropSheet("batch/session.csv", rows.toString());
+    open("intake");
+    untilProgress("/intake");
+    // It is left, and goes on; another page tells of it, too, and the first is found again.
+    open("");
+    untilProgress("/");
+    open("intake");
+    until("Every file arrived; none waits.");
+    assertSamePage();
+    assertThat(window.findElements(By.tagName("progress"))).isEmpty();
+    open("");
+    until("K1");
+  }
+
+  /** Waits until the page at this address has told how many of how many files are done. */
+  private void untilProgress(String path) {
+    patient(window)
+        .withMessage(() -> "progress on " + path + ": " + shown())
+        .until(
+            w ->
+                String.valueOf(
+                        window.executeScript("return sessionStorage.getItem(arguments[0])", path))
+                    .matches("Measuring: \\d+ of \\d+.files done\\."));
+    assertThat(barriers(window)).isEmpty();
+  }
+
   private void open(String page) {
     window.get("http://127.0.0.1:" + app.port() + "/" + page);
     window.executeScript("window.still = true");
@@ -94,17 +126,12 @@ final class LiveIT extends BrowserTests {
     Instant at = Household.day(day);
     house.dropSheet(
         session + "/session.csv", Household.row(session, at, "walk.gpx", firmware, "0.40"));
-    String track = new String(Household.track(at, day), StandardCharsets.UTF_8);
     // The file names its model, which the sheet doesn't.
-    house.drop(
-        session + "/walk.gpx",
-        track
-            .replaceFirst("creator=\"[^\"]*\"", "creator=\"K1\"")
-            .getBytes(StandardCharsets.UTF_8));
+    house.drop(session + "/walk.gpx", Household.trackOf("K1", at, day));
   }
 
   private void until(String words) {
-    new WebDriverWait(window, PATIENCE)
+    patient(window)
         .withMessage(() -> words + " on the page: " + shown())
         .until(w -> shown().contains(words));
   }

@@ -3,16 +3,12 @@ package milewarden.app;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
-import java.time.Duration;
 import java.time.InstantSource;
-import java.util.List;
-import java.util.Optional;
 import milewarden.browser.BrowserTests;
-import milewarden.cli.Places;
 import milewarden.people.Role;
 import milewarden.store.Database;
-import milewarden.store.people.Staff;
 import milewarden.store.StoreSettings;
+import milewarden.store.people.Staff;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -21,11 +17,9 @@ import org.openqa.selenium.By;
 import org.openqa.selenium.Keys;
 import org.openqa.selenium.chrome.ChromeDriver;
 import org.openqa.selenium.support.ui.ExpectedConditions;
-import org.openqa.selenium.support.ui.WebDriverWait;
 
 /** Coming in and leaving by keyboard alone, in a real browser. */
 final class LogInIT extends BrowserTests {
-  private static final Duration PATIENCE = Duration.ofSeconds(30);
   private static final String KEEPERS = "meadow kettle ninety lantern";
   private static final String READERS = "orange window under the hill";
 
@@ -39,15 +33,7 @@ final class LogInIT extends BrowserTests {
       assertThat(Staff.add(database, "Ada", Role.KEEPER, KEEPERS)).isEmpty();
       assertThat(Staff.add(database, "Rea", Role.READER, READERS)).isEmpty();
     }
-    Config config =
-        ConfigReader.read(
-                Places.of(house.data).withConfig(house.configFile), name -> Optional.empty())
-            .fold(
-                ConfigRead.Usable::config,
-                r -> {
-                  throw new AssertionError(r.why());
-                });
-    app = new App(config, InstantSource.system()).start();
+    app = house.serve();
   }
 
   @AfterEach
@@ -64,7 +50,7 @@ final class LogInIT extends BrowserTests {
   }
 
   private static void heading(ChromeDriver window, String words) {
-    new WebDriverWait(window, PATIENCE)
+    patient(window)
         .until(ExpectedConditions.textToBePresentInElementLocated(By.tagName("h1"), words));
   }
 
@@ -75,7 +61,7 @@ final class LogInIT extends BrowserTests {
     press(window, Keys.TAB);
     press(window, passphrase);
     press(window, Keys.ENTER);
-    new WebDriverWait(window, PATIENCE).until(ExpectedConditions.urlToBe(address(page)));
+    patient(window).until(ExpectedConditions.urlToBe(address(page)));
   }
 
   @Test
@@ -87,7 +73,7 @@ final class LogInIT extends BrowserTests {
     press(window, Keys.TAB);
     press(window, "not this one at all");
     press(window, Keys.ENTER);
-    new WebDriverWait(window, PATIENCE)
+    patient(window)
         .until(ExpectedConditions.presenceOfElementLocated(By.cssSelector("[role=alert]")));
     assertThat(barriers(window)).isEmpty();
     logIn(window, "settings/people", "Ada", KEEPERS);
@@ -95,7 +81,7 @@ final class LogInIT extends BrowserTests {
     window.findElement(By.cssSelector("form[action='/settings/tokens'] [name=name]")).click();
     press(window, "nightly");
     press(window, Keys.ENTER);
-    new WebDriverWait(window, PATIENCE)
+    patient(window)
         .until(ExpectedConditions.presenceOfElementLocated(By.cssSelector("code.secret")));
     assertThat(window.findElement(By.cssSelector("code.secret")).getText()).startsWith("mwt_");
     window.findElement(By.cssSelector(".who button")).sendKeys(Keys.ENTER);
@@ -113,27 +99,5 @@ final class LogInIT extends BrowserTests {
         .noneMatch(form -> form.isDisplayed());
     window.get(address("settings/people"));
     heading(window, "This is not yours to do.");
-  }
-
-  @Test
-  void thePagesOfTheDoorFitEveryWindowAndKeepNobodyOut() {
-    for (int width : new int[] {WIDE, NARROW})
-      for (boolean dark : new boolean[] {false, true}) {
-        ChromeDriver window = window(width, dark);
-        window.get(address("login"));
-        look(window, "login-" + width + (dark ? "-dark" : ""));
-        logIn(window, "account", "Ada", KEEPERS);
-        for (String page : List.of("account", "settings/people", "settings/changes", "settings")) {
-          window.get(address(page));
-          look(window, page.replace('/', '-') + "-" + width + (dark ? "-dark" : ""));
-        }
-      }
-  }
-
-  private static void look(ChromeDriver window, String name) {
-    window.executeScript("document.querySelectorAll('details').forEach(d => d.open = true)");
-    screenshot(window, "door-" + name);
-    assertThat(sidewaysScroll(window)).as(name).isZero();
-    assertThat(barriers(window)).as(name).isEmpty();
   }
 }

@@ -4,17 +4,13 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.Duration;
-import java.time.InstantSource;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import milewarden.browser.BrowserTests;
-import milewarden.cli.Places;
 import milewarden.store.Database;
-import milewarden.store.run.Runs;
 import milewarden.store.file.SheetRows;
+import milewarden.store.run.Runs;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -28,7 +24,6 @@ import org.openqa.selenium.support.ui.WebDriverWait;
 
 /** Typing readings in at the mark, on a telephone whose connection comes and goes. */
 final class ReadingsIT extends BrowserTests {
-  private static final Duration PATIENCE = Duration.ofSeconds(60);
   private static final String SESSION = "Outing";
 
   @TempDir private Path folder;
@@ -41,7 +36,7 @@ final class ReadingsIT extends BrowserTests {
   @BeforeEach
   void threeSessionsOfOneUnit() throws Exception {
     season = new Season(folder);
-    app = new App(season.config, InstantSource.system()).start();
+    app = season.house.serve();
     look = season.look();
     StringBuilder rows = new StringBuilder();
     for (int i = 0; i < 3; i++)
@@ -53,7 +48,7 @@ final class ReadingsIT extends BrowserTests {
     phone.executeCdpCommand(
         "Emulation.setDeviceMetricsOverride",
         Map.of("width", NARROW, "height", 740, "deviceScaleFactor", 2, "mobile", true));
-    wait = new WebDriverWait(phone, PATIENCE);
+    wait = patient(phone);
     phone.get(sheet());
   }
 
@@ -61,17 +56,6 @@ final class ReadingsIT extends BrowserTests {
   void stop() {
     look.close();
     app.close();
-  }
-
-  private Config config() {
-    return ConfigReader.read(
-            Places.of(season.house.data).withConfig(season.house.configFile),
-            name -> Optional.empty())
-        .fold(
-            ConfigRead.Usable::config,
-            r -> {
-              throw new AssertionError(r.why());
-            });
   }
 
   private int runs() {
@@ -189,7 +173,7 @@ final class ReadingsIT extends BrowserTests {
     shown(0).sendKeys("0.403", Keys.TAB);
     until("No connection: 1 not sent");
     Files.writeString(season.house.configFile, Household.QUICK.replace("port: 0", "port: " + port));
-    app = new App(config(), InstantSource.system()).start();
+    app = season.house.serve();
     until("All of them are in the store.");
     Season.atRest(look);
     assertThat(inStore()).isEqualTo(Map.of("1 r1", "0.403"));

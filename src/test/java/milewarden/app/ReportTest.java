@@ -16,10 +16,8 @@ import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.time.InstantSource;
 import java.util.Map;
-import java.util.Optional;
 import milewarden.cli.Exit;
 import milewarden.cli.Milewarden;
-import milewarden.cli.Places;
 import milewarden.cli.ReportCommand;
 import milewarden.store.Database;
 import org.junit.jupiter.api.Test;
@@ -32,14 +30,7 @@ final class ReportTest {
   private final HttpClient client = HttpClient.newHttpClient();
 
   private static Config again(Season season) {
-    return ConfigReader.read(
-            Places.of(season.house.data).withConfig(season.house.configFile),
-            name -> Optional.empty())
-        .fold(
-            ConfigRead.Usable::config,
-            r -> {
-              throw new AssertionError(r.why());
-            });
+    return season.house.config();
   }
 
   private HttpResponse<String> get(App app, String path) throws Exception {

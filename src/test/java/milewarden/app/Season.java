@@ -14,11 +14,9 @@ import java.time.InstantSource;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import milewarden.cli.CompareCommand;
 import milewarden.cli.Exit;
 import milewarden.cli.Milewarden;
-import milewarden.cli.Places;
 import milewarden.cli.PlanCommand;
 import milewarden.cli.VerdictCommand;
 import milewarden.cli.VerifyCommand;
@@ -50,14 +48,7 @@ final class Season {
   Season(Path folder, String yaml) throws Exception {
     house = new Household(folder);
     Files.writeString(house.configFile, yaml);
-    config =
-        ConfigReader.read(
-                Places.of(house.data).withConfig(house.configFile), name -> Optional.empty())
-            .fold(
-                ConfigRead.Usable::config,
-                r -> {
-                  throw new AssertionError(r.why());
-                });
+    config = house.config();
   }
 
   private static String yaml(Path folder, StoreSettings store) throws Exception {

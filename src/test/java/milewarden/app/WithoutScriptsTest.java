@@ -11,12 +11,10 @@ import java.net.http.HttpRequest.BodyPublishers;
 import java.net.http.HttpResponse;
 import java.net.http.HttpResponse.BodyHandlers;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
@@ -41,10 +39,7 @@ final class WithoutScriptsTest {
 
   @BeforeAll
   static void serveACopyOfTheDemo() throws IOException {
-    PlayedDemo demo = PlayedDemo.once();
-    Path copy = folder.resolve("demo");
-    copy(demo.config.data(), copy);
-    app = demo.serve(DemoCommand.config(copy, Optional.of(0)));
+    app = PlayedDemo.once().serveACopy(folder);
     cookie =
         new Crawl(home())
             .ask("/intake").headers().allValues("Set-Cookie").stream()
@@ -227,16 +222,6 @@ final class WithoutScriptsTest {
             .append(field.element().attribute("name"))
             .append("\"; filename=\"a.txt\"\r\nContent-Type: text/plain\r\n\r\nno recording\r\n");
     return body.append("--" + BOUNDARY + "--\r\n").toString();
-  }
-
-  private static void copy(Path from, Path to) throws IOException {
-    try (Stream<Path> all = Files.walk(from)) {
-      for (Path each : all.toList()) {
-        Path there = to.resolve(from.relativize(each).toString());
-        if (Files.isDirectory(each)) Files.createDirectories(there);
-        else Files.copy(each, there);
-      }
-    }
   }
 
   private static String home() {

@@ -5,10 +5,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
-import org.openqa.selenium.Dimension;
 import org.openqa.selenium.chrome.ChromeDriver;
 import org.openqa.selenium.chrome.ChromeDriverService;
 import org.openqa.selenium.chrome.ChromeOptions;
@@ -90,8 +88,8 @@ final class Browser {
     }
   }
 
-  /** A window of this size that reaches no other host; quit it when done. */
-  ChromeDriver open(int width, int height, boolean dark) {
+  /** A browser that reaches no other host; quit it when done. */
+  ChromeDriver open() {
     ChromeOptions options = new ChromeOptions();
     options.setBinary(chromium.toFile());
     // Root has no sandbox; the pages are our own and nothing else can be reached.
@@ -103,17 +101,13 @@ final class Browser {
         "--disable-component-update",
         "--no-first-run",
         "--hide-scrollbars",
-        "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
-        String.format(Locale.ROOT, "--window-size=%d,%d", width, height));
-    if (dark) options.addArguments("--blink-settings=preferredColorScheme=0");
+        "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1");
     ChromeDriverService service =
         new ChromeDriverService.Builder()
             .usingDriverExecutable(driver.toFile())
             .usingAnyFreePort()
             .withEnvironment(java.util.Map.of("SE_OFFLINE", "true", "SE_AVOID_STATS", "true"))
             .build();
-    ChromeDriver window = new ChromeDriver(service, options);
-    window.manage().window().setSize(new Dimension(width, height));
-    return window;
+    return new ChromeDriver(service, options);
   }
 }

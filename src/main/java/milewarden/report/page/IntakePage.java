@@ -1,12 +1,15 @@
 package milewarden.report.page;
 
 import java.util.List;
+import java.util.Optional;
+import milewarden.report.Digits;
 import milewarden.report.Status;
 
 /**
  * Did my files arrive?
  *
  * @param inbox the folder's path as the server sees it
+ * @param progress of the files that are being measured
  * @param counts how many files are in each state, and which of them are shown last
  * @param waiting groups of files that lack the same tags: one form each
  * @param troubles what the inbox can't take now, in sentences
@@ -15,6 +18,7 @@ import milewarden.report.Status;
  */
 public record IntakePage(
     String sentence,
+    Optional<Progress> progress,
     String inbox,
     List<PageLink> counts,
     List<Group> waiting,
@@ -53,6 +57,16 @@ public record IntakePage(
             ? waiting == 1 ? "One file waits for a tag" : waiting + " files wait for a tag"
             : received > 0 ? "Files are being measured" : "Every file arrived; none waits";
     return state + lost + ".";
+  }
+
+  /** How far a batch is: {@code done} of {@code of} files, and the same in words. */
+  public record Progress(int done, int of, String words) {
+    /** Empty where nothing is under way. */
+    public static Optional<Progress> of(int done, int of, Digits digits) {
+      if (of == 0) return Optional.empty();
+      String words = "Measuring: " + digits.count(done) + " of " + digits.counted(of, "file");
+      return Optional.of(new Progress(done, of, words + " done."));
+    }
   }
 
   /**

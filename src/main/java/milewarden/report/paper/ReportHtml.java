@@ -45,7 +45,7 @@ public final class ReportHtml {
       dt { color: #5B6475; }
       dd { margin: 0; overflow-wrap: anywhere; }
       a { color: #0B6E69; }
-      @media (max-width: 560px) { dl, dl.decided { grid-template-columns: 1fr; gap: 0; } dd { margin-bottom: 8px; } }
+      @media (max-width: 560px) { body { padding: 24px 16px; } table { font-size: 13px; } th, td { padding-right: 8px; overflow-wrap: anywhere; } dl, dl.decided { grid-template-columns: 1fr; gap: 0; } dd { margin-bottom: 8px; } }
       @media print {
         body { background: none; padding: 0; max-width: none; font-size: 9.5pt; line-height: 1.4; }
         h1 { font-size: 16pt; } h2 { font-size: 12pt; margin-top: 16pt; padding-top: 8pt; } h3 { font-size: 10pt; margin: 8pt 0 4pt; }

@@ -1,9 +1,12 @@
 package milewarden.store.judged;
 
-import milewarden.store.Tx;
-import milewarden.store.Row;
-
+import java.sql.SQLException;
 import java.util.List;
+import java.util.function.Supplier;
+import milewarden.store.Remembered;
+import milewarden.store.Row;
+import milewarden.store.Tx;
+import org.sqlite.SQLiteConnection;
 
 /** Whether anything moved since somebody looked: what an open page asks. */
 public final class Changes {
@@ -25,10 +28,44 @@ public final class Changes {
       union all select 'message', state, count(*), coalesce(max(next_try_at), '') from outbox group by state
       order by 1, 2""";
 
+  // Both change with every commit of anybody, and cost next to nothing: of SQLite as this
+  // connection
+  // counts them ("pragma data_version"), of PostgreSQL which transactions have ended by now.
+  private static final String STAMP_OF_A_FILE = "pragma data_version";
+  private static final String STAMP_OF_A_SERVER = "select pg_current_snapshot()::text as stamp";
+
   private Changes() {}
+
+  /**
+   * What {@code work} answers, or what it answered before where nothing in the store has changed
+   * since: for what takes long and is asked for again and again.
+   *
+   * @param kind of the answer, which {@code about} tells from others of its kind
+   * @param work depends on the store and on {@code about} alone
+   */
+  public static <T> T unchanged(Tx tx, Class<T> kind, Object about, Supplier<T> work) {
+    // In its midst nothing is settled, and a connection doesn't see its own changes as changes.
+    if (tx.writes()) return work.get();
+    Remembered remembered = tx.readBefore().remembered;
+    // Counted before the trace is read: a change between them makes the answer old, never wrong.
+    String own = remembered.changes() + "\n";
+    return kind.cast(remembered.answer(List.of(kind, about), own + trace(tx), work::get));
+  }
 
   /** A text that differs whenever a page may have to say something else. */
   public static String trace(Tx tx) {
+    if (tx.writes()) return read(tx);
+    try {
+      Object connection = tx.connection();
+      boolean file = connection instanceof SQLiteConnection;
+      String stamp = tx.query(file ? STAMP_OF_A_FILE : STAMP_OF_A_SERVER).mapTo(String.class).one();
+      return tx.readBefore().remembered.trace(connection, stamp, () -> read(tx));
+    } catch (SQLException e) {
+      throw new IllegalStateException(e);
+    }
+  }
+
+  private static String read(Tx tx) {
     List<String> traces =
         tx.query(TRACES)
             .map(

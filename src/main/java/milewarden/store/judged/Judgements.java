@@ -1,5 +1,6 @@
 package milewarden.store.judged;
 
+import java.sql.SQLException;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -24,10 +25,13 @@ public final class Judgements {
              judgement = excluded.judgement, again_at = excluded.again_at""";
   private static final String FIND =
       """
-      select model_id, judgement from judgement where model_id = :model""";
+      select model_id, judged_at from judgement where model_id = :model""";
+  private static final String TEXT =
+      """
+      select judgement from judgement where model_id = :model""";
   private static final String ALL =
       """
-      select j.model_id, j.judgement from judgement j join model m on m.id = j.model_id
+      select j.model_id, j.judged_at from judgement j join model m on m.id = j.model_id
        order by m.name, m.id""";
   private static final String DROP_COMPARISONS =
       """
@@ -52,6 +56,7 @@ public final class Judgements {
 
   /** Replaces the model's judgement; looks are added to those taken before. */
   public static void put(Tx tx, ModelId model, ModelJudgement judgement) {
+    tx.judging(model.value());
     tx.update(PUT)
         .bind("model", model)
         .bind("at", judgement.judgedAt())
@@ -99,23 +104,21 @@ public final class Judgements {
 
   /** Empty where the model was never judged. */
   public static Optional<ModelJudgement> find(Tx tx, ModelId model) {
-    return tx.query(FIND)
-        .bind("model", model)
-        .map(Row.as(r -> tx.readBefore().judgement(r.number("model_id"), r.text("judgement"))))
-        .findOne();
+    return tx.query(FIND).bind("model", model).map(Row.as(r -> read(tx, r))).findOne();
+  }
+
+  private static ModelJudgement read(Tx tx, Row r) throws SQLException {
+    long model = r.number("model_id");
+    return tx.judgement(
+        model,
+        r.text("judged_at"),
+        () -> tx.query(TEXT).bind("model", model).map(Row.as(t -> t.text("judgement"))).one());
   }
 
   /** The judgements of all models that have one, by the models' names. */
   public static Map<ModelId, ModelJudgement> all(Tx tx) {
     Map<ModelId, ModelJudgement> all = new LinkedHashMap<>();
-    tx.query(ALL)
-        .map(
-            Row.as(
-                r ->
-                    all.put(
-                        new ModelId(r.number("model_id")),
-                        tx.readBefore().judgement(r.number("model_id"), r.text("judgement")))))
-        .list();
+    tx.query(ALL).map(Row.as(r -> all.put(new ModelId(r.number("model_id")), read(tx, r)))).list();
     return all;
   }
 

@@ -1,13 +1,12 @@
 package milewarden.store.people;
 
-import milewarden.store.Tx;
-import milewarden.store.Row;
-
 import java.time.Duration;
 import java.time.Instant;
 import java.util.Optional;
 import milewarden.people.RandomSecret;
 import milewarden.store.Id.PersonId;
+import milewarden.store.Row;
+import milewarden.store.Tx;
 
 /** Visits of people who gave their passphrase; known by the secret in their cookie. */
 public final class SignIns {
@@ -56,7 +55,10 @@ public final class SignIns {
   }
 
   public static void seen(Tx tx, String secret) {
-    tx.update(SEEN).bind("secret", RandomSecret.kept(secret)).bind("now", tx.now()).execute();
+    tx.updateInPassing(SEEN)
+        .bind("secret", RandomSecret.kept(secret))
+        .bind("now", tx.now())
+        .execute();
   }
 
   public static void end(Tx tx, String secret) {

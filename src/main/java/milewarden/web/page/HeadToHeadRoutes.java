@@ -23,6 +23,9 @@ final class HeadToHeadRoutes implements Routes {
     this.desk = desk;
   }
 
+  // Of so many models each two are told apart in 28 lines; more is no page any more.
+  private static final int MOST = 8;
+
   @Override
   public void add(JavalinConfig config) {
     config.routes.get("/head-to-head", this::show);
@@ -31,7 +34,14 @@ final class HeadToHeadRoutes implements Routes {
 
   private void show(Context http) {
     List<String> asked = HeadToHeadApi.asked(http);
-    SideBySide.Found found = desk.database().read(tx -> SideBySide.of(tx, asked, desk.policy()));
+    SideBySide.Found found =
+        desk.database()
+            .read(
+                tx ->
+                    SideBySide.of(
+                        tx,
+                        asked.isEmpty() ? SideBySide.testedLast(tx, MOST) : asked,
+                        desk.policy()));
     String query =
         asked.stream()
             .map(a -> "models=" + URLEncoder.encode(a, StandardCharsets.UTF_8))

@@ -20,6 +20,7 @@ import milewarden.report.page.IntakePage.Field;
 import milewarden.report.page.IntakePage.FileRow;
 import milewarden.report.page.Links;
 import milewarden.report.page.Option;
+import milewarden.store.Queues;
 import milewarden.store.Tx;
 import milewarden.store.file.Offer;
 import milewarden.store.file.ReceivedFiles;
@@ -59,6 +60,7 @@ final class IntakeView {
             counts.getOrDefault(State.RECEIVED, 0),
             counts.getOrDefault(State.REFUSED, 0),
             counts.values().stream().mapToInt(Integer::intValue).sum()),
+        progress(tx),
         desk.inbox(),
         state.links(
             "/intake",
@@ -89,6 +91,11 @@ final class IntakeView {
         .sorted(Comparator.comparing((Received f) -> f.id().value()).reversed())
         .limit(LATEST)
         .toList();
+  }
+
+  private Optional<IntakePage.Progress> progress(Tx tx) {
+    Queues.Progress found = Queues.underWay(tx);
+    return IntakePage.Progress.of(found.done(), found.of(), desk.digits());
   }
 
   private static List<Received> of(Tx tx, State state) {

@@ -7,20 +7,21 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import milewarden.report.page.IntakePage;
 import milewarden.report.page.overview.OverviewOrder;
 import milewarden.report.page.overview.OverviewPage;
 import milewarden.report.page.settings.HealthLines;
 import milewarden.report.page.settings.SettingsPage;
 import milewarden.report.trial.AlarmLines;
-import milewarden.store.judged.AaRates;
-import milewarden.store.run.Courses;
-import milewarden.store.judged.DueItems;
-import milewarden.store.judged.Judgements;
-import milewarden.store.run.Models;
 import milewarden.store.Queues;
+import milewarden.store.Tx;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.State;
-import milewarden.store.Tx;
+import milewarden.store.judged.AaRates;
+import milewarden.store.judged.DueItems;
+import milewarden.store.judged.Judgements;
+import milewarden.store.run.Courses;
+import milewarden.store.run.Models;
 import milewarden.verdict.ModelJudgement;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
@@ -49,7 +50,14 @@ final class OverviewRoutes implements Routes {
             Sent.text(http, "sort"),
             Sent.text(http, "find"),
             Sent.text(http, "show").equals("due"));
-    OverviewPage page = desk.database().read(tx -> page(tx, order));
+    OverviewPage page =
+        desk.database()
+            .read(
+                tx -> {
+                  Queues.Progress found = Queues.underWay(tx);
+                  return page(tx, order)
+                      .during(IntakePage.Progress.of(found.done(), found.of(), desk.digits()));
+                });
     desk.renderer().show(http, "overview", Frame.of("Overview", "/"), page);
   }
 

@@ -110,6 +110,16 @@ public record HeadToHeadPage(
         json);
   }
 
+  /** How many models are left out of it, in words; empty text for none. */
+  public String left() {
+    long left = choosers.stream().filter(c -> c.chosen().isEmpty()).count();
+    return switch ((int) left) {
+      case 0 -> "";
+      case 1 -> "One model is left out; choose it below.";
+      default -> left + " models are left out; choose them below.";
+    };
+  }
+
   private static String sentence(HeadToHead head, Digits digits) {
     if (head.sides().size() < 2)
       return "Two models or more stand head to head once each has a tested release.";

@@ -8,6 +8,7 @@ import java.util.Set;
 import milewarden.report.Digits;
 import milewarden.report.Status;
 import milewarden.report.page.DueEntry;
+import milewarden.report.page.IntakePage;
 import milewarden.report.page.Strip;
 import milewarden.report.page.course.CourseDoubts;
 import milewarden.report.page.model.ModelPage;
@@ -21,6 +22,7 @@ import milewarden.verdict.judging.ManyModels;
  *
  * @param sentence the answer
  * @param files that wait or were refused, in words; empty text where none
+ * @param progress of the files that are being measured
  * @param steps what a first run needs; empty once there was one
  * @param models one row each, those that need something first
  * @param due the first things to do
@@ -30,6 +32,7 @@ import milewarden.verdict.judging.ManyModels;
 public record OverviewPage(
     String sentence,
     String files,
+    Optional<IntakePage.Progress> progress,
     List<Step> steps,
     List<ModelRow> models,
     List<DueEntry> due,
@@ -81,6 +84,7 @@ public record OverviewPage(
             ? "Nothing is measured yet; the next step is below."
             : "Nothing is measured yet. Three steps lead to a first error.",
         "",
+        Optional.empty(),
         List.of(courseStep(hasCourse), dropStep(received), tagStep(received, waiting)),
         List.of(),
         List.of(),
@@ -138,6 +142,7 @@ public record OverviewPage(
     return new OverviewPage(
         DueSentence.of(items),
         files(waiting, refused, digits),
+        Optional.empty(),
         List.of(),
         shown,
         due,
@@ -150,6 +155,12 @@ public record OverviewPage(
         CourseDoubts.of(models.values(), digits),
         order,
         models.size() - shown.size());
+  }
+
+  /** The same while files are being measured. */
+  public OverviewPage during(Optional<IntakePage.Progress> measuring) {
+    return new OverviewPage(
+        sentence, files, measuring, steps, models, due, caption, courses, order, left);
   }
 
   private static String caption(ManyModels<Long> together, Policy policy, Digits digits) {

@@ -1,0 +1,72 @@
+package milewarden.store;
+
+import java.lang.ref.SoftReference;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.WeakHashMap;
+import java.util.concurrent.atomic.AtomicLong;
+import java.util.function.Supplier;
+
+/**
+ * What was worked out of the store before, and holds as long as nothing in it has changed. Never
+ * more than a help: what memory is short for, or what was long not asked for, is worked out again.
+ */
+public final class Remembered {
+  private static final int MOST = 256;
+
+  private record Trace(String stamp, String text) {}
+
+  private record Answer(String trace, SoftReference<Object> value) {}
+
+  // A stamp of SQLite's is its connection's own.
+  private final Map<Object, Trace> traces = new WeakHashMap<>();
+  private final Map<Object, Answer> answers =
+      new LinkedHashMap<>(16, 0.75f, true) {
+        private static final long serialVersionUID = 1;
+
+        @Override
+        protected boolean removeEldestEntry(Map.Entry<Object, Answer> eldest) {
+          return size() > MOST;
+        }
+      };
+
+  // A clock that was set back writes times that are no news: our own changes are counted as well.
+  private final AtomicLong changes = new AtomicLong();
+
+  /** Something was changed by this program, and is kept. */
+  public void changed() {
+    changes.incrementAndGet();
+  }
+
+  /** How often something was changed by this program. */
+  public long changes() {
+    return changes.get();
+  }
+
+  /** The trace that this connection read when its stamp was the same, or read anew. */
+  public String trace(Object connection, String stamp, Supplier<String> read) {
+    synchronized (traces) {
+      Trace known = traces.get(connection);
+      if (known != null && known.stamp.equals(stamp)) return known.text;
+    }
+    String text = read.get();
+    synchronized (traces) {
+      traces.put(connection, new Trace(stamp, text));
+    }
+    return text;
+  }
+
+  /** What was answered to this when the trace was the same, or worked out anew. */
+  public Object answer(Object key, String trace, Supplier<Object> work) {
+    synchronized (answers) {
+      Answer known = answers.get(key);
+      Object value = known == null ? null : known.value.get();
+      if (value != null && known.trace.equals(trace)) return value;
+    }
+    Object fresh = work.get();
+    synchronized (answers) {
+      answers.put(key, new Answer(trace, new SoftReference<>(fresh)));
+    }
+    return fresh;
+  }
+}

@@ -1,0 +1,172 @@
+package milewarden.app;
+
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
+import java.net.http.HttpResponse.BodyHandlers;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
+import java.util.TreeMap;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.ConcurrentLinkedQueue;
+import java.util.concurrent.locks.LockSupport;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+
+/**
+ * Asks a server in a process of its own for its pages at a steady rate, whether or not it has
+ * answered the ones before: a page's time runs from when it was due to be asked for, so that a slow
+ * answer is not hidden by questions that waited for it.
+ */
+public final class PageLoad {
+  private static final int OF_A_KIND = 12;
+  private static final int ASKED_ALONE = 20;
+  private static final Pattern ADDRESS = Pattern.compile("http://127.0.0.1:\\d+");
+
+  private PageLoad() {}
+
+  /** The time of an answer, milliseconds, and the kind of page that it was. */
+  private record Timed(String kind, double ms, int bytes, int status) {}
+
+  /**
+   * Times of one kind of page, milliseconds.
+   *
+   * @param kind an address without what only names one of many, or "all"
+   * @param cpu of the server's processor for one, asked alone: what does not depend on how busy the
+   *     machine is with other things
+   */
+  public record Line(
+      String kind, int n, double median, double p95, double p99, double cpu, int kB) {}
+
+  /**
+   * What was measured.
+   *
+   * @param failed answers other than 200
+   * @param peakMb the most memory that the process ever had, by the operating system; -1 unknown
+   */
+  public record Report(int runs, List<Line> lines, int failed, long peakMb) {}
+
+  /**
+   * @param folder where the store is kept from call to call
+   * @param options of the server's Java
+   */
+  public static Report run(
+      Path folder, int models, int runs, int perSecond, int seconds, String... options)
+      throws Exception {
+    Household house = LabStore.fill(folder, models, runs);
+    int stored = LabStore.runs(house);
+    List<String> all = new ArrayList<>(List.of("-XX:TieredStopAtLevel=4"));
+    all.addAll(List.of(options));
+    Child child = Child.start(house, all.toArray(String[]::new));
+    try {
+      if (!child.serves()) throw new AssertionError(child.said());
+      Matcher address = ADDRESS.matcher(child.said());
+      if (!address.find()) throw new AssertionError(child.said());
+      String home = address.group();
+      // To find them all is to have asked for each once: as good as warm.
+      Map<String, List<String>> kinds = new TreeMap<>();
+      for (String page : new Crawl(home, "none=none", OF_A_KIND).pages().keySet())
+        kinds.computeIfAbsent(Crawl.kind(page), k -> new ArrayList<>()).add(page);
+      Map<String, Double> cpu = cost(home, kinds, child.pid());
+      List<Timed> times = load(home, kinds, perSecond, seconds);
+      int failed = (int) times.stream().filter(t -> t.status() != 200).count();
+      return new Report(stored, lines(times, cpu), failed, peakMb(child.pid()));
+    } finally {
+      child.stopS();
+    }
+  }
+
+  /** Milliseconds of processor by kind, one request after another. */
+  private static Map<String, Double> cost(String home, Map<String, List<String>> kinds, long pid) {
+    Map<String, Double> cost = new TreeMap<>();
+    Crawl crawl = new Crawl(home);
+    // Once for the compiler, once to be counted; the clock of the processor ticks every 10 ms.
+    for (int round = 0; round < 2; round++)
+      kinds.forEach(
+          (kind, pages) -> {
+            long before = cpuNanos(pid);
+            for (int i = 0; i < ASKED_ALONE; i++) crawl.ask(pages.get(i % pages.size()));
+            cost.put(kind, (cpuNanos(pid) - before) / 1e6 / ASKED_ALONE);
+          });
+    cost.put("all", cost.values().stream().mapToDouble(c -> c).average().orElse(0));
+    return cost;
+  }
+
+  private static long cpuNanos(long pid) {
+    return ProcessHandle.of(pid)
+        .flatMap(p -> p.info().totalCpuDuration())
+        .orElse(Duration.ZERO)
+        .toNanos();
+  }
+
+  private static List<Timed> load(
+      String home, Map<String, List<String>> kinds, int perSecond, int seconds) {
+    HttpClient client = HttpClient.newHttpClient();
+    List<String> names = List.copyOf(kinds.keySet());
+    Random random = new Random(1);
+    ConcurrentLinkedQueue<Timed> times = new ConcurrentLinkedQueue<>();
+    List<CompletableFuture<?>> open = new ArrayList<>();
+    long start = System.nanoTime();
+    for (int i = 0; i < perSecond * seconds; i++) {
+      String kind = names.get(random.nextInt(names.size()));
+      List<String> pages = kinds.get(kind);
+      String page = pages.get(random.nextInt(pages.size()));
+      long due = start + i * 1_000_000_000L / perSecond;
+      while (System.nanoTime() < due) LockSupport.parkNanos(due - System.nanoTime());
+      HttpRequest request =
+          HttpRequest.newBuilder(URI.create(home + page))
+              .timeout(Duration.ofSeconds(60))
+              .header("Accept", "text/html")
+              .build();
+      open.add(
+          client
+              .sendAsync(request, BodyHandlers.ofByteArray())
+              .thenAccept(answer -> times.add(timed(kind, due, answer))));
+    }
+    open.forEach(CompletableFuture::join);
+    return List.copyOf(times);
+  }
+
+  private static Timed timed(String kind, long due, HttpResponse<byte[]> answer) {
+    double ms = (System.nanoTime() - due) / 1e6;
+    return new Timed(kind, ms, answer.body().length, answer.statusCode());
+  }
+
+  private static List<Line> lines(List<Timed> times, Map<String, Double> cpu) {
+    Map<String, List<Timed>> byKind = new TreeMap<>();
+    for (Timed t : times) byKind.computeIfAbsent(t.kind(), k -> new ArrayList<>()).add(t);
+    List<Line> lines = new ArrayList<>();
+    cpu.forEach(
+        (kind, cost) -> {
+          if (byKind.containsKey(kind)) lines.add(line(kind, byKind.get(kind), cost));
+        });
+    lines.add(line("all", times, cpu.get("all")));
+    return lines;
+  }
+
+  private static Line line(String kind, List<Timed> its, double cpu) {
+    double[] ms = its.stream().mapToDouble(Timed::ms).sorted().toArray();
+    int kB = its.stream().mapToInt(Timed::bytes).max().orElse(0) / 1024;
+    return new Line(kind, ms.length, at(ms, 0.5), at(ms, 0.95), at(ms, 0.99), cpu, kB);
+  }
+
+  // The nearest rank: the smallest time that this part of all does not exceed.
+  private static double at(double[] sorted, double part) {
+    return sorted[(int) Math.ceil(part * sorted.length) - 1];
+  }
+
+  // VmHWM of proc(5).
+  private static long peakMb(long pid) throws Exception {
+    Path status = Path.of("/proc/" + pid + "/status");
+    if (Files.notExists(status)) return -1;
+    for (String line : Files.readAllLines(status))
+      if (line.startsWith("VmHWM:")) return Long.parseLong(line.replaceAll("\\D", "")) / 1024;
+    return -1;
+  }
+}

@@ -1,0 +1,83 @@
+package milewarden.store;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.List;
+import java.util.concurrent.atomic.AtomicInteger;
+import milewarden.store.judged.Changes;
+import milewarden.store.run.Models;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+
+/** What was worked out before holds until the store changes, whoever changes it. */
+final class RememberedTest {
+  // The clock stands still: no time tells one change from another.
+  private static final Instant NOW = Instant.parse("2026-11-20T18:00:00Z");
+
+  @TempDir Path folder;
+  private final AtomicInteger asked = new AtomicInteger();
+
+  private record Names(List<String> all) {}
+
+  private List<String> names(Database database) {
+    return database
+        .read(
+            tx ->
+                Changes.unchanged(
+                    tx,
+                    Names.class,
+                    "names",
+                    () -> {
+                      asked.incrementAndGet();
+                      return new Names(Models.units(tx).stream().map(Models.Unit::name).toList());
+                    }))
+        .all();
+  }
+
+  @ParameterizedTest
+  @EnumSource(TestStores.class)
+  void itIsWorkedOutOnceAndAgainAfterAChange(TestStores stores) {
+    try (Database database = stores.open(folder, () -> NOW)) {
+      assertThat(names(database)).isEmpty();
+      for (int i = 0; i < 20; i++) names(database);
+      assertThat(asked).hasValue(1);
+      database.change(tx -> Models.unit(tx, "fell-2-a", "Fell 2"));
+      assertThat(names(database)).containsExactly("fell-2-a");
+      assertThat(asked).hasValue(2);
+      // A transaction that changes sees what it did itself.
+      database.change(
+          tx -> {
+            Models.unit(tx, "fell-2-b", "Fell 2");
+            assertThat(
+                    Changes.unchanged(
+                            tx,
+                            Names.class,
+                            "names",
+                            () ->
+                                new Names(
+                                    Models.units(tx).stream().map(Models.Unit::name).toList()))
+                        .all())
+                .containsExactly("fell-2-a", "fell-2-b");
+          });
+      assertThat(names(database)).containsExactly("fell-2-a", "fell-2-b");
+    }
+  }
+
+  @ParameterizedTest
+  @EnumSource(TestStores.class)
+  void whatAnotherProgramChangesIsSeen(TestStores stores) {
+    StoreSettings settings = stores.fresh(folder);
+    try (Database database = Database.open(settings, () -> NOW);
+        Database another = Database.open(settings, () -> NOW)) {
+      String before = database.read(Changes::trace);
+      assertThat(database.read(Changes::trace)).isEqualTo(before);
+      another.change(tx -> Samples.put(tx, Samples.course("loop", "v1")));
+      // Each of the connections that read, and each at any time.
+      for (int i = 0; i < 8; i++)
+        assertThat(database.read(Changes::trace)).as("reading " + i).isNotEqualTo(before);
+    }
+  }
+}
