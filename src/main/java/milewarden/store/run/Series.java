@@ -1,8 +1,10 @@
 package milewarden.store.run;
 
+import java.io.BufferedInputStream;
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.util.List;
 import java.util.zip.Deflater;
@@ -29,42 +31,40 @@ final class Series {
 
   /** Writes series one behind the other. */
   static final class Writer {
-    private final ByteArrayOutputStream bytes = new ByteArrayOutputStream();
-    private final Deflater deflater = new Deflater(Deflater.BEST_SPEED);
-    private final DeflaterOutputStream out = new DeflaterOutputStream(bytes, deflater);
+    // Deflated at the end: the deflater takes each write for itself, however small.
+    private final ByteArrayOutputStream out = new ByteArrayOutputStream(1 << 13);
 
     /** A value that is not a number stays one. */
     Writer add(List<Double> values, double step) {
-      try {
-        varint(values.size());
-        long before = 0;
-        for (double value : values) {
-          if (Double.isNaN(value)) {
-            varint(0);
-            continue;
-          }
-          long steps = Math.round(value / step);
-          long delta = steps - before;
-          varint(((delta << 1) ^ (delta >> 63)) + 1);
-          before = steps;
+      varint(values.size());
+      long before = 0;
+      for (double value : values) {
+        if (Double.isNaN(value)) {
+          varint(0);
+          continue;
         }
-        return this;
-      } catch (IOException e) {
-        throw new UncheckedIOException(e);
+        long steps = Math.round(value / step);
+        long delta = steps - before;
+        varint(((delta << 1) ^ (delta >> 63)) + 1);
+        before = steps;
       }
+      return this;
     }
 
     byte[] bytes() {
-      try {
-        out.close();
-        deflater.end();
-        return bytes.toByteArray();
+      ByteArrayOutputStream bytes = new ByteArrayOutputStream(1 << 13);
+      Deflater deflater = new Deflater(Deflater.BEST_SPEED);
+      try (DeflaterOutputStream packed = new DeflaterOutputStream(bytes, deflater)) {
+        out.writeTo(packed);
       } catch (IOException e) {
         throw new UncheckedIOException(e);
+      } finally {
+        deflater.end();
       }
+      return bytes.toByteArray();
     }
 
-    private void varint(long value) throws IOException {
+    private void varint(long value) {
       long rest = value;
       while ((rest & ~0x7fL) != 0) {
         out.write((int) ((rest & 0x7f) | 0x80));
@@ -76,10 +76,10 @@ final class Series {
 
   /** Reads the series in the order in which they were written. */
   static final class Reader {
-    private final InflaterInputStream in;
+    private final InputStream in;
 
     Reader(byte[] bytes) {
-      this.in = new InflaterInputStream(new ByteArrayInputStream(bytes));
+      this.in = new BufferedInputStream(new InflaterInputStream(new ByteArrayInputStream(bytes)));
     }
 
     double[] next(double step) {
