@@ -49,15 +49,18 @@ final class Lines {
     number++;
     while (true) {
       if (at == end && !fill()) return length > 0;
-      char c = buffer[at++];
-      if (c == '\n' && afterReturn && length == 0) {
+      if (afterReturn) {
+        // Both together end one line.
         afterReturn = false;
-        continue;
+        if (buffer[at] == '\n' && ++at == end) continue;
       }
-      afterReturn = c == '\r';
-      if (c == '\n' || c == '\r') return true;
-      if (length == line.length) grow();
-      line[length++] = c;
+      int stop = at;
+      while (stop < end && buffer[stop] != '\n' && buffer[stop] != '\r') stop++;
+      append(stop);
+      if (stop == end) continue;
+      afterReturn = buffer[stop] == '\r';
+      at = stop + 1;
+      return true;
     }
   }
 
@@ -70,9 +73,14 @@ final class Lines {
     }
   }
 
-  private void grow() throws TooLong {
-    if (length >= LONGEST) throw new TooLong("a line of more than " + LONGEST + " signs");
-    line = Arrays.copyOf(line, 2 * length);
+  private void append(int stop) throws TooLong {
+    int more = stop - at;
+    if (length + more > LONGEST) throw new TooLong("a line of more than " + LONGEST + " signs");
+    if (length + more > line.length)
+      line = Arrays.copyOf(line, Math.max(length + more, 2 * line.length));
+    System.arraycopy(buffer, at, line, length, more);
+    length += more;
+    at = stop;
   }
 
   private boolean fill() throws TooLong {

@@ -46,6 +46,9 @@ public final class NmeaReader {
   private final FixBuffer fixes;
   private final NmeaSentence sentence = new NmeaSentence();
   private OptionalLong day = OptionalLong.empty();
+  // A date as it was written last, and the day that it was: it is the same nearly always.
+  private int lastDate = -1;
+  private OptionalLong lastDay = OptionalLong.empty();
   private boolean rolledOver;
   private long undatedDays;
   private int kindsSeen;
@@ -176,21 +179,31 @@ public final class NmeaReader {
     double ddmmyy = sentence.number(field);
     if (!(ddmmyy >= 10_100)) return;
     int value = (int) ddmmyy;
+    if (value == lastDate && day.equals(lastDay)) {
+      rolledOver = false;
+      return;
+    }
     int year = value % 100;
     // The system's first full year: two digits of 80 and more are the last century's.
-    date(year >= 80 ? 1900 + year : 2000 + year, value / 100 % 100, value / 10_000);
+    boolean holds = date(year >= 80 ? 1900 + year : 2000 + year, value / 100 % 100, value / 10_000);
+    lastDate = holds ? value : -1;
+    lastDay = day;
   }
 
-  private void date(double year, double month, double dayOfMonth) {
-    if (Double.isNaN(year + month + dayOfMonth)) return;
+  /** Whether it is the day that holds from here on. */
+  private boolean date(double year, double month, double dayOfMonth) {
+    if (Double.isNaN(year + month + dayOfMonth)) return false;
     try {
       long found = LocalDate.of((int) year, (int) month, (int) dayOfMonth).toEpochDay();
       if (day.isEmpty()) fixes.shiftTimes((found - undatedDays - UNDATED) * DAY_MS);
       // The date of the sentence that made the day turn may be the old one.
-      if (!rolledOver || day.isEmpty() || found >= day.getAsLong()) day = OptionalLong.of(found);
+      boolean holds = !rolledOver || day.isEmpty() || found >= day.getAsLong();
+      if (holds) day = OptionalLong.of(found);
       rolledOver = false;
+      return holds;
     } catch (DateTimeException e) {
       issues.add(Issue.Kind.TIME_UNREADABLE, lines::place, lines.text());
+      return false;
     }
   }
 

@@ -31,13 +31,16 @@ final class NmeaSentence {
     if (start + 6 >= length) return start < length ? Form.DAMAGED : Form.NO_SENTENCE;
     int star = start + 1;
     int sum = 0;
-    while (star < length && chars[star] != '*') sum ^= chars[star++];
+    int cut = 0;
+    starts[0] = star;
+    for (; star < length && chars[star] != '*'; star++) {
+      sum ^= chars[star];
+      if (chars[star] == ',' && cut < MOST_FIELDS) starts[++cut] = star + 1;
+    }
     if (star < length && !sumIs(chars, star + 1, length, sum)) return Form.DAMAGED;
+    if (cut < MOST_FIELDS) starts[++cut] = star + 1;
     line = chars;
-    fields = 0;
-    starts[0] = start + 1;
-    for (int i = start + 1; i <= star && fields < MOST_FIELDS; i++)
-      if (i == star || chars[i] == ',') starts[++fields] = i + 1;
+    fields = cut;
     return Form.SENTENCE;
   }
 
