@@ -87,6 +87,10 @@ public final class Track {
     if (n == 0) throw new IllegalArgumentException("a track has at least one fix");
     if (longitudesDeg.length != n || timesMs.length != n)
       throw new IllegalArgumentException("arrays of different lengths");
+    // Readers drop and count such places; one that came in would make every sum NaN.
+    for (int i = 0; i < n; i++)
+      if (!(Math.abs(latitudesDeg[i]) <= 90) || !Double.isFinite(longitudesDeg[i]))
+        throw new IllegalArgumentException("fix " + i + " has no place on the earth");
     for (double[] optional : new double[][] {heightsM, distancesM, speedsMps, cadencesPerMin})
       if (optional.length != 0 && optional.length != n)
         throw new IllegalArgumentException("arrays of different lengths");

@@ -50,6 +50,7 @@ final class AnyTrackTest {
             + p.excessPer10m()
             + p.excessByKind()
             + p.noise()
+            + p.fingerprints()
             + p.profile().chainageM()
             + p.profile().offsetM();
     assertThat(text).as("seed %d", seed).doesNotContain("NaN").doesNotContain("Infinity");

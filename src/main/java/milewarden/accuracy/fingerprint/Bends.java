@@ -129,8 +129,9 @@ public final class Bends {
 
   /** The offset by a filter of this time, over the square of the time, as the fixes see it. */
   private double[] column(DoubleFunction<double[]> filter, double timeS) {
-    double[] offsets = filter.apply(timeS).clone();
-    for (int i = 0; i < offsets.length; i++) offsets[i] /= timeS * timeS;
+    double[] offsets = filter.apply(timeS);
+    double per = 1 / (timeS * timeS);
+    for (int i = 0; i < offsets.length; i++) offsets[i] *= per;
     return column(offsets);
   }
 

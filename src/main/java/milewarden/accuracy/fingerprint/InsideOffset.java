@@ -140,22 +140,36 @@ final class InsideOffset {
     draw();
     double[] out = new double[size()];
     // East, north and number of the place, behind one filter and behind two.
-    double[] once = {x[0], y[0], 0};
-    double[] twice = once.clone();
+    double x1 = x[0];
+    double y1 = y[0];
+    double i1 = 0;
+    double x2 = x1;
+    double y2 = y1;
+    double i2 = 0;
     for (int i = 1; i < out.length; i++) {
       // The bilinear rule: exact to the third order of step over time.
       double r = stepS[i] / (2 * timeS);
-      double keep = (1 - r) / (1 + r);
-      double gain = r / (1 + r);
-      for (int axis = 0; axis < 3; axis++) {
-        double in = axis == 0 ? x[i] + x[i - 1] : axis == 1 ? y[i] + y[i - 1] : 2 * i - 1;
-        double before = once[axis];
-        once[axis] = keep * before + gain * in;
-        twice[axis] = keep * twice[axis] + gain * (once[axis] + before);
+      double share = 1 / (1 + r);
+      double keep = (1 - r) * share;
+      double gain = r * share;
+      double beforeX = x1;
+      double beforeY = y1;
+      double beforeI = i1;
+      x1 = keep * x1 + gain * (x[i] + x[i - 1]);
+      y1 = keep * y1 + gain * (y[i] + y[i - 1]);
+      i1 = keep * i1 + gain * (2 * i - 1);
+      double px = x1;
+      double py = y1;
+      double at = i1;
+      if (ahead != 0) {
+        x2 = keep * x2 + gain * (x1 + beforeX);
+        y2 = keep * y2 + gain * (y1 + beforeY);
+        i2 = keep * i2 + gain * (i1 + beforeI);
+        px += ahead * (x1 - x2);
+        py += ahead * (y1 - y2);
+        at += ahead * (i1 - i2);
       }
-      double px = once[0] + ahead * (once[0] - twice[0]);
-      double py = once[1] + ahead * (once[1] - twice[1]);
-      int k = foot(px, py, (int) Math.rint(once[2] + ahead * (once[2] - twice[2])));
+      int k = foot(px, py, (int) Math.rint(at));
       out[k] = (px - x[k]) * cos[k] - (py - y[k]) * sin[k];
       // Where the foot skips a place, it is as at the place before.
       for (int m = k - 1; m > 0 && out[m] == 0 && k - m < 4; m--) out[m] = out[k];
@@ -186,11 +200,13 @@ final class InsideOffset {
   private static double[] runningMean(double[] values, int half) {
     int n = values.length;
     double[] out = new double[n];
+    double per = 1.0 / (2 * half + 1);
     double sum = 0;
-    for (int i = -half; i < n; i++) {
+    for (int i = 0; i < Math.min(half, n); i++) sum += values[i];
+    for (int i = 0; i < n; i++) {
       if (i + half < n) sum += values[i + half];
-      if (i - half - 1 >= 0) sum -= values[i - half - 1];
-      if (i >= 0) out[i] = sum / (2 * half + 1);
+      if (i > half) sum -= values[i - half - 1];
+      out[i] = sum * per;
     }
     return out;
   }
