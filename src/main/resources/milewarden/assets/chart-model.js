@@ -131,7 +131,7 @@ function across(data, width) {
   const n = data.releases.length;
   const rows = rowsOf(data.changes);
   const rise = 28;
-  const margin = { top: 40 + rise * Math.max(1, rows.length), right: RIGHT, bottom: 72, left: LEFT };
+  const margin = { top: 40 + rise * Math.max(1, rows.length), right: RIGHT, bottom: 80, left: LEFT };
   const step = columns(width, n);
   const roomy = step >= 150;
   const height = margin.top + 372 + margin.bottom;
@@ -241,7 +241,7 @@ function figure(svg, data, r, i, x, y, step, top, bottom) {
   const highest = Math.max(r.nextHigh ?? r.high ?? r.mean, ...near);
   const lowest = Math.min(r.nextLow ?? r.low ?? r.mean, ...near);
   const above = y(highest) - 14;
-  const text = 2 * half < step - 8 ? r.label : r.label.split(" %")[0];
+  const text = 2 * half < step - 8 ? r.label : r.label.split(/\s%/)[0];
   clear(words(svg, text, x, above > top + 10 ? above : Math.min(bottom - 6, y(lowest) + 26), "middle", INK, 13)).attr("font-weight", 600);
 }
 
@@ -249,7 +249,8 @@ function figure(svg, data, r, i, x, y, step, top, bottom) {
 function column(svg, r, x, bottom, step) {
   const label = words(svg, r.version, x, bottom + 23, "middle", INK, 15);
   label.attr("font-weight", 600);
-  if (r.anchor) pennant(svg, x - r.version.length * 4.6 - 16, bottom + 24);
+  // Where columns are narrow the pennant stands below the date.
+  if (r.anchor) pennant(svg, step >= 100 ? x - r.version.length * 4.6 - 16 : x - 5, step >= 100 ? bottom + 24 : bottom + 76);
   const date = step >= 84 ? [r.date] : r.date.split(/ (?=\d{4}$)/);
   date.forEach((part, k) => words(svg, part, x, bottom + 41 + 15 * k, "middle", QUIET, 12));
   const basis = [r.basis, r.anchor ? "anchor" : ""].filter((w) => w && step >= 84).join(" · ");
