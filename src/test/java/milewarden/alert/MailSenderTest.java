@@ -15,13 +15,14 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Properties;
 import java.util.stream.Stream;
 import milewarden.store.Database;
-import milewarden.store.told.Outbox;
 import milewarden.store.StoreSettings;
+import milewarden.store.told.Outbox;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -184,7 +185,10 @@ final class MailSenderTest {
 
   @Test
   void aServerWhoseCertificateNobodyVouchesForGetsNothing() {
-    server = new GreenMail(ServerSetup.SMTPS.dynamicPort());
+    ServerSetup setup = ServerSetup.SMTPS.dynamicPort();
+    // Its keys are made at its start: 2 s are too few on a machine under load.
+    setup.setServerStartupTimeout(60_000);
+    server = new GreenMail(setup);
     server.start();
     queue("due-1@milewarden", "not to strangers");
     MailSender sender = sender(secured(server.getSmtps().getPort(), MailSettings.Security.TLS));
@@ -222,6 +226,45 @@ final class MailSenderTest {
         .hasSize(4)
         .allSatisfy(
             m -> assertThat(m.getHeader("Message-ID")).containsExactly("<due-1@milewarden>"));
+  }
+
+  /** Its clock is moved from try to try: a whole day of them. */
+  @Test
+  void aServerThatIsDownForADayGetsEveryMessageOnceWhenItIsBack() throws Exception {
+    server.start();
+    int port = server.getSmtp().getPort();
+    server.stop();
+    MailSender sender = sender(at(port, Optional.empty()));
+    Instant back = now.plus(Duration.ofDays(1));
+    List<String> ids = new ArrayList<>();
+    int tries = 0;
+    while (now.isBefore(back)) {
+      // Decisions go on while nobody takes mail.
+      if (ids.size() < 5) {
+        ids.add("due-" + ids.size() + "@milewarden");
+        queue(ids.get(ids.size() - 1), "late " + ids.size());
+      }
+      assertThat(sender.sendDue()).isZero();
+      tries++;
+      now = database.read(tx -> Outbox.nextTry(tx)).orElseThrow();
+    }
+    // Hourly in the end, by each of five messages: neither given up nor hammered.
+    assertThat(tries).isBetween(24, 5 * 40);
+    server = new GreenMail(new ServerSetup(port, "127.0.0.1", ServerSetup.PROTOCOL_SMTP));
+    server.start();
+    now = now.plus(Duration.ofHours(1));
+    assertThat(sender.sendDue()).isEqualTo(5);
+    assertThat(sender.sendDue()).isZero();
+    List<String> arrived = new ArrayList<>();
+    for (MimeMessage message : server.getReceivedMessages()) arrived.add(message.getMessageID());
+    // To two receivers each.
+    assertThat(arrived).hasSize(10);
+    assertThat(arrived.stream().distinct().map(i -> i.replaceAll("[<>]", "")))
+        .containsExactlyInAnyOrderElementsOf(ids);
+    int sent = database.read(tx -> Outbox.count(tx, Outbox.State.SENT));
+    assertThat(sent).isEqualTo(5);
+    assertThat(milewarden.store.keep.StoreCheck.check(StoreSettings.in(data), () -> now).findings())
+        .isEmpty();
   }
 
   @Test

@@ -1,0 +1,91 @@
+package milewarden.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import milewarden.cli.Exit;
+import milewarden.cli.Milewarden;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The files by which it runs as a service say what the program understands. */
+final class ServiceFilesTest {
+  private static final Path UNIT = Path.of("config/service/milewarden.service");
+  private static final Path CONTAINER = Path.of("config/service/Containerfile");
+  private static final Pattern STRING = Pattern.compile("\"([^\"]*)\"");
+
+  @TempDir Path folder;
+
+  // Asked for help, a command reads all its options and then does nothing.
+  private static void isUnderstood(List<String> arguments) {
+    List<String> all = new ArrayList<>(arguments);
+    all.add("--help");
+    StringWriter err = new StringWriter();
+    PrintWriter out = new PrintWriter(new StringWriter());
+    int code =
+        Milewarden.run(Main.commands(), out, new PrintWriter(err), all.toArray(String[]::new));
+    assertThat(code).as(arguments + ": " + err).isEqualTo(Exit.DONE);
+    assertThat(err.toString()).isEmpty();
+  }
+
+  private static List<String> afterTheJar(List<String> words) {
+    int jar = words.indexOf("-jar");
+    assertThat(jar).as(words.toString()).isPositive();
+    return words.subList(jar + 2, words.size());
+  }
+
+  @Test
+  void theUnitsCommandsAreUnderstood() throws IOException {
+    List<String> commands =
+        Files.readAllLines(UNIT).stream().filter(l -> l.matches("ExecStart(Pre)?=.*")).toList();
+    assertThat(commands).hasSize(2);
+    for (String command : commands)
+      isUnderstood(afterTheJar(List.of(command.replaceFirst("^[^=]*=-?", "").split(" "))));
+  }
+
+  @Test
+  void theContainersCommandIsUnderstood() throws IOException {
+    List<String> words = new ArrayList<>();
+    for (String line : Files.readAllLines(CONTAINER)) {
+      if (!line.startsWith("ENTRYPOINT ") && !line.startsWith("CMD ")) continue;
+      Matcher strings = STRING.matcher(line);
+      while (strings.find()) words.add(strings.group(1));
+    }
+    assertThat(words).startsWith("java");
+    isUnderstood(afterTheJar(words));
+  }
+
+  /** By systemd itself, where it is installed. */
+  @Test
+  void systemdFindsNothingToSayAboutTheUnit() throws Exception {
+    assumeTrue(Stream.of("/usr/bin", "/bin").anyMatch(b -> isThere(b)), "no systemd-analyze here");
+    // It asks whether the programs are there: Java may lie elsewhere on this machine.
+    String java = Path.of(System.getProperty("java.home"), "bin", "java").toString();
+    Path unit =
+        Files.writeString(
+            folder.resolve("milewarden.service"),
+            Files.readString(UNIT).replace("/usr/bin/java", java));
+    Process process =
+        new ProcessBuilder("systemd-analyze", "verify", unit.toString())
+            .redirectErrorStream(true)
+            .start();
+    String said = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+    assertThat(said.lines().filter(l -> l.contains("milewarden")).toList()).isEmpty();
+    assertThat(process.waitFor()).as(said).isZero();
+  }
+
+  private static boolean isThere(String folder) {
+    return Files.isExecutable(Path.of(folder, "systemd-analyze"));
+  }
+}
