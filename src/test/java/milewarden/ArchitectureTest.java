@@ -291,6 +291,17 @@ final class ArchitectureTest {
   }
 
   @ArchTest
+  static void what_intake_is_made_of_does_not_look_up_to_it(JavaClasses all) {
+    noClasses()
+        .that()
+        .resideInAPackage("milewarden.intake.(*)..")
+        .should()
+        .dependOnClassesThat()
+        .resideInAPackage("milewarden.intake")
+        .check(all);
+  }
+
+  @ArchTest
   static void no_drawer_names(JavaClasses all) {
     classes()
         .should()

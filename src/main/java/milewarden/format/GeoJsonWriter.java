@@ -2,11 +2,13 @@ package milewarden.format;
 
 import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.databind.json.JsonMapper;
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.StringWriter;
+import java.io.OutputStream;
 import java.io.UncheckedIOException;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.nio.charset.StandardCharsets;
 import java.time.Instant;
 import milewarden.track.Track;
 
@@ -37,14 +39,25 @@ public final class GeoJsonWriter {
 
   /** The whole document. */
   public static String write(Track track) {
-    StringWriter text = new StringWriter();
-    try (JsonGenerator json = JSON.createGenerator(text)) {
+    ByteArrayOutputStream all = new ByteArrayOutputStream();
+    write(track, all);
+    return all.toString(StandardCharsets.UTF_8);
+  }
+
+  /**
+   * Writes the document as UTF-8, piece by piece; the stream stays open.
+   *
+   * @throws UncheckedIOException where the stream fails
+   */
+  public static void write(Track track, OutputStream to) {
+    try (JsonGenerator json = JSON.createGenerator(to)) {
+      json.disable(JsonGenerator.Feature.AUTO_CLOSE_TARGET);
       json.enable(JsonGenerator.Feature.WRITE_BIGDECIMAL_AS_PLAIN);
       new GeoJsonWriter(track, json).document();
+      json.writeRaw('\n');
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
-    return text + "\n";
   }
 
   private void document() throws IOException {

@@ -1,5 +1,6 @@
 package milewarden.format;
 
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.io.UncheckedIOException;
@@ -26,34 +27,44 @@ public final class GpxWriter {
   // 1,964 years from 1970 to either side: years of four digits. A clock may say anything.
   private static final long LATEST_MS = 62_000_000_000_000L;
 
-  private final Track track;
-  private final StringBuilder text;
+  /** What is written lies in memory up to so many characters, and then goes on its way. */
+  private static final int PIECE = 1 << 16;
 
-  private GpxWriter(Track track) {
+  private final Track track;
+  private final OutputStream to;
+  private final StringBuilder text = new StringBuilder(PIECE + 500);
+
+  private GpxWriter(Track track, OutputStream to) {
     this.track = track;
-    // About 140 characters a fix.
-    text = new StringBuilder(500 + 140 * track.size());
+    this.to = to;
   }
 
   /** The whole document as UTF-8 text. */
   public static String write(Track track) {
-    return new GpxWriter(track).document();
+    ByteArrayOutputStream all = new ByteArrayOutputStream();
+    write(track, all);
+    return all.toString(StandardCharsets.UTF_8);
   }
 
   /**
-   * Writes the document; the stream stays open.
+   * Writes the document, piece by piece; the stream stays open.
    *
    * @throws UncheckedIOException where the stream fails
    */
   public static void write(Track track, OutputStream to) {
     try {
-      to.write(write(track).getBytes(StandardCharsets.UTF_8));
+      new GpxWriter(track, to).document();
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
   }
 
-  private String document() {
+  private void send() throws IOException {
+    to.write(text.toString().getBytes(StandardCharsets.UTF_8));
+    text.setLength(0);
+  }
+
+  private void document() throws IOException {
     text.append("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<gpx version=\"1.1\" creator=\"")
         .append(escaped(creator(track.claim())))
         .append("\" xmlns=\"http://www.topografix.com/GPX/1/1\" xmlns:mw=\"")
@@ -61,10 +72,14 @@ public final class GpxWriter {
         .append("\">\n<trk>\n");
     for (int segment = 0; segment < track.segments(); segment++) {
       text.append("<trkseg>\n");
-      for (int i = track.segmentStart(segment); i < track.segmentEnd(segment); i++) fix(i);
+      for (int i = track.segmentStart(segment); i < track.segmentEnd(segment); i++) {
+        fix(i);
+        if (text.length() > PIECE) send();
+      }
       text.append("</trkseg>\n");
     }
-    return text.append("</trk>\n</gpx>\n").toString();
+    text.append("</trk>\n</gpx>\n");
+    send();
   }
 
   private void fix(int i) {

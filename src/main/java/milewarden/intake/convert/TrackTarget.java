@@ -1,8 +1,8 @@
 package milewarden.intake.convert;
 
-import java.nio.charset.StandardCharsets;
+import java.io.OutputStream;
 import java.util.Optional;
-import java.util.function.Function;
+import java.util.function.BiConsumer;
 import milewarden.format.GeoJsonWriter;
 import milewarden.format.GpxWriter;
 import milewarden.intake.doubt.Answered;
@@ -18,9 +18,9 @@ public enum TrackTarget {
 
   private final String ending;
   private final String mediaType;
-  private final Function<Track, String> writer;
+  private final BiConsumer<Track, OutputStream> writer;
 
-  TrackTarget(String ending, String mediaType, Function<Track, String> writer) {
+  TrackTarget(String ending, String mediaType, BiConsumer<Track, OutputStream> writer) {
     this.ending = ending;
     this.mediaType = mediaType;
     this.writer = writer;
@@ -35,16 +35,21 @@ public enum TrackTarget {
     return mediaType;
   }
 
+  /** Writes a recording to a stream, which stays open. */
+  @FunctionalInterface
+  public interface Writing {
+    void to(OutputStream out);
+  }
+
   /**
-   * The recording in this format, UTF-8; what reading drops is not in it.
+   * The recording in this format, UTF-8, to be written piece by piece; what reading drops is not in
+   * it.
    *
    * @param original the bytes as they came
    * @param answers what its tester answered: its times and columns are as answered
    * @return empty where the bytes can't be read as one recording
    */
-  public Optional<byte[]> of(Bytes original, Answered answers) {
-    return answers
-        .track(original::open)
-        .map(track -> writer.apply(track).getBytes(StandardCharsets.UTF_8));
+  public Optional<Writing> of(Bytes original, Answered answers) {
+    return answers.track(original::open).map(track -> out -> writer.accept(track, out));
   }
 }

@@ -139,7 +139,7 @@ final class Tracks {
   /** The recording in another format. */
   void converted(Context http, TrackTarget target) {
     String hash = kept(http);
-    byte[] written =
+    TrackTarget.Writing writing =
         target
             .of(() -> Contents.open(database, hash).orElseThrow(), answers(http))
             .orElseThrow(
@@ -148,7 +148,7 @@ final class Tracks {
                         "No file in another format: these bytes can't be read as a recording."
                             + " The original is kept."));
     as(http, name(http) + "." + target.ending(), target.mediaType());
-    http.result(written);
+    writing.to(http.outputStream());
   }
 
   /** What was answered of the first file with these bytes: its run's times are those. */
