@@ -12,9 +12,10 @@ import milewarden.accuracy.display.RuleFound;
 import milewarden.accuracy.display.ShownAndRecorded;
 import milewarden.store.Id.FileId;
 import milewarden.store.Id.ModelId;
+import milewarden.store.Tx;
+import milewarden.store.judged.Changes;
 import milewarden.store.run.Results;
 import milewarden.store.run.Runs;
-import milewarden.store.Tx;
 
 /** What the readings of all of a model's passes say of the rule of its display; for who asks. */
 public final class DisplayRules {
@@ -37,6 +38,12 @@ public final class DisplayRules {
 
   /** By step in ascending order; passes that are left out say nothing. */
   public static List<OfStep> of(Tx tx, ModelId model) {
+    return Changes.unchanged(tx, Rules.class, model, () -> new Rules(worked(tx, model))).all();
+  }
+
+  private record Rules(List<OfStep> all) {}
+
+  private static List<OfStep> worked(Tx tx, ModelId model) {
     Map<Double, List<Results.Summary>> bySteps = new TreeMap<>();
     for (Results.Summary pass : Results.ofModel(tx, model, Engine.VERSION))
       if (pass.exclusion().isEmpty() && reading(pass).isPresent())

@@ -1,6 +1,5 @@
 package milewarden.store;
 
-import java.lang.ref.SoftReference;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.WeakHashMap;
@@ -9,14 +8,15 @@ import java.util.function.Supplier;
 
 /**
  * What was worked out of the store before, and holds as long as nothing in it has changed. Never
- * more than a help: what memory is short for, or what was long not asked for, is worked out again.
+ * more than a help: what was long not asked for is worked out again. Answers are what a page says,
+ * some tens of kilobytes at most, and never the rows that they were worked out of.
  */
 public final class Remembered {
-  private static final int MOST = 256;
+  private static final int MOST = 200;
 
   private record Trace(String stamp, String text) {}
 
-  private record Answer(String trace, SoftReference<Object> value) {}
+  private record Answer(String trace, Object value) {}
 
   // A stamp of SQLite's is its connection's own.
   private final Map<Object, Trace> traces = new WeakHashMap<>();
@@ -60,12 +60,11 @@ public final class Remembered {
   public Object answer(Object key, String trace, Supplier<Object> work) {
     synchronized (answers) {
       Answer known = answers.get(key);
-      Object value = known == null ? null : known.value.get();
-      if (value != null && known.trace.equals(trace)) return value;
+      if (known != null && known.trace.equals(trace)) return known.value;
     }
     Object fresh = work.get();
     synchronized (answers) {
-      answers.put(key, new Answer(trace, new SoftReference<>(fresh)));
+      answers.put(key, new Answer(trace, fresh));
     }
     return fresh;
   }
