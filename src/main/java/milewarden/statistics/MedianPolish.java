@@ -47,19 +47,30 @@ public record MedianPolish(double overall, List<double[]> effects, double[] resi
 
   private static void sweep(double[] rest, int[] level, double[] effects) {
     double[] medians = new double[effects.length];
+    int[] ends = new int[effects.length];
+    double[] grouped = grouped(rest, level, ends);
+    int start = 0;
     for (int k = 0; k < effects.length; k++) {
-      double[] of = at(rest, level, k);
-      medians[k] = of.length == 0 ? 0 : Sample.median(of);
+      if (ends[k] > start) medians[k] = Sample.median(Arrays.copyOfRange(grouped, start, ends[k]));
       effects[k] += medians[k];
+      start = ends[k];
     }
     for (int i = 0; i < rest.length; i++) rest[i] -= medians[level[i]];
   }
 
-  private static double[] at(double[] rest, int[] level, int k) {
-    double[] of = new double[rest.length];
-    int n = 0;
-    for (int i = 0; i < rest.length; i++) if (level[i] == k) of[n++] = rest[i];
-    return Arrays.copyOf(of, n);
+  /**
+   * The values in the order of their levels: a sort by counting, for there are thousands of both.
+   *
+   * @param ends is filled with where each level ends
+   */
+  private static double[] grouped(double[] rest, int[] level, int[] ends) {
+    for (int k : level) ends[k]++;
+    for (int k = 1; k < ends.length; k++) ends[k] += ends[k - 1];
+    double[] grouped = new double[rest.length];
+    int[] next = new int[ends.length];
+    for (int k = 1; k < ends.length; k++) next[k] = ends[k - 1];
+    for (int i = 0; i < rest.length; i++) grouped[next[level[i]]++] = rest[i];
+    return grouped;
   }
 
   /** Takes the median of the levels that have a cell out of the effects, and gives it. */

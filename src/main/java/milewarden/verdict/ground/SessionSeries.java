@@ -5,6 +5,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -116,9 +117,11 @@ record SessionSeries(
     List<String> keys = sessions.stream().map(PassEvidence::session).toList();
     List<Device> devices = cells.stream().map(Cell::device).distinct().toList();
     double[] values = cells.stream().mapToDouble(Cell::percent).toArray();
+    Map<Device, Integer> rowOf = places(devices);
+    Map<String, Integer> columnOf = places(keys);
     int[][] levels = {
-      cells.stream().mapToInt(c -> devices.indexOf(c.device)).toArray(),
-      cells.stream().mapToInt(c -> keys.indexOf(c.any.session())).toArray()
+      cells.stream().mapToInt(c -> rowOf.getOrDefault(c.device, -1)).toArray(),
+      cells.stream().mapToInt(c -> columnOf.getOrDefault(c.any.session(), -1)).toArray()
     };
     MedianPolish polish = MedianPolish.of(values, levels, devices.size(), keys.size());
     double[] effect = effects(polish, levels, keys.size());
@@ -129,6 +132,12 @@ record SessionSeries(
         sessions.stream().map(PassEvidence::sessionStart).toList(),
         sessions.stream().map(PassEvidence::date).toList(),
         percent);
+  }
+
+  private static <T> Map<T, Integer> places(List<T> all) {
+    Map<T, Integer> places = new HashMap<>();
+    for (int i = 0; i < all.size(); i++) places.put(all.get(i), i);
+    return places;
   }
 
   /**
