@@ -1,22 +1,23 @@
 package milewarden.web.api;
 
 import io.javalin.http.Context;
-import io.micrometer.core.instrument.Gauge;
-import io.micrometer.prometheusmetrics.PrometheusConfig;
-import io.micrometer.prometheusmetrics.PrometheusMeterRegistry;
+import io.prometheus.metrics.core.metrics.GaugeWithCallback;
+import io.prometheus.metrics.expositionformats.PrometheusTextFormatWriter;
+import io.prometheus.metrics.model.registry.PrometheusRegistry;
+import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.function.Function;
 import java.util.function.Supplier;
 import milewarden.store.Database;
+import milewarden.store.Queues;
+import milewarden.store.StoreUnavailable;
+import milewarden.store.Tx;
+import milewarden.store.file.ReceivedFiles;
 import milewarden.store.judged.DueItems;
 import milewarden.store.judged.Marks;
 import milewarden.store.told.Outbox;
-import milewarden.store.Queues;
-import milewarden.store.file.ReceivedFiles;
-import milewarden.store.StoreUnavailable;
-import milewarden.store.Tx;
 
 /** Whether the server can do its work, and how long its queues are. */
 final class Health {
@@ -24,8 +25,8 @@ final class Health {
 
   private final Database database;
   private final Supplier<List<String>> troubles;
-  private final PrometheusMeterRegistry registry =
-      new PrometheusMeterRegistry(PrometheusConfig.DEFAULT);
+  private final PrometheusRegistry registry = new PrometheusRegistry();
+  private final PrometheusTextFormatWriter text = PrometheusTextFormatWriter.create();
 
   /**
    * @param troubles sentences about what does not work now, apart from the store; empty where all
@@ -45,21 +46,20 @@ final class Health {
           "messages in this state",
           tx -> Outbox.count(tx, state));
     for (Queues.Queue queue : Queues.Queue.values())
-      Gauge.builder(
-              "milewarden_oldest_" + queue.name().toLowerCase(Locale.ROOT) + "_seconds",
-              () ->
-                  database.<Double>read(
-                      tx -> Queues.of(tx, queue).age(tx.now()).toMillis() / 1000.0))
-          .description("for how long the first in this queue has waited; 0 where none waits")
-          .register(registry);
+      gauge(
+          "milewarden_oldest_" + queue.name().toLowerCase(Locale.ROOT) + "_seconds",
+          "for how long the first in this queue has waited; 0 where none waits",
+          tx -> Queues.of(tx, queue).age(tx.now()).toMillis() / 1000.0);
     gauge("milewarden_models_to_judge", "models whose runs changed", Marks::count);
     gauge("milewarden_due_open", "due items that are open", tx -> DueItems.open(tx).size());
     gauge("milewarden_runs", "runs", milewarden.store.run.Runs::count);
   }
 
-  private void gauge(String name, String help, Function<Tx, Integer> count) {
-    Gauge.builder(name, () -> database.<Integer>read(count::apply))
-        .description(help)
+  private void gauge(String name, String help, Function<Tx, ? extends Number> count) {
+    GaugeWithCallback.builder()
+        .name(name)
+        .help(help)
+        .callback(callback -> callback.call(database.read(count::apply).doubleValue()))
         .register(registry);
   }
 
@@ -83,8 +83,8 @@ final class Health {
     Answers.json(http, new State(reasons.isEmpty() ? "ready" : "not ready", reasons));
   }
 
-  void metrics(Context http) {
-    http.result(registry.scrape());
-    http.contentType("text/plain; version=0.0.4; charset=utf-8");
+  void metrics(Context http) throws IOException {
+    http.contentType(text.getContentType());
+    text.write(http.outputStream(), registry.scrape());
   }
 }

@@ -1,0 +1,59 @@
+package milewarden.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.TimeUnit;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.condition.DisabledOnOs;
+import org.junit.jupiter.api.condition.OS;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The script {@code config/service/milewarden} with the built jar. */
+@DisabledOnOs(OS.WINDOWS)
+final class LauncherIT {
+  @TempDir Path folder;
+
+  private String run(int code, String... command) throws IOException, InterruptedException {
+    List<String> words = new ArrayList<>(List.of("sh", "config/service/milewarden"));
+    words.addAll(List.of(command));
+    Path said = folder.resolve("said");
+    ProcessBuilder builder =
+        new ProcessBuilder(words).redirectErrorStream(true).redirectOutput(said.toFile());
+    builder.environment().put("XDG_CACHE_HOME", folder.resolve("cache").toString());
+    builder.environment().put("MILEWARDEN_JAR", System.getProperty("milewarden.jar"));
+    Process process = builder.start();
+    assertThat(process.waitFor(2, TimeUnit.MINUTES)).isTrue();
+    String text = Files.readString(said, StandardCharsets.UTF_8);
+    assertThat(process.exitValue()).as(text).isEqualTo(code);
+    return text;
+  }
+
+  @Test
+  void theSecondStartTakesTheFirstOnesArchiveAndSaysTheSame() throws Exception {
+    Path archive = folder.resolve("cache/milewarden/course.jsa");
+    String first = run(0, "course", "track", "--centre", "1,2", "--bearing", "30", "--lane", "1");
+    assertThat(archive).isNotEmptyFile();
+    var written = Files.getLastModifiedTime(archive);
+    assertThat(run(0, "course", "track", "--centre", "1,2", "--bearing", "30", "--lane", "1"))
+        .isEqualTo(first);
+    assertThat(Files.getLastModifiedTime(archive)).isEqualTo(written);
+  }
+
+  @Test
+  void anArchiveThatIsBrokenHindersNothing() throws Exception {
+    String first = run(0, "due", "--help");
+    Files.writeString(folder.resolve("cache/milewarden/due.jsa"), "broken");
+    assertThat(run(0, "due", "--help")).isEqualTo(first);
+  }
+
+  @Test
+  void wrongUseIsToldAsEver() throws Exception {
+    assertThat(run(2, "frobnicate")).contains("frobnicate");
+  }
+}
