@@ -7,18 +7,18 @@ import java.nio.charset.StandardCharsets;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.function.Supplier;
-import milewarden.cli.CompareCommand;
-import milewarden.cli.DueCommand;
-import milewarden.cli.FalseAlarmsCommand;
 import milewarden.cli.Milewarden;
-import milewarden.cli.PeopleCommand;
-import milewarden.cli.PlanCommand;
-import milewarden.cli.ReportCommand;
-import milewarden.cli.TokenCommand;
-import milewarden.cli.VerdictCommand;
-import milewarden.cli.VerifyCommand;
-import milewarden.cli.Workshop;
 import milewarden.cli.export.ExportCommand;
+import milewarden.cli.kept.CompareCommand;
+import milewarden.cli.kept.DueCommand;
+import milewarden.cli.kept.FalseAlarmsCommand;
+import milewarden.cli.kept.PeopleCommand;
+import milewarden.cli.kept.PlanCommand;
+import milewarden.cli.kept.ReportCommand;
+import milewarden.cli.kept.TokenCommand;
+import milewarden.cli.kept.VerdictCommand;
+import milewarden.cli.kept.VerifyCommand;
+import milewarden.cli.kept.Workshop;
 
 /** The program's entry. */
 public final class Main {

@@ -21,8 +21,8 @@ import milewarden.verdict.ModelHistory.UnitVariance;
 import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.Policy;
 import milewarden.verdict.ReleaseJudgement;
-import milewarden.verdict.beside.Beside;
-import milewarden.verdict.beside.HeadToHead;
+import milewarden.verdict.headtohead.Beside;
+import milewarden.verdict.headtohead.HeadToHead;
 
 /** Models held against each other, for who asks. */
 public final class SideBySide {

@@ -18,7 +18,7 @@ import java.time.InstantSource;
 import java.util.Map;
 import milewarden.cli.Exit;
 import milewarden.cli.Milewarden;
-import milewarden.cli.ReportCommand;
+import milewarden.cli.kept.ReportCommand;
 import milewarden.store.Database;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;

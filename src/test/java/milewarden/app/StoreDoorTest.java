@@ -8,10 +8,10 @@ import java.nio.file.Path;
 import java.time.InstantSource;
 import java.util.List;
 import milewarden.cli.Places;
-import milewarden.cli.Tools;
+import milewarden.cli.kept.Tools;
 import milewarden.store.Database;
-import milewarden.store.judged.DueItems;
 import milewarden.store.StoreSettings;
+import milewarden.store.judged.DueItems;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

@@ -9,7 +9,7 @@ import milewarden.units.PercentRange;
 import milewarden.verdict.Condition;
 import milewarden.verdict.Conformity;
 import milewarden.verdict.ReleaseFigures;
-import milewarden.verdict.beside.HeadToHead;
+import milewarden.verdict.headtohead.HeadToHead;
 
 /**
  * Models held against each other, for programs. Percent of the reference length, positive when the

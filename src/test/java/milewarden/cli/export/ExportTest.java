@@ -26,7 +26,7 @@ import milewarden.accuracy.Engine;
 import milewarden.accuracy.ShownRun;
 import milewarden.cli.Exit;
 import milewarden.cli.Milewarden;
-import milewarden.cli.Tools;
+import milewarden.cli.kept.Tools;
 import milewarden.course.Direction;
 import milewarden.course.ReferenceCourse;
 import milewarden.device.Carriage;

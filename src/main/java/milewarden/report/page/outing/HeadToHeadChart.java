@@ -16,8 +16,8 @@ import milewarden.units.PercentRange;
 import milewarden.verdict.Policy;
 import milewarden.verdict.ReleaseFigures;
 import milewarden.verdict.SessionFigure;
-import milewarden.verdict.beside.HeadToHead;
-import milewarden.verdict.beside.HeadToHead.Side;
+import milewarden.verdict.headtohead.HeadToHead;
+import milewarden.verdict.headtohead.HeadToHead.Side;
 
 /**
  * Each model's sessions on a line of its own, one below the other, the same session joined: what

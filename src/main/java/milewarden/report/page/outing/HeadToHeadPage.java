@@ -19,12 +19,12 @@ import milewarden.verdict.Condition;
 import milewarden.verdict.Conformity;
 import milewarden.verdict.Policy;
 import milewarden.verdict.ReleaseFigures;
-import milewarden.verdict.beside.HeadToHead;
-import milewarden.verdict.beside.HeadToHead.Difference;
-import milewarden.verdict.beside.HeadToHead.Outing;
-import milewarden.verdict.beside.HeadToHead.Pair;
-import milewarden.verdict.beside.HeadToHead.Release;
-import milewarden.verdict.beside.HeadToHead.Side;
+import milewarden.verdict.headtohead.HeadToHead;
+import milewarden.verdict.headtohead.HeadToHead.Difference;
+import milewarden.verdict.headtohead.HeadToHead.Outing;
+import milewarden.verdict.headtohead.HeadToHead.Pair;
+import milewarden.verdict.headtohead.HeadToHead.Release;
+import milewarden.verdict.headtohead.HeadToHead.Side;
 
 /**
  * Models held against each other, for whoever writes of them.

@@ -1,4 +1,4 @@
-package milewarden.verdict.beside;
+package milewarden.verdict.headtohead;
 
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
@@ -13,12 +13,12 @@ import milewarden.verdict.PassEvidence;
 import milewarden.verdict.Policy;
 import milewarden.verdict.SessionFigure;
 import milewarden.verdict.Source;
-import milewarden.verdict.beside.HeadToHead.Pair;
-import milewarden.verdict.beside.HeadToHead.Release;
-import milewarden.verdict.beside.HeadToHead.Side;
 import milewarden.verdict.figures.Deciding;
 import milewarden.verdict.figures.Evidence;
 import milewarden.verdict.figures.FigureSheet;
+import milewarden.verdict.headtohead.HeadToHead.Pair;
+import milewarden.verdict.headtohead.HeadToHead.Release;
+import milewarden.verdict.headtohead.HeadToHead.Side;
 
 /** Holds releases of several models against each other. */
 public final class Beside {

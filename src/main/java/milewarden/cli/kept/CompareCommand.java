@@ -1,9 +1,11 @@
-package milewarden.cli;
+package milewarden.cli.kept;
 
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import milewarden.cli.Exit;
+import milewarden.cli.Places;
 import milewarden.report.Digits;
 import milewarden.report.JudgedWords;
 import milewarden.report.LookWords;

@@ -1,5 +1,5 @@
 /** Models held against each other on the courses and in the conditions that they have in common. */
 @NullMarked
-package milewarden.verdict.beside;
+package milewarden.verdict.headtohead;
 
 import org.jspecify.annotations.NullMarked;

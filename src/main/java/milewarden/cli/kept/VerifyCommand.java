@@ -1,10 +1,12 @@
-package milewarden.cli;
+package milewarden.cli.kept;
 
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 import java.util.function.Function;
+import milewarden.cli.Exit;
+import milewarden.cli.Places;
 import milewarden.store.keep.StoreCheck;
 import milewarden.store.keep.StoreFinding;
 import picocli.CommandLine.Command;

@@ -1,4 +1,4 @@
-package milewarden.verdict.beside;
+package milewarden.verdict.headtohead;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
@@ -18,10 +18,10 @@ import milewarden.device.Gait;
 import milewarden.verdict.Condition;
 import milewarden.verdict.PassEvidence;
 import milewarden.verdict.Policy;
-import milewarden.verdict.beside.Beside.Entrant;
-import milewarden.verdict.beside.HeadToHead.Difference;
-import milewarden.verdict.beside.HeadToHead.Pair;
-import milewarden.verdict.beside.HeadToHead.Release;
+import milewarden.verdict.headtohead.Beside.Entrant;
+import milewarden.verdict.headtohead.HeadToHead.Difference;
+import milewarden.verdict.headtohead.HeadToHead.Pair;
+import milewarden.verdict.headtohead.HeadToHead.Release;
 import org.junit.jupiter.api.Test;
 
 final class BesideTest {

@@ -1,4 +1,4 @@
-package milewarden.cli;
+package milewarden.cli.kept;
 
 import java.io.PrintWriter;
 import java.time.Duration;
@@ -6,6 +6,8 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import milewarden.cli.Exit;
+import milewarden.cli.Places;
 import milewarden.people.PersonName;
 import milewarden.people.RandomSecret;
 import milewarden.people.Role;

@@ -1,4 +1,6 @@
-package milewarden.cli;
+package milewarden.cli.kept;
+
+import milewarden.cli.Places;
 
 /** Opens what commands on a data folder work with; given by the program, which knows how. */
 @FunctionalInterface

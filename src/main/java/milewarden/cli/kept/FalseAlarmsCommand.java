@@ -1,8 +1,10 @@
-package milewarden.cli;
+package milewarden.cli.kept;
 
 import java.io.PrintWriter;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import milewarden.cli.Exit;
+import milewarden.cli.Places;
 import milewarden.report.page.Fact;
 import milewarden.report.trial.AlarmLines;
 import milewarden.review.FalseAlarms;

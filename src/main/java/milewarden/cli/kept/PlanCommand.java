@@ -1,9 +1,11 @@
-package milewarden.cli;
+package milewarden.cli.kept;
 
 import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import milewarden.cli.Exit;
+import milewarden.cli.Places;
 import milewarden.device.Carriage;
 import milewarden.device.Gait;
 import milewarden.report.Digits;

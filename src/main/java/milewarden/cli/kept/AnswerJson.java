@@ -1,4 +1,4 @@
-package milewarden.cli;
+package milewarden.cli.kept;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.SerializationFeature;

@@ -1,4 +1,4 @@
-package milewarden.cli;
+package milewarden.cli.kept;
 
 import java.time.ZoneId;
 import milewarden.report.Digits;

@@ -1,4 +1,4 @@
-package milewarden.verdict.beside;
+package milewarden.verdict.headtohead;
 
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -16,13 +16,13 @@ import milewarden.verdict.ModelHistory.UnitVariance;
 import milewarden.verdict.PassError;
 import milewarden.verdict.PassEvidence;
 import milewarden.verdict.Policy;
-import milewarden.verdict.beside.HeadToHead.Difference;
-import milewarden.verdict.beside.HeadToHead.Outing;
-import milewarden.verdict.beside.HeadToHead.Pair;
-import milewarden.verdict.beside.HeadToHead.Release;
 import milewarden.verdict.figures.Evidence;
 import milewarden.verdict.figures.FigureSheet;
 import milewarden.verdict.figures.MeanError;
+import milewarden.verdict.headtohead.HeadToHead.Difference;
+import milewarden.verdict.headtohead.HeadToHead.Outing;
+import milewarden.verdict.headtohead.HeadToHead.Pair;
+import milewarden.verdict.headtohead.HeadToHead.Release;
 
 /**
  * Two releases held against each other. The unit of evidence is the session, never the pass: passes

@@ -1,4 +1,4 @@
-package milewarden.cli;
+package milewarden.cli.kept;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
@@ -16,6 +16,8 @@ import java.util.Iterator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import milewarden.cli.Exit;
+import milewarden.cli.Milewarden;
 import milewarden.report.Digits;
 import milewarden.report.Judged;
 import milewarden.store.Database;

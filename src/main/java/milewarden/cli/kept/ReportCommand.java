@@ -1,4 +1,4 @@
-package milewarden.cli;
+package milewarden.cli.kept;
 
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
@@ -7,14 +7,16 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import milewarden.cli.Exit;
+import milewarden.cli.Places;
 import milewarden.report.paper.FirmwareReport;
 import milewarden.report.paper.ReportHtml;
 import milewarden.review.CapsuleFile;
 import milewarden.review.ModelNamed;
 import milewarden.review.Reporting;
 import milewarden.store.judged.Judgements;
-import milewarden.store.run.Models;
 import milewarden.store.judged.Verdicts;
+import milewarden.store.run.Models;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;

@@ -1,8 +1,10 @@
-package milewarden.cli;
+package milewarden.cli.kept;
 
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.concurrent.Callable;
+import milewarden.cli.Exit;
+import milewarden.cli.Places;
 import milewarden.report.Digits;
 import milewarden.report.DueWords;
 import milewarden.report.answer.DueAnswer;

@@ -1,4 +1,4 @@
-package milewarden.cli;
+package milewarden.cli.kept;
 
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
@@ -8,14 +8,16 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Locale;
 import java.util.Optional;
+import milewarden.cli.Exit;
+import milewarden.cli.Places;
 import milewarden.report.trial.CapsuleWords;
 import milewarden.review.CapsuleCheck;
 import milewarden.review.CapsuleFile;
 import milewarden.review.ModelNamed;
 import milewarden.review.Publication;
 import milewarden.review.Publishing;
-import milewarden.store.run.Models;
 import milewarden.store.judged.Verdicts;
+import milewarden.store.run.Models;
 import milewarden.verdict.PublishedVerdict;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;

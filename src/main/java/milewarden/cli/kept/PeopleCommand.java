@@ -1,4 +1,4 @@
-package milewarden.cli;
+package milewarden.cli.kept;
 
 import java.io.BufferedReader;
 import java.io.Console;
@@ -10,6 +10,8 @@ import java.util.Arrays;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.function.Supplier;
+import milewarden.cli.Exit;
+import milewarden.cli.Places;
 import milewarden.people.Role;
 import milewarden.store.people.People;
 import milewarden.store.people.Staff;

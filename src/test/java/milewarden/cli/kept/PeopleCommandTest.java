@@ -1,4 +1,4 @@
-package milewarden.cli;
+package milewarden.cli.kept;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
@@ -11,6 +11,8 @@ import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import milewarden.cli.Exit;
+import milewarden.cli.Milewarden;
 import milewarden.people.Actor;
 import milewarden.people.Passphrase;
 import milewarden.people.Role;

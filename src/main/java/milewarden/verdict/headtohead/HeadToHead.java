@@ -1,4 +1,4 @@
-package milewarden.verdict.beside;
+package milewarden.verdict.headtohead;
 
 import java.util.List;
 import java.util.Optional;
