@@ -1,13 +1,7 @@
 package milewarden.format.xml;
 
-import java.time.Instant;
-import java.util.ArrayList;
-import java.util.List;
-import java.util.Optional;
-import java.util.OptionalDouble;
 import milewarden.format.fixes.FixBuffer;
 import milewarden.format.fixes.IssueLog;
-import milewarden.track.ClaimedLap;
 import milewarden.track.Issue;
 import milewarden.track.Track;
 import milewarden.track.TrackRead;
@@ -15,12 +9,7 @@ import milewarden.track.TrackRead;
 /**
  * TCX: activities of laps of tracks of points.
  *
- * <p>Where laps and tracks meet: a second track inside a lap begins after a pause, so it begins a
- * segment and the jump to it is no length. The first track of the next lap goes on where the last
- * lap ended: the timer ran, so the metres between are the runner's and the segment goes on. Only
- * where the laps' own times say that the timer stood between them (the next start is later than
- * this start, its timer time and its pauses by more than {@link #WHOLE_SECONDS_MS}), a segment
- * begins there, too.
+ * <p>What is done where laps and tracks meet stands at {@link TcxLaps}.
  */
 final class TcxElements extends ElementReader {
   private enum Field {
@@ -36,26 +25,16 @@ final class TcxElements extends ElementReader {
     DEVICE
   }
 
-  /** Start, end and timer are each written in whole seconds by many: two of them round apart. */
-  private static final long WHOLE_SECONDS_MS = 2_000;
-
   private final XmlWalk walk;
   private final IssueLog issues;
   private final FixBuffer fixes;
   private final TcxDevice device = new TcxDevice();
-  private final List<ClaimedLap> laps = new ArrayList<>();
+  private final TcxLaps laps = new TcxLaps();
   private Field field = Field.TIME;
   private String deviceField = "";
   private int lapDepth;
   private int fixDepth;
   private int deviceDepth;
-  // The lap being read.
-  private long lapStart = Track.NO_TIME;
-  private double lapTimerS = Double.NaN;
-  private double lapDistanceM = Double.NaN;
-  private long lapPausesMs;
-  private int tracksInLap;
-  private boolean pauseBefore;
   // The fix being read.
   private double latitude;
   private double longitude;
@@ -92,7 +71,7 @@ final class TcxElements extends ElementReader {
     switch (name) {
       case "Activity", "Course" -> {
         fixes.startSegment();
-        forgetLap();
+        laps.forget();
       }
       case "Lap" -> openLap();
       case "Track" -> openTrack();
@@ -134,33 +113,14 @@ final class TcxElements extends ElementReader {
     walk.capture();
   }
 
-  private void forgetLap() {
-    lapStart = Track.NO_TIME;
-    lapTimerS = Double.NaN;
-    lapPausesMs = 0;
-    tracksInLap = 0;
-    pauseBefore = false;
-  }
-
   private void openLap() {
     lapDepth = walk.depth();
-    long start = CapturedText.timeOf(walk.attribute("StartTime"));
-    boolean known = lapStart != Track.NO_TIME && start != Track.NO_TIME;
-    double end = lapStart + lapTimerS * 1000 + lapPausesMs;
-    // NaN compares as false: nothing says that the timer stood.
-    pauseBefore = known && start - end > WHOLE_SECONDS_MS;
-    if (fixes.size() > 0 && !pauseBefore) fixes.countMayBeginAnew();
-    lapStart = start;
-    lapTimerS = Double.NaN;
-    lapDistanceM = Double.NaN;
-    lapPausesMs = 0;
-    tracksInLap = 0;
+    boolean goesOn = laps.open(CapturedText.timeOf(walk.attribute("StartTime")));
+    if (fixes.size() > 0 && goesOn) fixes.countMayBeginAnew();
   }
 
   private void openTrack() {
-    tracksInLap++;
-    if (tracksInLap > 1 || pauseBefore) fixes.startSegment();
-    pauseBefore = false;
+    if (laps.openTrack()) fixes.startSegment();
   }
 
   private void openFix() {
@@ -196,27 +156,16 @@ final class TcxElements extends ElementReader {
     }
     if (!fixes.accepts(latitude, longitude)) return;
     if (!timeGiven) issues.add(Issue.Kind.TIME_MISSING, walk::line, "");
-    boolean afterPause = fixes.atSegmentStart() && tracksInLap > 1;
+    boolean afterPause = fixes.atSegmentStart() && laps.isLaterTrack();
     if (afterPause && time != Track.NO_TIME && lastFixTime != Track.NO_TIME)
-      lapPausesMs += Math.max(0, time - lastFixTime);
+      laps.paused(time - lastFixTime);
     fixes.add(latitude, longitude, height, time, distance, speed, cadence);
     lastFixTime = time;
   }
 
   private void closeLap() {
     lapDepth = 0;
-    laps.add(
-        new ClaimedLap(
-            lapStart == Track.NO_TIME
-                ? Optional.empty()
-                : Optional.of(Instant.ofEpochMilli(lapStart)),
-            Optional.empty(),
-            optional(lapDistanceM),
-            optional(lapTimerS)));
-  }
-
-  private static OptionalDouble optional(double value) {
-    return Double.isNaN(value) ? OptionalDouble.empty() : OptionalDouble.of(value);
+    laps.close();
   }
 
   @Override
@@ -234,8 +183,8 @@ final class TcxElements extends ElementReader {
       case DISTANCE -> distance = value(text);
       case SPEED -> speed = value(text);
       case CADENCE -> cadence = value(text);
-      case LAP_TIMER -> lapTimerS = value(text);
-      case LAP_DISTANCE -> lapDistanceM = value(text);
+      case LAP_TIMER -> laps.timer(value(text));
+      case LAP_DISTANCE -> laps.distance(value(text));
     }
   }
 
@@ -271,14 +220,7 @@ final class TcxElements extends ElementReader {
               : fixes.seen() + " track points, none with a usable position";
       return new TrackRead.Refused(Issue.of(Issue.Kind.NO_FIXES, found));
     }
-    Track track = fixes.track("tcx", device.claim(), total()).withLaps(laps);
+    Track track = fixes.track("tcx", device.claim(), laps.totalM()).withLaps(laps.all());
     return new TrackRead.Usable(track, fixes.drops());
-  }
-
-  /** The laps' distances, where every lap has one. */
-  private OptionalDouble total() {
-    if (laps.isEmpty() || laps.stream().anyMatch(l -> l.distanceM().isEmpty()))
-      return OptionalDouble.empty();
-    return OptionalDouble.of(laps.stream().mapToDouble(l -> l.distanceM().getAsDouble()).sum());
   }
 }
