@@ -7,9 +7,9 @@ import java.util.Arrays;
 import org.junit.jupiter.api.Test;
 
 /**
- * Against the certified values of NIST's reference data set for linear regression that is hardest on
- * its arithmetic (StRD, Longley; data and values from memory: that they agree to nine digits says
- * that they are right).
+ * Against the certified values of NIST's reference data set for linear regression that is hardest
+ * on its arithmetic (StRD, Longley; data and values from memory: that they agree to nine digits
+ * says that they are right).
  */
 final class LeastSquaresTest {
   private static final double[] EMPLOYED = {
@@ -27,21 +27,16 @@ final class LeastSquaresTest {
       444546, 482704, 502601, 518173, 554894
     },
     {
-      2356, 2325, 3682, 3351, 2099, 1932, 1870, 3578, 2904, 2822, 2936, 4681, 3813, 3931, 4806,
-      4007
+      2356, 2325, 3682, 3351, 2099, 1932, 1870, 3578, 2904, 2822, 2936, 4681, 3813, 3931, 4806, 4007
     },
     {
-      1590, 1456, 1616, 1650, 3099, 3594, 3547, 3350, 3048, 2857, 2798, 2637, 2552, 2514, 2572,
-      2827
+      1590, 1456, 1616, 1650, 3099, 3594, 3547, 3350, 3048, 2857, 2798, 2637, 2552, 2514, 2572, 2827
     },
     {
       107608, 108632, 109773, 110929, 112075, 113270, 115094, 116219, 117388, 118734, 120445,
       121950, 123366, 125368, 127852, 130081
     },
-    {
-      1947, 1948, 1949, 1950, 1951, 1952, 1953, 1954, 1955, 1956, 1957, 1958, 1959, 1960, 1961,
-      1962
-    }
+    {1947, 1948, 1949, 1950, 1951, 1952, 1953, 1954, 1955, 1956, 1957, 1958, 1959, 1960, 1961, 1962}
   };
   private static final double[] COEFFICIENTS = {
     -3482258.63459582,
