@@ -15,11 +15,11 @@ import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import milewarden.store.Database;
-import milewarden.store.judged.Marks;
+import milewarden.store.StoreSettings;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.State;
+import milewarden.store.judged.Marks;
 import milewarden.store.run.Runs;
-import milewarden.store.StoreSettings;
 
 /**
  * A year of a small lab in one go: thousands of recordings dropped at once on a server with little
@@ -52,29 +52,54 @@ public final class YearOfALab {
    * @param takenS from the first file that the server sees to the last that is in the store
    * @param judgedS to the last that is measured and judged, and nothing left in the inbox
    * @param peakMb of the process's memory, by the operating system
+   * @param served pages that were answered while it worked
+   * @param failed pages that were not, or not with 200
+   * @param longestMs the longest that one of them took
    * @param pages a line each
    */
   public record Report(
-      int files, double takenS, double judgedS, long peakMb, int runs, List<String> pages) {}
+      int files,
+      double takenS,
+      double judgedS,
+      long peakMb,
+      int runs,
+      int served,
+      int failed,
+      long longestMs,
+      List<String> pages) {}
 
-  /** Drops the files and starts the server on them with this memory. */
-  public static Report run(Path folder, int files, String memory) throws Exception {
-    return new YearOfALab(folder, files).run(memory);
+  /**
+   * Drops the files and starts the server on them with this memory.
+   *
+   * @param aSecond pages that are asked for while it measures and judges
+   */
+  public static Report run(Path folder, int files, String memory, int aSecond) throws Exception {
+    return new YearOfALab(folder, files).run(memory, aSecond);
   }
 
-  private Report run(String memory) throws Exception {
+  private Report run(String memory, int aSecond) throws Exception {
     drop();
     Child child = Child.start(house, memory, "-XX:TieredStopAtLevel=4");
     if (!child.serves()) throw new AssertionError(child.said());
     long start = System.nanoTime();
+    Readers readers = new Readers(address(child), aSecond);
     try (Database database = Database.open(StoreSettings.in(house.data), InstantSource.system())) {
       while (received(database) < files) pause(child);
       double taken = (System.nanoTime() - start) / 1e9;
       while (!isQuiet(database)) pause(child);
       double judged = (System.nanoTime() - start) / 1e9;
+      readers.close();
       List<String> pages = pages(child);
-      long peak = peakMb(child.pid());
-      return new Report(files, taken, judged, peak, database.read(Runs::count), pages);
+      return new Report(
+          files,
+          taken,
+          judged,
+          peakMb(child.pid()),
+          database.read(Runs::count),
+          readers.served(),
+          readers.failed(),
+          readers.longestMs(),
+          pages);
     } finally {
       child.kill();
     }
@@ -121,14 +146,19 @@ public final class YearOfALab {
     return -1;
   }
 
-  private List<String> pages(Child child) throws Exception {
+  private static String address(Child child) {
     Matcher address = Pattern.compile("http://127.0.0.1:\\d+").matcher(child.said());
     if (!address.find()) throw new AssertionError(child.said());
+    return address.group();
+  }
+
+  private List<String> pages(Child child) throws Exception {
+    String address = address(child);
     HttpClient client = HttpClient.newHttpClient();
     List<String> lines = new ArrayList<>();
     for (String page : List.of("/", "/models/1", "/due", "/intake", "/runs/77", "/settings")) {
       List<Double> times = new ArrayList<>();
-      HttpRequest request = HttpRequest.newBuilder(URI.create(address.group() + page)).build();
+      HttpRequest request = HttpRequest.newBuilder(URI.create(address + page)).build();
       int size = 0;
       int status = 0;
       for (int i = 0; i < 40; i++) {

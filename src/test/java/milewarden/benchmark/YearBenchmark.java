@@ -9,8 +9,9 @@ import milewarden.app.YearOfALab;
 
 /**
  * Thousands of recordings dropped at once (the first argument; 10,000 usually) on a server with
- * little memory (the second; -Xmx256m usually), then its pages. What it takes is a figure of the
- * machine; that it comes through at all, and how its parts grow, is what it is for.
+ * little memory (the second; -Xmx256m usually), asked for 50 pages a second meanwhile, then its
+ * pages one by one. What it takes is a figure of the machine; that it comes through at all, and how
+ * its parts grow, is what it is for.
  */
 public final class YearBenchmark {
   private YearBenchmark() {}
@@ -20,18 +21,22 @@ public final class YearBenchmark {
     String memory = args.length > 1 ? args[1] : "-Xmx256m";
     Path folder = Files.createTempDirectory("milewarden-year");
     try {
-      YearOfALab.Report r = YearOfALab.run(folder, files, memory);
+      YearOfALab.Report r = YearOfALab.run(folder, files, memory, 50);
       System.out.printf(
           Locale.ROOT,
           "%d files with %s: in the store after %.0f s, measured and judged after %.0f s (%.0f files"
-              + " a second), %d runs, at most %d MB of memory in all%n",
+              + " a second), %d runs, at most %d MB of memory in all; meanwhile %d pages served, %d"
+              + " not, the longest after %d ms%n",
           r.files(),
           memory,
           r.takenS(),
           r.judgedS(),
           r.files() / r.judgedS(),
           r.runs(),
-          r.peakMb());
+          r.peakMb(),
+          r.served(),
+          r.failed(),
+          r.longestMs());
       r.pages().forEach(System.out::println);
     } finally {
       try (Stream<Path> all = Files.walk(folder)) {
