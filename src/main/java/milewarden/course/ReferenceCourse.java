@@ -1,5 +1,6 @@
 package milewarden.course;
 
+import milewarden.course.draft.CourseDraft;
 import java.time.LocalDate;
 import java.util.HashMap;
 import java.util.List;

@@ -16,7 +16,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeMap;
 import milewarden.course.CourseChange;
-import milewarden.course.CourseDraft;
+import milewarden.course.draft.CourseDraft;
 import milewarden.course.CourseIssue;
 import milewarden.course.CourseNotice;
 import milewarden.course.CourseRead;

@@ -2,7 +2,7 @@ package milewarden.report;
 
 import milewarden.course.CourseIssue;
 import milewarden.course.CourseNotice;
-import milewarden.course.DraftResult;
+import milewarden.course.draft.DraftResult;
 
 /** What is wrong with a course file, and what its reader must know. */
 public final class CourseWords {

@@ -1,4 +1,4 @@
-package milewarden.course;
+package milewarden.course.draft;
 
 import java.util.function.Function;
 

@@ -1,5 +1,9 @@
-package milewarden.course;
+package milewarden.course.draft;
 
+import milewarden.course.ReferenceCourse;
+import milewarden.course.Method;
+import milewarden.course.SkyView;
+import milewarden.course.Mark;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;

@@ -1,5 +1,7 @@
-package milewarden.course;
+package milewarden.course.draft;
 
+import milewarden.course.Method;
+import milewarden.course.CourseSlug;
 import java.time.LocalDate;
 import java.util.Optional;
 import milewarden.units.Length;

@@ -1,8 +1,12 @@
-package milewarden.course;
+package milewarden.course.draft;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import milewarden.course.ReferenceCourse;
+import milewarden.course.Method;
+import milewarden.course.StandardTrack;
+import milewarden.course.CourseSlug;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Collections;
