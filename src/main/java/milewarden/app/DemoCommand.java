@@ -17,7 +17,7 @@ import milewarden.cli.Exit;
 import milewarden.cli.Places;
 import milewarden.report.Digits;
 import milewarden.report.page.DemoPage;
-import milewarden.simulator.Campaign;
+import milewarden.simulator.campaign.Campaign;
 import milewarden.store.Database;
 import milewarden.store.StoreSettings;
 import milewarden.verdict.Policy;

@@ -7,8 +7,8 @@ import java.util.Map;
 import java.util.Queue;
 import java.util.concurrent.CompletableFuture;
 import milewarden.format.GpxWriter;
-import milewarden.simulator.Campaign;
-import milewarden.simulator.Outing;
+import milewarden.simulator.campaign.Campaign;
+import milewarden.simulator.campaign.Outing;
 
 /** The files of the campaign's outings in order, each made while the one before is taken in. */
 final class DemoFiles {

@@ -4,19 +4,19 @@ import java.util.random.RandomGenerator;
 import java.util.random.RandomGeneratorFactory;
 
 /** Independent streams of chance from one seed and what they are for. */
-final class Seeds {
+public final class Seeds {
   // JDK 17, java.util.random: the algorithm is named, so that its numbers stay the same.
   private static final RandomGeneratorFactory<RandomGenerator> FACTORY =
       RandomGeneratorFactory.of("L64X128MixRandom");
 
   private Seeds() {}
 
-  static RandomGenerator random(long seed, String purpose) {
+  public static RandomGenerator random(long seed, String purpose) {
     return FACTORY.create(mix(seed, purpose));
   }
 
   /** Another seed, the same for the same two. */
-  static long mix(long seed, String purpose) {
+  public static long mix(long seed, String purpose) {
     long h = seed;
     for (int i = 0; i < purpose.length(); i++) h = scramble(h + purpose.charAt(i));
     return scramble(h);

@@ -11,7 +11,7 @@ import java.time.InstantSource;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
-import milewarden.simulator.Campaign;
+import milewarden.simulator.campaign.Campaign;
 import milewarden.web.page.DemoRoutes;
 import org.jspecify.annotations.Nullable;
 

@@ -23,7 +23,7 @@ import milewarden.course.ReferenceCourse;
 import milewarden.device.Gait;
 import milewarden.device.Rounding;
 import milewarden.geodesy.Position;
-import milewarden.simulator.Display;
+import milewarden.simulator.campaign.Display;
 import milewarden.simulator.InventedCourse;
 import milewarden.simulator.Odometer;
 import milewarden.simulator.Odometer.Lost;

@@ -1,5 +1,10 @@
-package milewarden.simulator;
+package milewarden.simulator.campaign;
 
+import milewarden.simulator.SimulatedTrack;
+import milewarden.simulator.Sky;
+import milewarden.simulator.Receiver;
+import milewarden.simulator.Seeds;
+import milewarden.simulator.TrackSimulator;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;

@@ -1,4 +1,4 @@
-package milewarden.simulator;
+package milewarden.simulator.campaign;
 
 import java.util.Optional;
 import milewarden.device.Carriage;

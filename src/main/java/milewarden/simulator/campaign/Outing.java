@@ -1,5 +1,11 @@
-package milewarden.simulator;
+package milewarden.simulator.campaign;
 
+import milewarden.simulator.SimulatedTrack;
+import milewarden.simulator.Sky;
+import milewarden.simulator.Walk;
+import milewarden.simulator.Receiver;
+import milewarden.simulator.Seeds;
+import milewarden.simulator.TrackSimulator;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;

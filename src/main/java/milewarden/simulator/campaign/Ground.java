@@ -1,5 +1,6 @@
-package milewarden.simulator;
+package milewarden.simulator.campaign;
 
+import milewarden.simulator.InventedCourse;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;

@@ -1,5 +1,6 @@
-package milewarden.simulator;
+package milewarden.simulator.campaign;
 
+import milewarden.simulator.SimulatedTrack;
 import milewarden.device.Reading;
 import milewarden.device.Rounding;
 import milewarden.track.Track;

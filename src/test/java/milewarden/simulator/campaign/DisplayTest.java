@@ -1,7 +1,13 @@
-package milewarden.simulator;
+package milewarden.simulator.campaign;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import milewarden.simulator.SimulatedTrack;
+import milewarden.simulator.Sky;
+import milewarden.simulator.Walk;
+import milewarden.simulator.Receiver;
+import milewarden.simulator.InventedCourse;
+import milewarden.simulator.TrackSimulator;
 import milewarden.course.ReferenceCourse;
 import milewarden.device.Reading;
 import milewarden.device.Rounding;

@@ -1,5 +1,6 @@
-package milewarden.simulator;
+package milewarden.simulator.campaign;
 
+import milewarden.simulator.Receiver;
 import java.time.LocalDate;
 
 /**

@@ -1,4 +1,4 @@
-package milewarden.simulator;
+package milewarden.simulator.campaign;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
@@ -12,7 +12,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import milewarden.course.ReferenceCourse;
-import milewarden.simulator.InventedRelease.Expected;
+import milewarden.simulator.campaign.InventedRelease.Expected;
 import org.junit.jupiter.api.Test;
 
 final class CampaignTest {

@@ -1,5 +1,6 @@
-package milewarden.simulator;
+package milewarden.simulator.campaign;
 
+import milewarden.simulator.Walk;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.ZoneOffset;
