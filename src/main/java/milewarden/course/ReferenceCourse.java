@@ -1,6 +1,5 @@
 package milewarden.course;
 
-import milewarden.course.draft.CourseDraft;
 import java.time.LocalDate;
 import java.util.HashMap;
 import java.util.List;
@@ -48,6 +47,9 @@ public record ReferenceCourse(
     Optional<CourseChange> change) {
   /** The property of the file with the raw readings of the measurement. */
   public static final String FIELD_SHEET = "field_sheet";
+
+  /** The property of the file that names the recording that it was drafted from by its SHA-256. */
+  public static final String DRAFTED_FROM = "drafted_from";
 
   public ReferenceCourse {
     marks = List.copyOf(marks);
@@ -156,8 +158,7 @@ public record ReferenceCourse(
    * @param sha256 of the recording's bytes, in hexadecimal
    */
   public boolean isDraftedFrom(String sha256) {
-    return !sha256.isEmpty()
-        && otherProperties.getOrDefault(CourseDraft.SOURCE_PROPERTY, "").contains(sha256);
+    return !sha256.isEmpty() && otherProperties.getOrDefault(DRAFTED_FROM, "").contains(sha256);
   }
 
   /** The raw readings of its measurement as JSON text; empty where the file has none. */

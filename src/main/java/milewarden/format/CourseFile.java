@@ -16,7 +16,6 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeMap;
 import milewarden.course.CourseChange;
-import milewarden.course.draft.CourseDraft;
 import milewarden.course.CourseIssue;
 import milewarden.course.CourseNotice;
 import milewarden.course.CourseRead;
@@ -242,7 +241,7 @@ public final class CourseFile {
 
   private Map<String, String> others(CourseProperties given) {
     Map<String, String> others = new TreeMap<>();
-    for (String raw : List.of(ReferenceCourse.FIELD_SHEET, CourseDraft.SOURCE_PROPERTY))
+    for (String raw : List.of(ReferenceCourse.FIELD_SHEET, ReferenceCourse.DRAFTED_FROM))
       given.raw(raw).ifPresent(json -> others.put(raw, json));
     given
         .unknown()

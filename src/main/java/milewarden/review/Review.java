@@ -9,6 +9,7 @@ import java.util.stream.Collectors;
 import milewarden.accuracy.Engine;
 import milewarden.recipient.Audience;
 import milewarden.report.Digits;
+import milewarden.review.tell.Telling;
 import milewarden.store.Database;
 import milewarden.store.Id.DueId;
 import milewarden.store.Id.ModelId;

@@ -9,9 +9,9 @@
  * wander and detour beside it; the wrist beside that; the smoothing filter; the filter that runs on
  * at turns; correlated and white noise, larger on noisy stretches; outliers; snapping; the file's
  * decimals. Late lock, gaps, auto-pause and smart recording leave fixes out. {@link
- * milewarden.simulator.Odometer} says how the device counts, {@link milewarden.simulator.campaign.Display}
- * how it shows, {@link milewarden.simulator.Faults} spoils a file that is written. {@link
- * milewarden.simulator.Truth} stands beside every fix.
+ * milewarden.simulator.Odometer} says how the device counts, {@link
+ * milewarden.simulator.campaign.Display} how it shows, {@link milewarden.simulator.Faults} spoils a
+ * file that is written. {@link milewarden.simulator.Truth} stands beside every fix.
  *
  * <p>Not simulated: slopes and heights, speed in the file, a clock that runs wrong, cold starts,
  * the sky's repetition from day to day.

@@ -23,7 +23,6 @@ import milewarden.course.ReferenceCourse;
 import milewarden.device.Gait;
 import milewarden.device.Rounding;
 import milewarden.geodesy.Position;
-import milewarden.simulator.campaign.Display;
 import milewarden.simulator.InventedCourse;
 import milewarden.simulator.Odometer;
 import milewarden.simulator.Odometer.Lost;
@@ -33,6 +32,7 @@ import milewarden.simulator.SimulatedTrack;
 import milewarden.simulator.Sky;
 import milewarden.simulator.TrackSimulator;
 import milewarden.simulator.Walk;
+import milewarden.simulator.campaign.Display;
 import milewarden.units.LengthUnit;
 
 /**

@@ -22,6 +22,7 @@ import java.util.function.Consumer;
 import milewarden.accuracy.Engine;
 import milewarden.recipient.Audience;
 import milewarden.report.Digits;
+import milewarden.review.tell.Telling;
 import milewarden.store.Database;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Samples;

@@ -1,15 +1,14 @@
 package milewarden.course.draft;
 
-import milewarden.course.ReferenceCourse;
-import milewarden.course.Method;
-import milewarden.course.SkyView;
-import milewarden.course.Mark;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.OptionalDouble;
+import milewarden.course.Mark;
+import milewarden.course.ReferenceCourse;
+import milewarden.course.SkyView;
 import milewarden.geodesy.LocalPlane;
 import milewarden.geodesy.Polyline;
 import milewarden.geodesy.Position;
@@ -42,9 +41,6 @@ public record CourseDraft(
     double drawnM,
     double smoothingM,
     double toleranceM) {
-  /** The property of the file that names the recording by its SHA-256. */
-  public static final String SOURCE_PROPERTY = "drafted_from";
-
   /** Half a step of a walker's noise; a tenth of it would keep every wiggle: our own choice. */
   public static final double TOLERANCE_M = 0.25;
 
@@ -166,7 +162,7 @@ public record CourseDraft(
   public CourseDraft withSource(String sha256) {
     Map<String, String> others = new HashMap<>(course.otherProperties());
     others.merge(
-        SOURCE_PROPERTY,
+        ReferenceCourse.DRAFTED_FROM,
         "\"" + sha256 + "\"",
         (old, next) -> old.substring(0, old.length() - 1) + " " + next.substring(1));
     return new CourseDraft(

@@ -1,9 +1,9 @@
 package milewarden.course.draft;
 
-import milewarden.course.Method;
-import milewarden.course.CourseSlug;
 import java.time.LocalDate;
 import java.util.Optional;
+import milewarden.course.CourseSlug;
+import milewarden.course.Method;
 import milewarden.units.Length;
 
 /**

@@ -1,10 +1,5 @@
 package milewarden.simulator.campaign;
 
-import milewarden.simulator.SimulatedTrack;
-import milewarden.simulator.Sky;
-import milewarden.simulator.Receiver;
-import milewarden.simulator.Seeds;
-import milewarden.simulator.TrackSimulator;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.LocalTime;
@@ -18,6 +13,11 @@ import java.util.Optional;
 import java.util.function.Function;
 import milewarden.course.ReferenceCourse;
 import milewarden.device.Carriage;
+import milewarden.simulator.Receiver;
+import milewarden.simulator.Seeds;
+import milewarden.simulator.SimulatedTrack;
+import milewarden.simulator.Sky;
+import milewarden.simulator.TrackSimulator;
 
 /**
  * An invented test campaign: two models of invented makers and a control unit on three courses, the

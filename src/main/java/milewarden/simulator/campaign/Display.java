@@ -1,8 +1,8 @@
 package milewarden.simulator.campaign;
 
-import milewarden.simulator.SimulatedTrack;
 import milewarden.device.Reading;
 import milewarden.device.Rounding;
+import milewarden.simulator.SimulatedTrack;
 import milewarden.track.Track;
 import milewarden.units.LengthUnit;
 

@@ -1,6 +1,5 @@
 package milewarden.simulator.campaign;
 
-import milewarden.simulator.Walk;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.time.ZoneOffset;
@@ -9,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import milewarden.device.Reading;
+import milewarden.simulator.Walk;
 
 /** Fills in the field sheet of an outing as a tester would; no cell holds a comma. */
 final class FieldSheet {

@@ -1,6 +1,5 @@
 package milewarden.simulator.campaign;
 
-import milewarden.simulator.InventedCourse;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
@@ -13,6 +12,7 @@ import milewarden.course.SkyView;
 import milewarden.course.StandardTrack;
 import milewarden.geodesy.Polyline;
 import milewarden.geodesy.Position;
+import milewarden.simulator.InventedCourse;
 
 /** The three courses of the invented campaign. They lie in the open sea: no place is meant. */
 final class Ground {

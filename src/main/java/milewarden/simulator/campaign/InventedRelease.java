@@ -1,7 +1,7 @@
 package milewarden.simulator.campaign;
 
-import milewarden.simulator.Receiver;
 import java.time.LocalDate;
+import milewarden.simulator.Receiver;
 
 /**
  * A firmware release of the invented campaign: what it does to distances, and what a watchdog

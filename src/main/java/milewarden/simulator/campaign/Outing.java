@@ -1,11 +1,5 @@
 package milewarden.simulator.campaign;
 
-import milewarden.simulator.SimulatedTrack;
-import milewarden.simulator.Sky;
-import milewarden.simulator.Walk;
-import milewarden.simulator.Receiver;
-import milewarden.simulator.Seeds;
-import milewarden.simulator.TrackSimulator;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
@@ -15,6 +9,12 @@ import milewarden.course.Direction;
 import milewarden.course.ReferenceCourse;
 import milewarden.device.Carriage;
 import milewarden.device.Gait;
+import milewarden.simulator.Receiver;
+import milewarden.simulator.Seeds;
+import milewarden.simulator.SimulatedTrack;
+import milewarden.simulator.Sky;
+import milewarden.simulator.TrackSimulator;
+import milewarden.simulator.Walk;
 
 /**
  * One outing of the invented campaign: all units go over all three courses together. What a unit

@@ -1,13 +1,13 @@
 package milewarden.simulator.campaign;
 
-import milewarden.simulator.Odometer;
-import milewarden.simulator.Receiver;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import milewarden.device.Carriage;
 import milewarden.device.Rounding;
+import milewarden.simulator.Odometer;
+import milewarden.simulator.Receiver;
 import milewarden.simulator.campaign.InventedRelease.Expected;
 import milewarden.simulator.campaign.InventedRelease.ExpectedDue;
 import milewarden.track.DeviceClaim;

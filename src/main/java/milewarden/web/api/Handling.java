@@ -13,7 +13,7 @@ import java.time.OffsetDateTime;
 import java.time.format.DateTimeParseException;
 import java.util.List;
 import java.util.Optional;
-import milewarden.review.AlertHandling;
+import milewarden.review.tell.AlertHandling;
 import milewarden.store.Database;
 import milewarden.store.Id.DueId;
 import milewarden.store.Id.MessageId;

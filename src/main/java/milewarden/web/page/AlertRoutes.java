@@ -20,7 +20,7 @@ import milewarden.report.Words;
 import milewarden.report.page.Links;
 import milewarden.report.page.settings.AlertItemsPage;
 import milewarden.report.page.settings.AlertsPage;
-import milewarden.review.AlertHandling;
+import milewarden.review.tell.AlertHandling;
 import milewarden.store.Id.DueId;
 import milewarden.store.Id.MessageId;
 import milewarden.store.Tx;

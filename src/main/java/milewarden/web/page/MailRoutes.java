@@ -15,7 +15,7 @@ import java.util.stream.Collectors;
 import milewarden.recipient.QuietHours;
 import milewarden.recipient.Recipient;
 import milewarden.report.page.settings.MailPage;
-import milewarden.review.TestMessage;
+import milewarden.review.tell.TestMessage;
 import milewarden.store.Tx;
 import milewarden.store.run.Models;
 import milewarden.store.told.Recipients;

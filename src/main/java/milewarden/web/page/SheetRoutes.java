@@ -20,7 +20,7 @@ import milewarden.intake.typed.SheetTable;
 import milewarden.intake.typed.TypedReadings;
 import milewarden.report.page.Links;
 import milewarden.report.page.outing.SheetPage;
-import milewarden.review.NextSheet;
+import milewarden.review.outing.NextSheet;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Tx;
 import milewarden.store.file.SheetRows;

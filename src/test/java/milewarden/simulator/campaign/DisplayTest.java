@@ -2,16 +2,16 @@ package milewarden.simulator.campaign;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import milewarden.simulator.SimulatedTrack;
-import milewarden.simulator.Sky;
-import milewarden.simulator.Walk;
-import milewarden.simulator.Receiver;
-import milewarden.simulator.InventedCourse;
-import milewarden.simulator.TrackSimulator;
 import milewarden.course.ReferenceCourse;
 import milewarden.device.Reading;
 import milewarden.device.Rounding;
 import milewarden.geodesy.Position;
+import milewarden.simulator.InventedCourse;
+import milewarden.simulator.Receiver;
+import milewarden.simulator.SimulatedTrack;
+import milewarden.simulator.Sky;
+import milewarden.simulator.TrackSimulator;
+import milewarden.simulator.Walk;
 import milewarden.units.LengthUnit;
 import org.junit.jupiter.api.Test;
 

@@ -1,4 +1,4 @@
-package milewarden.review;
+package milewarden.review.outing;
 
 import static org.assertj.core.api.Assertions.assertThat;
 

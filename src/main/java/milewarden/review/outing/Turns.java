@@ -1,4 +1,4 @@
-package milewarden.review;
+package milewarden.review.outing;
 
 import java.util.ArrayList;
 import java.util.Collections;

@@ -1,4 +1,4 @@
-package milewarden.review;
+package milewarden.review.outing;
 
 import java.util.ArrayList;
 import java.util.EnumMap;
@@ -11,13 +11,13 @@ import java.util.Set;
 import java.util.TreeSet;
 import milewarden.accuracy.Engine;
 import milewarden.course.Direction;
-import milewarden.store.run.EvidenceRows;
 import milewarden.store.Id.ModelId;
-import milewarden.store.run.Models;
-import milewarden.store.run.Runs;
+import milewarden.store.Tx;
 import milewarden.store.file.SheetRows;
 import milewarden.store.file.Tags;
-import milewarden.store.Tx;
+import milewarden.store.run.EvidenceRows;
+import milewarden.store.run.Models;
+import milewarden.store.run.Runs;
 import milewarden.track.TagName;
 import milewarden.verdict.Condition;
 import milewarden.verdict.DueItem;

@@ -1,4 +1,4 @@
-package milewarden.review;
+package milewarden.review.tell;
 
 import java.time.Instant;
 import java.time.LocalDate;
@@ -6,11 +6,11 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import milewarden.recipient.Recipient;
-import milewarden.store.told.Digests;
-import milewarden.store.judged.DueItems;
 import milewarden.store.Id.DueId;
-import milewarden.store.told.Outbox;
 import milewarden.store.Tx;
+import milewarden.store.judged.DueItems;
+import milewarden.store.told.Digests;
+import milewarden.store.told.Outbox;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 

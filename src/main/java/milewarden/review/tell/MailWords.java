@@ -1,4 +1,4 @@
-package milewarden.review;
+package milewarden.review.tell;
 
 import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;

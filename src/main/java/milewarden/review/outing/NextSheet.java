@@ -1,4 +1,4 @@
-package milewarden.review;
+package milewarden.review.outing;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -10,11 +10,11 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
 import milewarden.course.Direction;
-import milewarden.store.judged.DueItems;
 import milewarden.store.Id.ModelId;
-import milewarden.store.run.Models;
-import milewarden.store.file.SheetRows;
 import milewarden.store.Tx;
+import milewarden.store.file.SheetRows;
+import milewarden.store.judged.DueItems;
+import milewarden.store.run.Models;
 import milewarden.track.SheetRow;
 import milewarden.track.TagName;
 import milewarden.verdict.DueItem;

@@ -1,13 +1,13 @@
-package milewarden.review;
+package milewarden.review.tell;
 
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import milewarden.store.Database;
-import milewarden.store.judged.DueItems;
 import milewarden.store.Id.DueId;
 import milewarden.store.Tx;
+import milewarden.store.judged.DueItems;
 
 /** Acknowledges alerts and puts them off; what is wrong with the wish is said in a sentence. */
 public final class AlertHandling {

@@ -1,4 +1,4 @@
-package milewarden.review;
+package milewarden.review.tell;
 
 import java.util.ArrayList;
 import java.util.List;
@@ -23,13 +23,13 @@ import org.slf4j.LoggerFactory;
  * open then: an archive of three years sends one message, not fifty. Each cause stands in one
  * message to each receiver only, and again only where somebody put it off.
  */
-final class Telling {
+public final class Telling {
   private static final Logger LOG = LoggerFactory.getLogger(Telling.class);
 
   private final Audience audience;
   private final MailWords words;
 
-  Telling(Digits digits, Optional<String> publicUrl, Audience audience) {
+  public Telling(Digits digits, Optional<String> publicUrl, Audience audience) {
     this.audience = audience;
     this.words = new MailWords(digits, publicUrl);
   }
@@ -40,7 +40,7 @@ final class Telling {
    *
    * @return true where a message was queued
    */
-  boolean tell(Tx tx) {
+  public boolean tell(Tx tx) {
     boolean again = spread(tx, DueItems.awake(tx), DueMail.Why.STILL_DUE);
     if (!Batches.isQuiet(tx)) return again;
     List<DueItems.Due> untold = DueItems.untold(tx);
@@ -50,7 +50,7 @@ final class Telling {
   }
 
   /** Queues the digests whose time has come. */
-  boolean digest(Tx tx) {
+  public boolean digest(Tx tx) {
     List<Recipient> all = audience.with(Recipients.all(tx));
     boolean queued = false;
     for (Recipient recipient : all) queued |= Digesting.of(tx, recipient, words);

@@ -1,4 +1,4 @@
-package milewarden.review;
+package milewarden.review.tell;
 
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.SerializationFeature;

@@ -1,4 +1,4 @@
-package milewarden.review;
+package milewarden.review.tell;
 
 import java.util.List;
 import java.util.Optional;
