@@ -3,6 +3,9 @@ package milewarden.schedule;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import ch.qos.logback.classic.Logger;
+import ch.qos.logback.classic.spi.ILoggingEvent;
+import ch.qos.logback.core.read.ListAppender;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.Date;
@@ -17,6 +20,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.quartz.Trigger;
 import org.quartz.spi.OperableTrigger;
+import org.slf4j.LoggerFactory;
 
 @Timeout(60)
 final class ClockworkTest {
@@ -80,6 +84,23 @@ final class ClockworkTest {
     // And again later: the first time is not all that it was good for.
     pass(Duration.ofSeconds(-30), Duration.ofSeconds(5));
     ran.acquire();
+  }
+
+  @Test
+  void aClockThatStandsStillIsSaidOnceAndAgainAfterItWentOn() {
+    ListAppender<ILoggingEvent> logged = new ListAppender<>();
+    Logger log = (Logger) LoggerFactory.getLogger(Clockwork.class);
+    logged.start();
+    log.addAppender(logged);
+    try {
+      for (int i = 0; i < 5; i++) pass(Duration.ZERO, Duration.ofSeconds(5));
+      assertThat(logged.list).hasSize(1);
+      pass(Duration.ofSeconds(5), Duration.ofSeconds(5));
+      pass(Duration.ZERO, Duration.ofSeconds(5));
+      assertThat(logged.list).hasSize(2);
+    } finally {
+      log.detachAppender(logged);
+    }
   }
 
   @Test
