@@ -43,9 +43,12 @@ function mount(place, its, draw) {
       fresh = draw(its, width, place);
     } catch (error) {
       failed(place, error);
+      svg = null;
+      tools.hidden = true;
       return;
     }
     place.querySelector(".failed")?.remove();
+    tools.hidden = false;
     fresh.setAttribute("role", "group");
     fresh.setAttribute("aria-label", place.dataset.label);
     reach(place, fresh);
@@ -54,7 +57,7 @@ function mount(place, its, draw) {
     svg = fresh;
     tip.hidden = true;
   };
-  files(place, () => svg);
+  const tools = files(place, () => svg);
   again();
   // On a telephone a long table would stand between a reader and the next drawing.
   if (svg && innerWidth < 720)
@@ -137,6 +140,7 @@ function files(place, svg) {
     button("Save as PNG", () => picture(svg(), name)),
   );
   place.after(tools);
+  return tools;
 }
 
 function button(words, act) {

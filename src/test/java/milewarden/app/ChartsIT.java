@@ -113,4 +113,21 @@ final class ChartsIT extends BrowserTests {
     assertThat(window.findElements(By.className("tools"))).noneMatch(WebElement::isDisplayed);
     assertThat(window.findElement(By.cssSelector("[data-chart] svg")).isDisplayed()).isTrue();
   }
+
+  @Test
+  void aDrawingThatCanNotBeMadeSaysSoOpensItsTableAndLeavesTheOthers() {
+    ChromeDriver window = window(WIDE, false);
+    openPage(window, "models/1");
+    String tell = "document.dispatchEvent(new CustomEvent('chartdata', {detail: %s}));";
+    window.executeScript(tell.formatted("{model: {releases: null}}"));
+    WebElement place = window.findElement(By.cssSelector("[data-chart=model]"));
+    assertThat(place.getText()).contains("This drawing could not be made");
+    assertThat(place.findElements(By.tagName("svg"))).isEmpty();
+    assertThat(place.findElements(By.xpath("..//details[@open]"))).hasSize(1);
+    assertThat(window.findElements(By.cssSelector("[data-chart=ladders] > svg"))).hasSize(1);
+    window.executeScript(
+        tell.formatted("JSON.parse(document.getElementById('chart-data').textContent)"));
+    assertThat(place.getText()).doesNotContain("This drawing could not be made");
+    assertThat(place.findElements(By.tagName("svg"))).hasSize(1);
+  }
 }
