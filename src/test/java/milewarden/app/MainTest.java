@@ -4,6 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
 import milewarden.cli.Exit;
 import milewarden.cli.Milewarden;
 import org.junit.jupiter.api.Test;
@@ -23,6 +26,13 @@ final class MainTest {
         .forEach(
             (name, command) ->
                 assertThat(new CommandLine(command.get()).getCommandName()).isEqualTo(name));
+  }
+
+  @Test
+  void everyCommandStandsInTheReadme() throws Exception {
+    List<String> rows = Files.readAllLines(Path.of("README.md"));
+    for (String name : Main.commands().keySet())
+      assertThat(rows).as(name).anyMatch(row -> row.matches("\\| .*`" + name + "[ `].*\\|"));
   }
 
   @Test
