@@ -4,9 +4,7 @@ import java.net.URI;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.InstantSource;
-import java.util.ArrayDeque;
 import java.util.ArrayList;
-import java.util.Deque;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.BooleanSupplier;
@@ -35,16 +33,10 @@ import milewarden.review.Review;
 import milewarden.review.Trials;
 import milewarden.schedule.Clockwork;
 import milewarden.store.Database;
-import milewarden.store.FolderLock;
-import milewarden.store.Stations;
-import milewarden.store.file.Batches;
-import milewarden.store.file.ReceivedFiles;
 import milewarden.store.judged.Changes;
 import milewarden.store.judged.DueItems;
-import milewarden.store.judged.Marks;
 import milewarden.store.judged.Recomputations;
 import milewarden.store.keep.Backups;
-import milewarden.store.told.Outbox;
 import milewarden.units.LengthUnit;
 import milewarden.units.UnitChoice;
 import milewarden.web.Live;
@@ -61,12 +53,9 @@ import milewarden.web.page.MailDesk;
 import milewarden.web.page.Pages;
 import milewarden.web.page.ReportRoutes;
 import org.jspecify.annotations.Nullable;
-import org.slf4j.Logger;
-import org.slf4j.LoggerFactory;
 
 /** Everything wired together; closes in reverse order. */
 public final class App implements AutoCloseable {
-  private static final Logger LOG = LoggerFactory.getLogger(App.class);
   // Whether today's copy of the store is there is asked this often.
   private static final Duration BACKUP_SWEEP = Duration.ofMinutes(5);
   // Whether a digest's time has come is asked this often.
@@ -80,11 +69,6 @@ public final class App implements AutoCloseable {
   private static final Duration FALSE_ALARMS_SWEEP = Duration.ofHours(1);
   private static final Duration OUTBOX_SWEEP = Duration.ofSeconds(1);
   private static final Duration WOKEN_ONLY = Duration.ofDays(1);
-  // A station says this often that it is alive...
-  private static final Duration BEAT = Duration.ofSeconds(5);
-  // ...and is taken for dead after this: six beats, so that a long pause of its machine or a long
-  // wait for the store is none. Common practice, no source.
-  private static final Duration SILENCE = Duration.ofSeconds(30);
   // An eye takes what comes within a second as at once; counts cost little.
   private static final Duration LIVE_SWEEP = Duration.ofMillis(500);
 
@@ -92,7 +76,7 @@ public final class App implements AutoCloseable {
   private final InstantSource clock;
   private final Extra extra;
   private final Optional<Backups> backups;
-  private final Deque<AutoCloseable> open = new ArrayDeque<>();
+  private final Parts parts = new Parts();
   private @Nullable WebServer web;
 
   public App(Config config, InstantSource clock) {
@@ -128,7 +112,7 @@ public final class App implements AutoCloseable {
 
   /** Takes a folder in, judges and tells, without serving; instead of {@link #start}. */
   FolderIntake.Taken takeIn(Path folder, Consumer<Duration> pause) {
-    Database database = openStore();
+    Database database = StoreOpening.open(config, clock, parts);
     // The courses' folder as it lies there now: nobody waits for it to stand still.
     Measuring measuring = new Measuring(database, config.inbox(), config.zone(), () -> {});
     new CourseFolder(config.courses(), Duration.ZERO, database, clock, measuring::remeasure)
@@ -143,7 +127,7 @@ public final class App implements AutoCloseable {
 
   /** Measures anew what this engine hasn't, and judges; instead of {@link #start}. */
   Recomputed recompute() {
-    Database database = openStore();
+    Database database = StoreOpening.open(config, clock, parts);
     Measuring measuring = new Measuring(database, config.inbox(), config.zone(), () -> {});
     int runs = measuring.remeasure();
     boolean policy =
@@ -173,25 +157,6 @@ public final class App implements AutoCloseable {
     }
   }
 
-  private Database openStore() {
-    keep(FolderLock.take(config.data()));
-    Database database = keep(Database.open(config.store(), clock));
-    if (config.store().url().isEmpty()) database.change(App::releaseClaims);
-    else station(database);
-    return database;
-  }
-
-  // Before any other work: what this data folder's last server held is free again. It closes after
-  // everything that works with the store.
-  private void station(Database database) {
-    String place = Database.machine() + ":" + config.data().toAbsolutePath().normalize();
-    beat(database, place);
-    keep(() -> database.change(Stations::leave));
-    Clockwork alive = keep(new Clockwork(clock));
-    alive.every("station", BEAT, () -> beat(database, place));
-    alive.start();
-  }
-
   private void deliver(Database database) {
     mail(database).sendDue();
     hook(database).ifPresent(HookSender::sendDue);
@@ -211,19 +176,19 @@ public final class App implements AutoCloseable {
   }
 
   private void wire() {
-    Database database = openStore();
+    Database database = StoreOpening.open(config, clock, parts);
     WebSettings settings = new WebSettings(config.address(), config.port(), config.publicUrl());
     Door.refusal(database, settings)
         .ifPresent(
             why -> {
               throw new IllegalStateException(why);
             });
-    Clockwork clockwork = keep(new Clockwork(clock));
+    Clockwork clockwork = parts.keep(new Clockwork(clock));
     // One for all stations; a file has one server, whose own clockwork does everything.
     Clockwork shared =
         database
             .forScheduler()
-            .map(source -> keep(Clockwork.shared(source, database.station(), clock)))
+            .map(source -> parts.keep(Clockwork.shared(source, database.station(), clock)))
             .orElse(clockwork);
     Inbox inbox = works(clockwork, shared, database);
     Renderer renderer = new Renderer();
@@ -241,16 +206,10 @@ public final class App implements AutoCloseable {
     Live live = new Live(() -> database.read(Changes::trace));
     routes.add(live);
     clockwork.every("live", LIVE_SWEEP, live::look);
-    web = keep(WebServer.start(settings, renderer, routes));
-    keep(live);
+    web = parts.keep(WebServer.start(settings, renderer, routes));
+    parts.keep(live);
     clockwork.start();
     if (shared != clockwork) shared.start();
-  }
-
-  private static void beat(Database database, String place) {
-    database
-        .write(tx -> Stations.beat(tx, place, SILENCE))
-        .forEach(gone -> LOG.warn("station {} is silent; what it had begun is taken over", gone));
   }
 
   /**
@@ -426,19 +385,6 @@ public final class App implements AutoCloseable {
     return text.endsWith("/") ? text.substring(0, text.length() - 1) : text;
   }
 
-  // The lock of the folder says that no other process works on these rows.
-  private static void releaseClaims(milewarden.store.Tx tx) {
-    ReceivedFiles.releaseClaims(tx);
-    Marks.releaseClaims(tx);
-    Outbox.releaseClaims(tx);
-    Batches.adopt(tx);
-  }
-
-  private <T extends AutoCloseable> T keep(T part) {
-    open.push(part);
-    return part;
-  }
-
   /** Every route by method and path; only after the start. */
   List<String> routes() {
     if (web == null) throw new IllegalStateException("not started");
@@ -453,13 +399,6 @@ public final class App implements AutoCloseable {
 
   @Override
   public synchronized void close() {
-    while (!open.isEmpty()) {
-      AutoCloseable part = open.pop();
-      try {
-        part.close();
-      } catch (Exception e) {
-        LOG.warn("{} didn't close cleanly", part.getClass().getSimpleName(), e);
-      }
-    }
+    parts.close();
   }
 }
