@@ -5,9 +5,9 @@ import java.util.Optional;
 import milewarden.course.ReferenceCourse;
 import milewarden.intake.tag.KnownDevices;
 import milewarden.matching.CourseIndex;
+import milewarden.store.Tx;
 import milewarden.store.run.Courses;
 import milewarden.store.run.Models;
-import milewarden.store.Tx;
 
 /** The devices and courses that the store knows at one moment. */
 record Known(KnownDevices devices, List<ReferenceCourse> courses, CourseIndex index) {

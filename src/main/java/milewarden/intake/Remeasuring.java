@@ -4,13 +4,13 @@ import java.util.List;
 import java.util.Optional;
 import milewarden.accuracy.Engine;
 import milewarden.store.Id.RunId;
+import milewarden.store.Tx;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Received;
+import milewarden.store.file.SheetRows;
 import milewarden.store.judged.Recomputations;
 import milewarden.store.judged.Recomputations.Because;
 import milewarden.store.run.Runs;
-import milewarden.store.file.SheetRows;
-import milewarden.store.Tx;
 import milewarden.track.TagName;
 
 /**

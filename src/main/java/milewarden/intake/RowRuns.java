@@ -21,13 +21,13 @@ import milewarden.intake.tag.TagSettling;
 import milewarden.intake.tag.TagSettling.Settled;
 import milewarden.intake.tag.TagWords;
 import milewarden.store.Id.RunId;
-import milewarden.store.judged.Marks;
+import milewarden.store.Tx;
 import milewarden.store.file.ReceivedFiles.Received;
+import milewarden.store.file.SheetRows;
+import milewarden.store.judged.Marks;
 import milewarden.store.judged.Recomputations;
 import milewarden.store.run.Results;
 import milewarden.store.run.Runs;
-import milewarden.store.file.SheetRows;
-import milewarden.store.Tx;
 import milewarden.track.TagName;
 import milewarden.track.TagSource;
 

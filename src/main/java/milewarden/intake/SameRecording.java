@@ -5,8 +5,8 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import milewarden.store.Id.RunId;
-import milewarden.store.run.Runs;
 import milewarden.store.Tx;
+import milewarden.store.run.Runs;
 
 /** One recording in two files: same unit, times that overlap for the most part. */
 final class SameRecording {

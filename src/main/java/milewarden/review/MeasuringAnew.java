@@ -4,8 +4,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import milewarden.course.ReferenceCourse;
-import milewarden.store.run.EvidenceRows.Placed;
 import milewarden.store.Id.RunId;
+import milewarden.store.run.EvidenceRows.Placed;
 
 /** Measures runs from their bytes and keeps nothing; given by the program, which knows how. */
 @FunctionalInterface

@@ -4,8 +4,8 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import milewarden.store.run.Models;
 import milewarden.store.Tx;
+import milewarden.store.run.Models;
 
 /**
  * The model that somebody named.

@@ -11,9 +11,9 @@ import java.time.Instant;
 import java.time.InstantSource;
 import java.util.concurrent.atomic.AtomicReference;
 import milewarden.store.Database;
-import milewarden.store.told.Outbox;
-import milewarden.store.run.Runs;
 import milewarden.store.keep.StoreCheck;
+import milewarden.store.run.Runs;
+import milewarden.store.told.Outbox;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

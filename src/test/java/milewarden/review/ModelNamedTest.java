@@ -4,10 +4,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
 import milewarden.store.Database;
-import milewarden.store.run.Models;
 import milewarden.store.Samples;
 import milewarden.store.TestStores;
 import milewarden.store.Tx;
+import milewarden.store.run.Models;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;

@@ -1,14 +1,13 @@
 package milewarden.store;
 
-import milewarden.store.judged.Judgements;
-import milewarden.store.run.Models;
-
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.Map;
 import milewarden.report.Judged;
+import milewarden.store.judged.Judgements;
+import milewarden.store.run.Models;
 import milewarden.verdict.ModelJudgement;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;

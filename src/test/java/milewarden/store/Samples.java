@@ -1,16 +1,5 @@
 package milewarden.store;
 
-import milewarden.store.judged.Marks;
-import milewarden.store.run.Firmware;
-import milewarden.store.file.ReceivedFiles;
-import milewarden.store.run.Courses;
-import milewarden.store.run.Runs;
-import milewarden.store.run.Sessions;
-import milewarden.store.file.Batches;
-import milewarden.store.run.Results;
-import milewarden.store.run.Models;
-import milewarden.store.file.Contents;
-
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
@@ -49,6 +38,16 @@ import milewarden.geodesy.Polyline;
 import milewarden.geodesy.Position;
 import milewarden.store.Id.FileId;
 import milewarden.store.Id.RunId;
+import milewarden.store.file.Batches;
+import milewarden.store.file.Contents;
+import milewarden.store.file.ReceivedFiles;
+import milewarden.store.judged.Marks;
+import milewarden.store.run.Courses;
+import milewarden.store.run.Firmware;
+import milewarden.store.run.Models;
+import milewarden.store.run.Results;
+import milewarden.store.run.Runs;
+import milewarden.store.run.Sessions;
 import milewarden.units.LengthRange;
 import milewarden.units.LengthUnit;
 import milewarden.units.PercentRange;

@@ -1,9 +1,5 @@
 package milewarden.store;
 
-import milewarden.store.file.ReceivedFiles;
-import milewarden.store.file.Batches;
-import milewarden.store.file.Contents;
-
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.charset.StandardCharsets;
@@ -14,6 +10,9 @@ import java.time.InstantSource;
 import java.util.List;
 import java.util.Optional;
 import milewarden.store.Id.FileId;
+import milewarden.store.file.Batches;
+import milewarden.store.file.Contents;
+import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Kind;
 import milewarden.store.file.ReceivedFiles.Received;
 import milewarden.store.file.ReceivedFiles.State;

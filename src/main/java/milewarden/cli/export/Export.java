@@ -11,10 +11,10 @@ import java.util.List;
 import milewarden.accuracy.Engine;
 import milewarden.store.ChangeRecord;
 import milewarden.store.Database;
-import milewarden.store.run.Results;
-import milewarden.store.run.Runs;
 import milewarden.store.Tx;
 import milewarden.store.judged.Verdicts;
+import milewarden.store.run.Results;
+import milewarden.store.run.Runs;
 
 /**
  * Writes all runs, the results that count and every verdict as CSV, and {@value #DICTIONARY}, which

@@ -1,13 +1,12 @@
 package milewarden.store.file;
 
-import milewarden.store.Tx;
-import milewarden.store.Row;
-
 import java.time.Instant;
 import java.util.EnumMap;
 import java.util.Map;
 import java.util.Optional;
 import milewarden.store.Id.BatchId;
+import milewarden.store.Row;
+import milewarden.store.Tx;
 
 /**
  * Batches: what came in while the drop folder was busy. A batch tells once, at its end. It is open

@@ -1,8 +1,5 @@
 package milewarden.store.file;
 
-import milewarden.store.Tx;
-import milewarden.store.Row;
-
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -12,6 +9,8 @@ import java.util.Map;
 import java.util.Optional;
 import milewarden.store.Id.BatchId;
 import milewarden.store.Id.FileId;
+import milewarden.store.Row;
+import milewarden.store.Tx;
 import milewarden.track.TagName;
 
 /** Every file that came in and what became of it; the queue of the measuring stage. */

@@ -1,9 +1,5 @@
 package milewarden.store.file;
 
-import milewarden.store.Tx;
-import milewarden.store.Json;
-import milewarden.store.Row;
-
 import java.time.Instant;
 import java.util.EnumMap;
 import java.util.List;
@@ -12,6 +8,9 @@ import java.util.Optional;
 import java.util.TreeMap;
 import milewarden.store.Id.FileId;
 import milewarden.store.Id.SheetRowId;
+import milewarden.store.Json;
+import milewarden.store.Row;
+import milewarden.store.Tx;
 import milewarden.track.TagName;
 
 /** The rows of the field sheets with all their revisions. */

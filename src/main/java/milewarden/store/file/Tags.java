@@ -1,15 +1,14 @@
 package milewarden.store.file;
 
-import milewarden.store.Tx;
-import milewarden.store.Row;
-import milewarden.store.ChangeRecord;
-
 import java.time.Instant;
 import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import milewarden.store.ChangeRecord;
 import milewarden.store.Id.FileId;
+import milewarden.store.Row;
+import milewarden.store.Tx;
 import milewarden.track.TagName;
 import milewarden.track.TagSource;
 

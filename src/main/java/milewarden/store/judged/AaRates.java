@@ -1,11 +1,10 @@
 package milewarden.store.judged;
 
-import milewarden.store.Tx;
-import milewarden.store.Json;
-import milewarden.store.Row;
-
 import java.time.Instant;
 import java.util.Optional;
+import milewarden.store.Json;
+import milewarden.store.Row;
+import milewarden.store.Tx;
 import milewarden.verdict.replay.AaRate;
 
 /** The measured rates of false alarms, each beside those before. */

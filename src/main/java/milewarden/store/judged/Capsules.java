@@ -1,9 +1,5 @@
 package milewarden.store.judged;
 
-import milewarden.store.Tx;
-import milewarden.store.Json;
-import milewarden.store.Row;
-
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.LinkedHashMap;
@@ -11,6 +7,9 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.TreeSet;
 import milewarden.store.Id.VerdictId;
+import milewarden.store.Json;
+import milewarden.store.Row;
+import milewarden.store.Tx;
 import milewarden.verdict.replay.CapsuleContents;
 
 /** What the figures of published verdicts rest on, written once with the verdict. */

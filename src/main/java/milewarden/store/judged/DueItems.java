@@ -1,10 +1,5 @@
 package milewarden.store.judged;
 
-import milewarden.store.Tx;
-import milewarden.store.Json;
-import milewarden.store.Row;
-import milewarden.store.Codes;
-
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -14,8 +9,12 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import milewarden.store.Codes;
 import milewarden.store.Id.DueId;
 import milewarden.store.Id.ModelId;
+import milewarden.store.Json;
+import milewarden.store.Row;
+import milewarden.store.Tx;
 import milewarden.verdict.DueItem;
 
 /**

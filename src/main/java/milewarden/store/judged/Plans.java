@@ -1,13 +1,12 @@
 package milewarden.store.judged;
 
-import milewarden.store.Tx;
-import milewarden.store.Json;
-import milewarden.store.Row;
-
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import milewarden.store.Id.ModelId;
+import milewarden.store.Json;
+import milewarden.store.Row;
+import milewarden.store.Tx;
 import milewarden.verdict.CampaignPlan;
 
 /**

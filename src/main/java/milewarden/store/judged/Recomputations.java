@@ -1,16 +1,15 @@
 package milewarden.store.judged;
 
-import milewarden.store.Tx;
-import milewarden.store.Id;
-import milewarden.store.Json;
-import milewarden.store.Row;
-import milewarden.store.ChangeRecord;
-
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
+import milewarden.store.ChangeRecord;
+import milewarden.store.Id;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Id.RunId;
+import milewarden.store.Json;
+import milewarden.store.Row;
+import milewarden.store.Tx;
 import milewarden.verdict.Policy;
 
 /**

@@ -1,11 +1,10 @@
 package milewarden.store.judged;
 
-import milewarden.store.Tx;
-import milewarden.store.Row;
-
 import java.util.List;
 import java.util.Optional;
 import milewarden.store.Id.ModelId;
+import milewarden.store.Row;
+import milewarden.store.Tx;
 import milewarden.verdict.ModelHistory.UnitVariance;
 
 /** How far the units of each model differ, as its last judgement found it. */

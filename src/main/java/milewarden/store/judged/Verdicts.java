@@ -1,15 +1,14 @@
 package milewarden.store.judged;
 
-import milewarden.store.Tx;
-import milewarden.store.Json;
-import milewarden.store.Row;
-import milewarden.store.ChangeRecord;
-
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
+import milewarden.store.ChangeRecord;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Id.VerdictId;
+import milewarden.store.Json;
+import milewarden.store.Row;
+import milewarden.store.Tx;
 import milewarden.verdict.PublishedVerdict;
 
 /** Published verdicts: written once, replaced by a later one or withdrawn, never changed. */

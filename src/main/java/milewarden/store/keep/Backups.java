@@ -1,8 +1,5 @@
 package milewarden.store.keep;
 
-import milewarden.store.StoreUnavailable;
-import milewarden.store.StoreSettings;
-
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -13,6 +10,8 @@ import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
 import milewarden.recipient.DailyTime;
+import milewarden.store.StoreSettings;
+import milewarden.store.StoreUnavailable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 

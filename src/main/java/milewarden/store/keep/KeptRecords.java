@@ -1,13 +1,5 @@
 package milewarden.store.keep;
 
-import milewarden.store.judged.Verdicts;
-import milewarden.store.Tx;
-import milewarden.store.judged.DueItems;
-import milewarden.store.run.PassRows;
-import milewarden.store.Json;
-import milewarden.store.Row;
-import milewarden.store.judged.Capsules;
-
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
@@ -15,7 +7,14 @@ import java.util.Set;
 import milewarden.accuracy.MeasureOptions;
 import milewarden.accuracy.RecordingQuality;
 import milewarden.course.ReferenceCourse;
+import milewarden.store.Json;
+import milewarden.store.Row;
+import milewarden.store.Tx;
+import milewarden.store.judged.Capsules;
+import milewarden.store.judged.DueItems;
+import milewarden.store.judged.Verdicts;
 import milewarden.store.keep.StoreFinding.Kind;
+import milewarden.store.run.PassRows;
 import milewarden.verdict.CampaignPlan;
 import milewarden.verdict.DueItem;
 import milewarden.verdict.Look;

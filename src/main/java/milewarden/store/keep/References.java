@@ -1,10 +1,9 @@
 package milewarden.store.keep;
 
-import milewarden.store.StoreUnavailable;
-import milewarden.store.Tx;
-
 import java.sql.SQLException;
 import java.util.List;
+import milewarden.store.StoreUnavailable;
+import milewarden.store.Tx;
 import milewarden.store.keep.StoreFinding.Kind;
 import milewarden.store.keep.Tables.Arrow;
 

@@ -1,12 +1,5 @@
 package milewarden.store.keep;
 
-import milewarden.store.StoreUnavailable;
-import milewarden.store.Tx;
-import milewarden.store.StoreSettings;
-import milewarden.store.ReadBefore;
-import milewarden.store.Database;
-import milewarden.store.Migrations;
-
 import com.zaxxer.hikari.HikariDataSource;
 import com.zaxxer.hikari.pool.HikariPool.PoolInitializationException;
 import java.time.InstantSource;
@@ -14,6 +7,12 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Function;
 import milewarden.people.Actor;
+import milewarden.store.Database;
+import milewarden.store.Migrations;
+import milewarden.store.ReadBefore;
+import milewarden.store.StoreSettings;
+import milewarden.store.StoreUnavailable;
+import milewarden.store.Tx;
 import milewarden.store.keep.StoreFinding.Kind;
 import org.jdbi.v3.core.Jdbi;
 import org.jdbi.v3.core.JdbiException;

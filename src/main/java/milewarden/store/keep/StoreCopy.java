@@ -1,8 +1,5 @@
 package milewarden.store.keep;
 
-import milewarden.store.StoreUnavailable;
-import milewarden.store.StoreSettings;
-
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -17,6 +14,8 @@ import java.time.InstantSource;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
+import milewarden.store.StoreSettings;
+import milewarden.store.StoreUnavailable;
 
 /**
  * A backup: one zip with the whole store as a consistent SQLite file, whatever database it is in,

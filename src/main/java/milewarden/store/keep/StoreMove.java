@@ -1,9 +1,5 @@
 package milewarden.store.keep;
 
-import milewarden.store.StoreUnavailable;
-import milewarden.store.StoreSettings;
-import milewarden.store.Database;
-
 import com.zaxxer.hikari.HikariDataSource;
 import java.sql.Connection;
 import java.sql.PreparedStatement;
@@ -16,6 +12,9 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import milewarden.store.Database;
+import milewarden.store.StoreSettings;
+import milewarden.store.StoreUnavailable;
 import milewarden.store.keep.Tables.Arrow;
 import milewarden.store.keep.Tables.Table;
 import milewarden.store.keep.Tables.Type;

@@ -1,15 +1,14 @@
 package milewarden.store.people;
 
-import milewarden.store.Tx;
-import milewarden.store.Row;
-import milewarden.store.ChangeRecord;
-
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import milewarden.people.PersonName;
 import milewarden.people.Role;
+import milewarden.store.ChangeRecord;
 import milewarden.store.Id.PersonId;
+import milewarden.store.Row;
+import milewarden.store.Tx;
 
 /** Who may come in, and as what. */
 public final class People {

@@ -1,12 +1,11 @@
 package milewarden.store.people;
 
-import milewarden.store.Tx;
-import milewarden.store.Database;
-
 import java.util.Optional;
 import milewarden.people.Passphrase;
 import milewarden.people.PersonName;
 import milewarden.people.Role;
+import milewarden.store.Database;
+import milewarden.store.Tx;
 import milewarden.store.people.People.Person;
 
 /**

@@ -1,17 +1,16 @@
 package milewarden.store.run;
 
-import milewarden.store.Tx;
-import milewarden.store.Json;
-import milewarden.store.Row;
-import milewarden.store.ChangeRecord;
-import milewarden.store.file.Contents;
-
 import com.fasterxml.jackson.core.type.TypeReference;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import milewarden.course.CourseSlug;
 import milewarden.course.ReferenceCourse;
+import milewarden.store.ChangeRecord;
+import milewarden.store.Json;
+import milewarden.store.Row;
+import milewarden.store.Tx;
+import milewarden.store.file.Contents;
 
 /** The versions of the reference courses, and what is wrong with the files in the folder. */
 public final class Courses {

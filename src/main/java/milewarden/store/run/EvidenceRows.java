@@ -1,8 +1,5 @@
 package milewarden.store.run;
 
-import milewarden.store.Tx;
-import milewarden.store.Row;
-
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -13,6 +10,8 @@ import milewarden.device.Carriage;
 import milewarden.device.Gait;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Id.RunId;
+import milewarden.store.Row;
+import milewarden.store.Tx;
 import milewarden.verdict.Condition;
 import milewarden.verdict.PassEvidence;
 import milewarden.verdict.PublishedVerdict;

@@ -1,14 +1,13 @@
 package milewarden.store.run;
 
-import milewarden.store.Tx;
-import milewarden.store.Row;
-import milewarden.store.file.Tags;
-
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import milewarden.store.Id.ExclusionId;
 import milewarden.store.Id.RunId;
+import milewarden.store.Row;
+import milewarden.store.Tx;
+import milewarden.store.file.Tags;
 import milewarden.verdict.PassEvidence.Exclusion;
 
 /** Passes that do not count, each for a reason from the list; lifted, never deleted. */

@@ -1,8 +1,5 @@
 package milewarden.store.run;
 
-import milewarden.store.Tx;
-import milewarden.store.Row;
-
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
@@ -10,6 +7,8 @@ import milewarden.device.FirmwareRelease;
 import milewarden.store.Id.FirmwareId;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Id.UnitId;
+import milewarden.store.Row;
+import milewarden.store.Tx;
 import milewarden.verdict.ModelHistory;
 
 /** The firmware releases of the models, in order of their dates. */

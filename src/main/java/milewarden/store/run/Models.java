@@ -1,13 +1,12 @@
 package milewarden.store.run;
 
-import milewarden.store.Tx;
-import milewarden.store.Row;
-
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Id.UnitId;
+import milewarden.store.Row;
+import milewarden.store.Tx;
 
 /** Device models and their units. Named for the first time, they are made. */
 public final class Models {

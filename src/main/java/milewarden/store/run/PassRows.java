@@ -1,8 +1,5 @@
 package milewarden.store.run;
 
-import milewarden.store.Json;
-import milewarden.store.Row;
-
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.sql.SQLException;
@@ -15,6 +12,8 @@ import milewarden.accuracy.PassMeasurement;
 import milewarden.accuracy.ShownRun;
 import milewarden.course.Bounds;
 import milewarden.course.Direction;
+import milewarden.store.Json;
+import milewarden.store.Row;
 import milewarden.units.LengthRange;
 import milewarden.units.PercentRange;
 import org.jdbi.v3.core.statement.SqlStatement;

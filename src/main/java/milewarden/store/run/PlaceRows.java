@@ -1,8 +1,5 @@
 package milewarden.store.run;
 
-import milewarden.store.Tx;
-import milewarden.store.Row;
-
 import java.sql.SQLException;
 import java.util.Arrays;
 import java.util.List;
@@ -11,6 +8,8 @@ import milewarden.course.SkyView;
 import milewarden.device.Carriage;
 import milewarden.device.Gait;
 import milewarden.store.Id.ModelId;
+import milewarden.store.Row;
+import milewarden.store.Tx;
 import milewarden.verdict.Condition;
 import milewarden.verdict.place.PlacedPass;
 

@@ -1,12 +1,11 @@
 package milewarden.store.run;
 
-import milewarden.store.Tx;
-import milewarden.store.Row;
-
 import java.time.Instant;
 import java.util.List;
 import milewarden.store.Id.FileId;
 import milewarden.store.Id.SessionId;
+import milewarden.store.Row;
+import milewarden.store.Tx;
 
 /** Recordings of survey-grade receivers that were carried along in a session. */
 public final class ReferenceTracks {

@@ -1,13 +1,12 @@
 package milewarden.store.run;
 
-import milewarden.store.Tx;
-import milewarden.store.Row;
-
 import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import milewarden.store.Id.ModelId;
+import milewarden.store.Row;
+import milewarden.store.Tx;
 import milewarden.verdict.PassEvidence.Exclusion.Reason;
 import milewarden.verdict.Reliability;
 

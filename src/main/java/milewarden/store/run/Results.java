@@ -1,10 +1,5 @@
 package milewarden.store.run;
 
-import milewarden.store.Tx;
-import milewarden.store.Id;
-import milewarden.store.Json;
-import milewarden.store.Row;
-
 import com.fasterxml.jackson.core.type.TypeReference;
 import java.time.Instant;
 import java.util.List;
@@ -25,12 +20,16 @@ import milewarden.course.Direction;
 import milewarden.course.ReferenceCourse;
 import milewarden.device.Gait;
 import milewarden.device.Reading;
+import milewarden.store.Id;
 import milewarden.store.Id.FirmwareId;
 import milewarden.store.Id.MeasurementId;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Id.ResultId;
 import milewarden.store.Id.RunId;
 import milewarden.store.Id.SessionId;
+import milewarden.store.Json;
+import milewarden.store.Row;
+import milewarden.store.Tx;
 import milewarden.verdict.PassEvidence.Exclusion;
 import org.jdbi.v3.core.statement.Query;
 

@@ -1,9 +1,5 @@
 package milewarden.store.run;
 
-import milewarden.store.file.SheetRows;
-import milewarden.store.Tx;
-import milewarden.store.Row;
-
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
@@ -16,6 +12,9 @@ import milewarden.store.Id.ModelId;
 import milewarden.store.Id.RunId;
 import milewarden.store.Id.SessionId;
 import milewarden.store.Id.UnitId;
+import milewarden.store.Row;
+import milewarden.store.Tx;
+import milewarden.store.file.SheetRows;
 import org.jdbi.v3.core.statement.Query;
 
 /** Runs: one recording of one unit, or a shown distance without a recording. */

@@ -1,14 +1,13 @@
 package milewarden.store.run;
 
-import milewarden.store.Tx;
-import milewarden.store.Row;
-
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import milewarden.store.Id.SessionId;
+import milewarden.store.Row;
+import milewarden.store.Tx;
 
 /** Outings. A session is named by its tag, or gathers recordings that start close together. */
 public final class Sessions {

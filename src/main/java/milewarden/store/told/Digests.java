@@ -1,12 +1,11 @@
 package milewarden.store.told;
 
-import milewarden.store.Tx;
-import milewarden.store.Row;
-
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import milewarden.store.Id.DueId;
+import milewarden.store.Row;
+import milewarden.store.Tx;
 
 /** What waits for each receiver's next digest, and the day of the last. */
 public final class Digests {

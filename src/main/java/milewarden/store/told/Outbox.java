@@ -1,9 +1,5 @@
 package milewarden.store.told;
 
-import milewarden.store.Tx;
-import milewarden.store.Json;
-import milewarden.store.Row;
-
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
@@ -11,6 +7,9 @@ import java.util.Optional;
 import milewarden.recipient.QuietHours;
 import milewarden.store.Id.DueId;
 import milewarden.store.Id.MessageId;
+import milewarden.store.Json;
+import milewarden.store.Row;
+import milewarden.store.Tx;
 
 /** Messages with finished words, and how sending them went; the queue of the sending stage. */
 public final class Outbox {

@@ -1,13 +1,12 @@
 package milewarden.store.told;
 
-import milewarden.store.Tx;
-import milewarden.store.Json;
-import milewarden.store.Row;
-import milewarden.store.ChangeRecord;
-
 import java.util.List;
 import java.util.Optional;
 import milewarden.recipient.Recipient;
+import milewarden.store.ChangeRecord;
+import milewarden.store.Json;
+import milewarden.store.Row;
+import milewarden.store.Tx;
 
 /** Those who chose what they are told of. */
 public final class Recipients {

@@ -13,12 +13,12 @@ import milewarden.report.page.Links;
 import milewarden.report.page.course.PlanChart;
 import milewarden.report.page.outing.SessionPage;
 import milewarden.review.OutingUnits;
-import milewarden.store.run.Courses;
 import milewarden.store.Id.RunId;
+import milewarden.store.Tx;
+import milewarden.store.run.Courses;
 import milewarden.store.run.Results;
 import milewarden.store.run.Runs;
 import milewarden.store.run.Sessions;
-import milewarden.store.Tx;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
 

@@ -1,12 +1,5 @@
 package milewarden.store.file;
 
-import milewarden.store.TestStores;
-import milewarden.store.run.Firmware;
-import milewarden.store.Tx;
-import milewarden.store.run.Sessions;
-import milewarden.store.run.Models;
-import milewarden.store.Database;
-
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
@@ -18,11 +11,17 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import milewarden.store.Database;
 import milewarden.store.Id.BatchId;
 import milewarden.store.Id.FileId;
+import milewarden.store.TestStores;
+import milewarden.store.Tx;
 import milewarden.store.file.ReceivedFiles.Kind;
 import milewarden.store.file.ReceivedFiles.Reason;
 import milewarden.store.file.ReceivedFiles.State;
+import milewarden.store.run.Firmware;
+import milewarden.store.run.Models;
+import milewarden.store.run.Sessions;
 import milewarden.track.TagName;
 import milewarden.track.TagSource;
 import org.junit.jupiter.api.AfterEach;

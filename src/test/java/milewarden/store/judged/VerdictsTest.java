@@ -1,11 +1,10 @@
 package milewarden.store.judged;
 
-import milewarden.store.Json;
-
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.Optional;
+import milewarden.store.Json;
 import milewarden.verdict.Campaign;
 import milewarden.verdict.PublishedVerdict;
 import org.junit.jupiter.api.Test;

@@ -1,9 +1,5 @@
 package milewarden.store.keep;
 
-import milewarden.store.StoreSettings;
-import milewarden.store.Database;
-import milewarden.store.file.Contents;
-
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.charset.StandardCharsets;
@@ -15,6 +11,9 @@ import java.util.List;
 import java.util.Optional;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipOutputStream;
+import milewarden.store.Database;
+import milewarden.store.StoreSettings;
+import milewarden.store.file.Contents;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

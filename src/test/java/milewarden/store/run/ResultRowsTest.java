@@ -1,16 +1,5 @@
 package milewarden.store.run;
 
-import milewarden.store.Samples;
-import milewarden.store.TestStores;
-import milewarden.store.judged.Recomputations;
-import milewarden.store.file.SheetRows;
-import milewarden.store.judged.Marks;
-import milewarden.store.Json;
-import milewarden.store.Row;
-import milewarden.store.Database;
-import milewarden.store.file.Tags;
-import milewarden.store.file.Contents;
-
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
@@ -26,8 +15,18 @@ import milewarden.course.Direction;
 import milewarden.course.ReferenceCourse;
 import milewarden.device.Reading;
 import milewarden.device.Rounding;
+import milewarden.store.Database;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Id.RunId;
+import milewarden.store.Json;
+import milewarden.store.Row;
+import milewarden.store.Samples;
+import milewarden.store.TestStores;
+import milewarden.store.file.Contents;
+import milewarden.store.file.SheetRows;
+import milewarden.store.file.Tags;
+import milewarden.store.judged.Marks;
+import milewarden.store.judged.Recomputations;
 import milewarden.store.judged.Recomputations.Because;
 import milewarden.units.LengthUnit;
 import milewarden.verdict.PassEvidence;

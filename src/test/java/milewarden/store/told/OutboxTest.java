@@ -1,9 +1,5 @@
 package milewarden.store.told;
 
-import milewarden.store.Samples;
-import milewarden.store.TestStores;
-import milewarden.store.Database;
-
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
@@ -11,7 +7,10 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
+import milewarden.store.Database;
 import milewarden.store.Id.MessageId;
+import milewarden.store.Samples;
+import milewarden.store.TestStores;
 import milewarden.store.told.Outbox.Message;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
