@@ -5,6 +5,8 @@ import java.nio.file.Path;
 import java.time.InstantSource;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import milewarden.app.config.Config;
+import milewarden.app.config.ConfigReader;
 import milewarden.cli.Exit;
 import milewarden.cli.Places;
 import milewarden.store.keep.StoreCopy;

@@ -13,6 +13,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
+import milewarden.app.config.Config;
 import milewarden.cli.Exit;
 import milewarden.cli.Places;
 import milewarden.store.StoreLook;

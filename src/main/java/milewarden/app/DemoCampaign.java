@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
 import milewarden.alert.MailSender;
+import milewarden.app.config.Config;
 import milewarden.course.ReferenceCourse;
 import milewarden.format.CourseFile;
 import milewarden.intake.CourseFolder;

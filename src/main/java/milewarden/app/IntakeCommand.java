@@ -10,6 +10,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import milewarden.app.config.Config;
 import milewarden.cli.Exit;
 import milewarden.cli.Places;
 import milewarden.intake.drop.FolderIntake;

@@ -5,6 +5,7 @@ import java.time.InstantSource;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import milewarden.accuracy.Engine;
+import milewarden.app.config.Config;
 import milewarden.cli.Exit;
 import milewarden.cli.Places;
 import milewarden.report.DueWords;

@@ -4,6 +4,8 @@ import java.io.PrintWriter;
 import java.time.InstantSource;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import milewarden.app.config.Config;
+import milewarden.app.config.ConfigReader;
 import milewarden.cli.Exit;
 import milewarden.cli.Places;
 import picocli.CommandLine.Command;

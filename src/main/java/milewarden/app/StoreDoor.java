@@ -2,6 +2,8 @@ package milewarden.app;
 
 import java.time.InstantSource;
 import java.time.ZoneId;
+import milewarden.app.config.Config;
+import milewarden.app.config.ConfigReader;
 import milewarden.cli.Places;
 import milewarden.cli.kept.Tools;
 import milewarden.cli.kept.Workshop;

@@ -3,6 +3,7 @@ package milewarden.app;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.InstantSource;
+import milewarden.app.config.Config;
 import milewarden.schedule.Clockwork;
 import milewarden.store.Database;
 import milewarden.store.FolderLock;

@@ -17,6 +17,7 @@ import java.time.InstantSource;
 import java.util.List;
 import java.util.Map;
 import milewarden.accuracy.Engine;
+import milewarden.app.config.Config;
 import milewarden.cli.Exit;
 import milewarden.cli.Milewarden;
 import milewarden.store.Database;

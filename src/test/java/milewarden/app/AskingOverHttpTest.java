@@ -16,6 +16,7 @@ import java.time.Instant;
 import java.time.InstantSource;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import milewarden.app.config.Config;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

@@ -17,6 +17,7 @@ import java.time.InstantSource;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
+import milewarden.app.config.Config;
 import milewarden.report.page.DemoPage;
 import milewarden.store.Database;
 import milewarden.store.file.ReceivedFiles;

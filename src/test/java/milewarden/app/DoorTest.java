@@ -19,6 +19,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.atomic.AtomicReference;
+import milewarden.app.config.Config;
 import milewarden.people.Passphrase;
 import milewarden.people.PersonName;
 import milewarden.people.RandomSecret;

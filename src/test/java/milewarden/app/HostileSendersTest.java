@@ -27,6 +27,7 @@ import java.util.Enumeration;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
+import milewarden.app.config.Config;
 import milewarden.people.Role;
 import milewarden.store.Database;
 import milewarden.store.StoreSettings;

@@ -11,6 +11,7 @@ import java.time.InstantSource;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
+import milewarden.app.config.Config;
 import milewarden.simulator.campaign.Campaign;
 import milewarden.web.page.DemoRoutes;
 import org.jspecify.annotations.Nullable;

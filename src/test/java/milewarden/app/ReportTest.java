@@ -16,6 +16,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.time.InstantSource;
 import java.util.Map;
+import milewarden.app.config.Config;
 import milewarden.cli.Exit;
 import milewarden.cli.Milewarden;
 import milewarden.cli.kept.ReportCommand;

@@ -14,6 +14,7 @@ import java.time.InstantSource;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import milewarden.app.config.Config;
 import milewarden.cli.Exit;
 import milewarden.cli.Milewarden;
 import milewarden.cli.kept.CompareCommand;

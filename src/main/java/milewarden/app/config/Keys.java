@@ -1,4 +1,4 @@
-package milewarden.app;
+package milewarden.app.config;
 
 import java.time.Duration;
 import java.util.ArrayList;

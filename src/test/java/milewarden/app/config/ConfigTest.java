@@ -1,4 +1,4 @@
-package milewarden.app;
+package milewarden.app.config;
 
 import static org.assertj.core.api.Assertions.assertThat;
 

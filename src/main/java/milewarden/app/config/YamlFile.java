@@ -1,4 +1,4 @@
-package milewarden.app;
+package milewarden.app.config;
 
 import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.core.JsonProcessingException;
@@ -18,33 +18,33 @@ import java.util.Map;
  * A YAML file as dotted keys with their texts and lines: {@code mail.host} on line 12. A list gives
  * its key several texts.
  */
-record YamlFile(String name, Map<String, Entry> entries, List<Problem> problems) {
-  YamlFile {
+public record YamlFile(String name, Map<String, Entry> entries, List<Problem> problems) {
+  public YamlFile {
     // Order of the file, so that problems are told from its top.
     entries = java.util.Collections.unmodifiableMap(new LinkedHashMap<>(entries));
     problems = List.copyOf(problems);
   }
 
   /** The value of a key: its texts, none for an empty list or value. */
-  record Entry(List<String> texts, int line, boolean list) {
-    Entry {
+  public record Entry(List<String> texts, int line, boolean list) {
+    public Entry {
       texts = List.copyOf(texts);
     }
   }
 
   /** What is wrong, on which line (0: the whole file), and what to do. */
-  record Problem(String file, int line, String text) {
+  public record Problem(String file, int line, String text) {
     @Override
     public String toString() {
       return file + (line > 0 ? ", line " + line : "") + ": " + text;
     }
   }
 
-  static YamlFile empty(String name) {
+  public static YamlFile empty(String name) {
     return new YamlFile(name, Map.of(), List.of());
   }
 
-  static YamlFile read(Path file) {
+  public static YamlFile read(Path file) {
     String name = file.toString();
     try {
       return parse(name, Files.readString(file));
@@ -54,7 +54,7 @@ record YamlFile(String name, Map<String, Entry> entries, List<Problem> problems)
     }
   }
 
-  static YamlFile parse(String name, String text) {
+  public static YamlFile parse(String name, String text) {
     Map<String, Entry> entries = new LinkedHashMap<>();
     List<Problem> problems = new ArrayList<>();
     YAMLFactory factory = new YAMLFactory();

@@ -1,4 +1,4 @@
-package milewarden.app;
+package milewarden.app.config;
 
 import java.util.List;
 import java.util.function.Function;

@@ -1,15 +1,15 @@
-package milewarden.app;
+package milewarden.app.config;
 
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 
 /** Reads a secret's file. */
-final class Secrets {
+public final class Secrets {
   private Secrets() {}
 
   /** The file's text without the line break at its end. */
-  static String read(Path file) {
+  public static String read(Path file) {
     try {
       return Files.readString(file).stripTrailing();
     } catch (IOException e) {

@@ -1,4 +1,4 @@
-package milewarden.app;
+package milewarden.app.config;
 
 import java.net.URI;
 import java.nio.file.Path;

@@ -1,4 +1,4 @@
-package milewarden.app;
+package milewarden.app.config;
 
 import java.net.URI;
 import java.nio.file.Files;
@@ -35,7 +35,7 @@ import milewarden.web.WebSettings;
 import milewarden.web.door.DoorSettings;
 
 /** Reads {@code milewarden.yaml}; every key has a default. */
-final class ConfigReader {
+public final class ConfigReader {
   static final Path USUAL_FILE = Path.of("config", "milewarden.yaml");
   private static final int PORT = 8080;
   private static final Pattern ADDRESS =
@@ -62,7 +62,7 @@ final class ConfigReader {
   }
 
   /** The settings that hold at these places, by the environment that secrets are named in. */
-  static ConfigRead read(Places places, Function<String, Optional<String>> environment) {
+  public static ConfigRead read(Places places, Function<String, Optional<String>> environment) {
     Path file = file(places);
     boolean there = places.config().isPresent() || Files.exists(file);
     YamlFile yaml = there ? YamlFile.read(file) : YamlFile.empty(file.toString());
@@ -70,11 +70,11 @@ final class ConfigReader {
   }
 
   /** Where the configuration lies, whether it is there or not. */
-  static Path file(Places places) {
+  public static Path file(Places places) {
     return places.config().orElse(USUAL_FILE);
   }
 
-  static ConfigRead read(
+  public static ConfigRead read(
       YamlFile yaml, Path file, Places places, Function<String, Optional<String>> environment) {
     Keys keys = new Keys(yaml);
     ConfigReader reader = new ConfigReader(keys, file, environment);

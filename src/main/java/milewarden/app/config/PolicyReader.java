@@ -1,4 +1,4 @@
-package milewarden.app;
+package milewarden.app.config;
 
 import java.util.ArrayList;
 import java.util.List;
@@ -8,7 +8,7 @@ import java.util.function.Function;
 import milewarden.verdict.Policy;
 
 /** Reads {@code policy.yaml}; every key has a default. */
-final class PolicyReader {
+public final class PolicyReader {
   private static final Policy USUAL = Policy.defaults();
   // Bounds that no sensible rule comes near; they catch slips of a decimal point.
   private static final int MOST = 10_000;
@@ -27,7 +27,7 @@ final class PolicyReader {
    *
    * @param problems takes what is wrong with it
    */
-  static Policy read(YamlFile file, List<String> problems) {
+  public static Policy read(YamlFile file, List<String> problems) {
     Keys keys = new Keys(file);
     Policy policy = new PolicyReader(keys).policy();
     keys.problems().forEach(p -> problems.add(p.toString()));
