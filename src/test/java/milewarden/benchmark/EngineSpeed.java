@@ -34,7 +34,11 @@ final class EngineSpeed {
   }
 
   void reading() {
-    InTurn m = new InTurn(ROUNDS, 0.2).with("ReadingBenchmark", 100).measure();
+    InTurn m =
+        new InTurn(ROUNDS, 0.2)
+            .with("ReadingBenchmark\\.\\w+Jpx$", 40)
+            .with("ReadingBenchmark\\.(?!\\w+Jpx)\\w+$", 300)
+            .measure();
     for (String of : new String[] {"Min", "Ext"}) {
       double ours = a("gpx" + of, m);
       double scan = a("gpx" + of + "Scan", m);
