@@ -10,6 +10,7 @@ import java.nio.file.Path;
 import java.security.SecureRandom;
 import java.time.InstantSource;
 import java.util.HexFormat;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.Consumer;
@@ -109,7 +110,7 @@ public final class Database implements AutoCloseable {
                       return made;
                     }));
     // Not before its end: until then others read the old state.
-    kept.get().kept();
+    Objects.requireNonNull(kept.get()).kept();
     return answer;
   }
 
