@@ -34,7 +34,7 @@ final class TemplateHabitsTest {
         assertThat(imports.group(1))
             .as(template.toString())
             .matches(
-                "milewarden\\.(web|report)(\\.page|\\.trial)?(\\.course|\\.outing)?\\.\\w+|java\\.util\\.\\w+|gg\\.jte\\.Content");
+                "milewarden\\.(web|report)(\\.[a-z]+)*\\.[A-Z]\\w*|java\\.util\\.\\w+|gg\\.jte\\.Content");
     }
   }
 
