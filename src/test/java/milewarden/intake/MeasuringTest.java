@@ -105,7 +105,7 @@ final class MeasuringTest {
 
   @Test
   void aTrackThatFitsBothDirectionsWaitsForTheDirectionAlone() {
-    // Out on one side of a path and back on the other, half a metre apart: no receiver tells.
+    // Out and back a hundredth of a millimetre apart: no receiver tells.
     ReferenceCourse path =
         InventedCourse.of(
             "path",
@@ -116,8 +116,8 @@ final class MeasuringTest {
                 List.of(
                     new double[] {3000, 0},
                     new double[] {3000, 400},
-                    new double[] {3000.5, 400},
-                    new double[] {3000.5, 0})));
+                    new double[] {3000.00001, 400},
+                    new double[] {3000.00001, 0})));
     tester.course(path);
     Received row = tester.drop("K1/1.0/a.gpx", walk(path, "2026-05-12T07:00:00Z", 1));
     assertThat(row.state()).isEqualTo(State.WAITING);
