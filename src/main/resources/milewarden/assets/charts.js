@@ -124,7 +124,12 @@ function tell(place, tip) {
   const hide = () => (tip.hidden = true);
   place.addEventListener("pointerover", show);
   place.addEventListener("focusin", show);
-  place.addEventListener("pointerout", hide);
+  // What the keyboard stands on goes on telling when a pointer passes by.
+  place.addEventListener("pointerout", () => {
+    const stood = place.querySelector("[data-tip]:focus");
+    if (stood) show({ target: stood });
+    else hide();
+  });
   place.addEventListener("focusout", hide);
   place.addEventListener("keydown", (event) => {
     if (event.key === "Escape") hide();

@@ -102,6 +102,8 @@ public abstract class BrowserTests {
     window.manage().deleteAllCookies();
     window.executeCdpCommand("Network.clearBrowserCookies", Map.of());
     complaints(window);
+    // A new tab isn't sure of the keyboard's focus, and without it no page is told of focus.
+    window.executeCdpCommand("Emulation.setFocusEmulationEnabled", Map.of("enabled", true));
     window.manage().window().setSize(new Dimension(width, HEIGHT));
     show(window, width, dark);
     return window;
