@@ -99,8 +99,13 @@ final class StationsIT {
       everyFileOnce(database);
       everyRunOnce(database);
       everyMessageUnderOneId(database);
-      assertThat(decisions(database)).isEqualTo(decidedAlone());
+      // Which sessions a look kept depends on the order in which they came: that is left out.
+      assertThat(withoutLooks(decisions(database))).isEqualTo(withoutLooks(decidedAlone()));
     }
+  }
+
+  private static List<String> withoutLooks(String decisions) {
+    return decisions.lines().filter(line -> !line.contains(" ANCHOR ")).toList();
   }
 
   private String decidedAlone() throws Exception {
