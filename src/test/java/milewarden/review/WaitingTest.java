@@ -2,6 +2,7 @@ package milewarden.review;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
@@ -22,6 +23,7 @@ import milewarden.store.Tx;
 import milewarden.store.file.Batches;
 import milewarden.store.file.Contents;
 import milewarden.store.file.ReceivedFiles;
+import milewarden.store.file.ReceivedFiles.Reason;
 import milewarden.store.file.SheetRows;
 import milewarden.store.judged.DueItems;
 import milewarden.store.judged.Judgements;
@@ -164,10 +166,40 @@ final class WaitingTest {
     assertThat(looks()).isEqualTo(1);
   }
 
+  @Test
+  void aSessionThatAnothersRecordingMakesWholeIsLookedAtAtOnce() {
+    database.change(
+        tx -> {
+          for (int day = 0; day < 3; day++) ReceivedFiles.measured(tx, row(tx, "new " + day, "A1"));
+          ReceivedFiles.measured(tx, row(tx, "new 2", "A2"));
+          Batches.close(tx);
+        });
+    review.run();
+    assertThat(looks()).isZero();
+    now = now.plusSeconds(10);
+    database.change(
+        tx -> {
+          // Refused, say: nothing of this model's came in, and nobody marks it.
+          Contents.Packed bytes = Contents.pack("another".getBytes(StandardCharsets.UTF_8));
+          Contents.put(tx, bytes);
+          FileId other =
+              ReceivedFiles.receive(
+                  tx,
+                  Batches.current(tx),
+                  "A2/new 2.gpx",
+                  bytes.sha256(),
+                  ReceivedFiles.Kind.TRACK);
+          ReceivedFiles.refused(tx, other, new Reason("not-a-track", "", "No track."));
+        });
+    assertThat(database.<Boolean>read(Marks::looksCanBeTaken)).isTrue();
+    review.run();
+    assertThat(looks()).isEqualTo(1);
+    assertThat(database.<Boolean>read(Marks::looksCanBeTaken)).isFalse();
+  }
+
   /** A row of a sheet that names the recording of {@code unit}. */
   private static FileId row(Tx tx, String session, String unit) {
-    Contents.Packed bytes =
-        Contents.pack(("sheet of " + unit).getBytes(java.nio.charset.StandardCharsets.UTF_8));
+    Contents.Packed bytes = Contents.pack(("sheet of " + unit).getBytes(StandardCharsets.UTF_8));
     Contents.put(tx, bytes);
     FileId sheet =
         ReceivedFiles.receive(

@@ -31,8 +31,7 @@ public final class Batches {
       """
       select not exists (select 1 from batch where closed_at is null)
          and not exists (select 1 from received_file where state = 'received')
-         and not exists (select 1 from mark)
-         and not exists (select 1 from judgement where again_at <= :now) as quiet""";
+         and not exists (select 1 from mark) as quiet""";
   private static final String TOLD =
       """
       update batch set told_at = :now where told_at is null and closed_at is not null""";
@@ -90,9 +89,9 @@ public final class Batches {
     tx.update(ADOPT).bind("me", tx.station()).execute();
   }
 
-  /** True when nothing is coming in, nothing waits to be measured and nothing to be judged now. */
+  /** True when nothing is coming in, nothing waits to be measured and nothing to be judged. */
   public static boolean isQuiet(Tx tx) {
-    return tx.query(QUIET).bind("now", tx.now()).map(Row.as(r -> r.flag("quiet"))).one();
+    return tx.query(QUIET).map(Row.as(r -> r.flag("quiet"))).one();
   }
 
   /** What is open is told: closed batches have had their message. */

@@ -41,9 +41,11 @@ public final class Marks {
   private static final String LOOKS_THAT_WAITED =
       """
       select model_id as id from judgement
-       where again_at <= :now
-         and (again_at > judged_at
-              or not exists (select 1 from received_file where state = 'received'))
+       where (again_at <= :now and again_at > judged_at)
+          or (again_at is not null
+              and not exists (select 1 from received_file where state = 'received')
+              and (again_at <= :now
+                   or judged_at < (select max(settled_at) from received_file)))
        order by model_id""";
   private static final String ON_COURSE =
       """
@@ -129,10 +131,22 @@ public final class Marks {
         .forEach(model -> mark(tx, model, true));
   }
 
-  /** Marks the models of which a look waited until now, or until all was measured that is in. */
+  /**
+   * Marks the models of which a look waited until now or until all was measured that is in, and
+   * those whose sessions may have become whole by what came in since they were judged: another
+   * model's recording that the sheet names marks only that one.
+   */
   public static void looksThatWaited(Tx tx) {
-    models(tx.query(LOOKS_THAT_WAITED).bind("now", tx.now()), "id")
-        .forEach(model -> mark(tx, model, false));
+    waited(tx).forEach(model -> mark(tx, model, false));
+  }
+
+  /** True where {@link #looksThatWaited} would mark a model. */
+  public static boolean looksCanBeTaken(Tx tx) {
+    return !waited(tx).isEmpty();
+  }
+
+  private static List<ModelId> waited(Tx tx) {
+    return models(tx.query(LOOKS_THAT_WAITED).bind("now", tx.now()), "id");
   }
 
   /**
