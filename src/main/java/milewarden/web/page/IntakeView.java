@@ -8,11 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
-import milewarden.device.Carriage;
-import milewarden.device.Gait;
-import milewarden.intake.tag.SettingsAnswer;
 import milewarden.report.AskedWords;
-import milewarden.report.SettingsWords;
 import milewarden.report.Status;
 import milewarden.report.Words;
 import milewarden.report.page.IntakePage;
@@ -26,7 +22,6 @@ import milewarden.store.file.Offer;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Received;
 import milewarden.store.file.ReceivedFiles.State;
-import milewarden.store.run.Courses;
 import milewarden.store.run.Firmware;
 import milewarden.store.run.Models;
 import milewarden.store.run.Runs;
@@ -205,7 +200,12 @@ final class IntakeView {
 
   private static Field field(Tx tx, TagName name, boolean required) {
     return new Field(
-        name.code(), Words.of(name), hint(name), required, options(tx, name), known(tx, name));
+        name.code(),
+        Words.of(name),
+        hint(name),
+        required,
+        TagChoices.of(tx, name),
+        known(tx, name));
   }
 
   private static String hint(TagName name) {
@@ -218,28 +218,6 @@ final class IntakeView {
       case DATE -> "2026-05-12";
       case TIME -> "07:05, local";
       default -> "";
-    };
-  }
-
-  private static List<Option> options(Tx tx, TagName name) {
-    return switch (name) {
-      case CARRIAGE ->
-          Arrays.stream(Carriage.values()).map(c -> new Option(c.code(), Words.of(c))).toList();
-      case GAIT ->
-          Arrays.stream(Gait.values()).map(g -> new Option(g.code(), Words.of(g))).toList();
-      case COURSE ->
-          Courses.inForce(tx).stream().map(c -> new Option(c.slug().text(), c.name())).toList();
-      case SHOWN_UNIT ->
-          List.of(
-              new Option("km", "km"),
-              new Option("mi", "mi"),
-              new Option("m", "m"),
-              new Option("ft", "ft"));
-      case SETTINGS_CHECK ->
-          Arrays.stream(SettingsAnswer.values())
-              .map(a -> new Option(a.code(), SettingsWords.of(a.code())))
-              .toList();
-      default -> List.of();
     };
   }
 

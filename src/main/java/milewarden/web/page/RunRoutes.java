@@ -197,17 +197,19 @@ final class RunRoutes implements Routes {
                 new RunFacts.TagGroup(
                     matter.title(),
                     matter.names().stream()
-                        .map(name -> tag(name, Optional.ofNullable(known.get(name))))
+                        .map(name -> tag(tx, name, Optional.ofNullable(known.get(name))))
                         .toList()))
         .toList();
   }
 
-  private static RunFacts.Tag tag(TagName name, Optional<Tags.Tag> tag) {
+  private static RunFacts.Tag tag(Tx tx, TagName name, Optional<Tags.Tag> tag) {
+    String value = tag.map(Tags.Tag::value).orElse("");
     return new RunFacts.Tag(
         name.code(),
         Words.of(name),
-        tag.map(Tags.Tag::value).orElse(""),
-        tag.map(t -> Words.of(t.source())).orElse(""));
+        value,
+        tag.map(t -> Words.of(t.source())).orElse(""),
+        TagChoices.with(tx, name, value));
   }
 
   /** Only what was changed becomes an edit: the rest keeps its source. */

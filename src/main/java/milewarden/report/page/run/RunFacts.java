@@ -2,6 +2,7 @@ package milewarden.report.page.run;
 
 import java.util.List;
 import java.util.Optional;
+import milewarden.report.page.Option;
 
 /**
  * What is known of a run beside its measurement.
@@ -46,6 +47,14 @@ public record RunFacts(
     }
   }
 
-  /** A tag with its source. */
-  public record Tag(String name, String label, String value, String source) {}
+  /**
+   * A tag with its source.
+   *
+   * @param options what may be chosen; empty where it is in the tester's own words
+   */
+  public record Tag(String name, String label, String value, String source, List<Option> options) {
+    public Tag {
+      options = List.copyOf(options);
+    }
+  }
 }
