@@ -3,10 +3,8 @@ package milewarden.statistics;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
-import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 
@@ -14,7 +12,7 @@ final class ChartsAndTestsTest {
   @Test
   void theCumulativeSumOfTheHandbookSignalsAtGroupFourteen() {
     // NIST/SEMATECH e-Handbook 6.3.2.3: target 325, k 0.3175, h 4.1959, as printed.
-    List<Map<String, String>> rows = Published.rows("cusum/nist_cusum_6_3_2_3.csv");
+    List<Map<String, String>> rows = Published.rows("charts/nist_cusum_6_3_2_3.csv");
     double[] z = rows.stream().mapToDouble(r -> Published.number(r, "x") - 325).toArray();
     Cusum c = Cusum.of(z, 0.3175, 4.1959);
     for (int i = 0; i < z.length; i++) {
@@ -23,44 +21,6 @@ final class ChartsAndTestsTest {
       assertThat(c.high().get(i)).isCloseTo(printed, within(0.005 + 1e-9));
     }
     assertThat(c.signalAt()).hasValue(13);
-  }
-
-  @Test
-  void theAverageRunLengthIsThatOfTheTextbook() {
-    // Montgomery, Introduction to Statistical Quality Control, chapter 9: k = 0.5, h = 4 and 5,
-    // printed to three digits. A run length is nearly geometric where the shift is small, so its SD
-    // is its mean at most: 4 standard errors, and half a printed digit.
-    int read = 0;
-    for (Map<String, String> row : Published.rows("cusum/arl_tables.csv")) {
-      double shift = Published.number(row, "shift_sigma");
-      if (!Objects.equals(row.get("chart"), "cusum")) continue;
-      double limit = Objects.equals(row.get("parameters"), "k=0.5 h=4") ? 4 : 5;
-      double printed = Published.number(row, "arl_textbook");
-      int runs = shift < 0.5 ? 600 : 2_000;
-      assertThat(runLength(shift, limit, runs))
-          .as(row.toString())
-          .isCloseTo(printed, within(4 * printed / Math.sqrt(runs) + 0.005 * printed));
-      read++;
-    }
-    assertThat(read).isEqualTo(20);
-  }
-
-  private static double runLength(double shift, double limit, int runs) {
-    SplittableRandom random = new SplittableRandom(11);
-    double total = 0;
-    for (int run = 0; run < runs; run++) {
-      double[] x = {};
-      Cusum chart = Cusum.of(x, 0.5, limit);
-      // A chart of the same values and more of them, until it signals.
-      while (chart.signalAt().isEmpty()) {
-        int known = x.length;
-        x = Arrays.copyOf(x, Math.max(16, 2 * known));
-        for (int i = known; i < x.length; i++) x[i] = random.nextGaussian() + shift;
-        chart = Cusum.of(x, 0.5, limit);
-      }
-      total += chart.signalAt().getAsInt() + 1;
-    }
-    return total / runs;
   }
 
   @Test

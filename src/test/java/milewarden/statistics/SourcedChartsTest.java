@@ -17,7 +17,7 @@ final class SourcedChartsTest {
   void theFallOfTheNileIsFoundWhereItIsPublished() {
     // Annual flow at Aswan, 1871 to 1970: one break after 1898 (observation 28), its 95 % interval
     // 1895 to 1902 (Cobb 1978; Zeileis et al. 2003). The chart knows no parameter beforehand.
-    double[] flow = Published.column("cusum/nile_annual_flow.csv", "flow");
+    double[] flow = Published.column("charts/nile_annual_flow.csv", "flow");
     Cusum chart = Cusum.of(Cusum.selfStarting(flow), 0.5, 5);
     int at = chart.signalAt().orElseThrow();
     assertThat(1871 + at).isBetween(1899, 1902);
