@@ -1,7 +1,9 @@
 package milewarden.intake;
 
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import milewarden.course.ReferenceCourse;
 import milewarden.intake.tag.KnownDevices;
 import milewarden.matching.CourseIndex;
@@ -13,29 +15,23 @@ import milewarden.store.run.Models;
 record Known(KnownDevices devices, List<ReferenceCourse> courses, CourseIndex index) {
 
   /**
-   * @param before what was known last: the index of unchanged courses is taken over
+   * @param before what was known last: unchanged courses and their index are taken over
    */
   static Known load(Tx tx, Optional<Known> before) {
     KnownDevices devices = new KnownDevices();
     Models.all(tx).forEach(m -> devices.addModel(m.name()));
     Models.units(tx).forEach(u -> devices.add(u.name(), u.modelName()));
+    if (before.isPresent() && !before.get().isStale(tx))
+      return new Known(devices, before.get().courses(), before.get().index());
     List<ReferenceCourse> courses = Courses.inForce(tx);
-    List<String> versions = versions(courses);
-    CourseIndex index =
-        before
-            .filter(k -> versions(k.courses()).equals(versions))
-            .map(Known::index)
-            .orElseGet(() -> CourseIndex.of(courses));
-    return new Known(devices, courses, index);
+    return new Known(devices, courses, CourseIndex.of(courses));
   }
 
   /** True where a course came or changed since: what was found by these is out of date. */
   boolean isStale(Tx tx) {
-    return !versions(Courses.inForce(tx)).equals(versions(courses));
-  }
-
-  private static List<String> versions(List<ReferenceCourse> courses) {
-    return courses.stream().map(c -> c.slug() + " " + c.version()).toList();
+    Map<String, String> ours = new TreeMap<>();
+    courses.forEach(c -> ours.put(c.slug().text(), c.version()));
+    return !Courses.versionsInForce(tx).equals(ours);
   }
 
   Optional<ReferenceCourse> course(String slug) {

@@ -3,7 +3,9 @@ package milewarden.store.run;
 import com.fasterxml.jackson.core.type.TypeReference;
 import java.time.Instant;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import milewarden.course.CourseSlug;
 import milewarden.course.ReferenceCourse;
 import milewarden.store.ChangeRecord;
@@ -20,6 +22,9 @@ public final class Courses {
       select file_name, in_force, added_at, course, notices from course_version
       """;
   private static final String IN_FORCE = COLUMNS + " where in_force order by slug";
+  private static final String VERSIONS_IN_FORCE =
+      """
+      select slug, version from course_version where in_force order by slug""";
   private static final String FIND = COLUMNS + " where slug = :slug and in_force";
   private static final String VERSION = COLUMNS + " where slug = :slug and version = :version";
   private static final String VERSIONS = COLUMNS + " where slug = :slug order by id desc";
@@ -137,6 +142,15 @@ public final class Courses {
     return tx.query(IN_FORCE).map(Row.as(Courses::read)).list().stream()
         .map(Known::course)
         .toList();
+  }
+
+  /** Their versions by slug, without their lines. */
+  public static Map<String, String> versionsInForce(Tx tx) {
+    Map<String, String> versions = new TreeMap<>();
+    tx.query(VERSIONS_IN_FORCE)
+        .map(Row.as(r -> versions.put(r.text("slug"), r.text("version"))))
+        .list();
+    return versions;
   }
 
   /** The version in force. */

@@ -6,6 +6,7 @@ import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.util.Arrays;
 import java.util.List;
 import java.util.zip.Deflater;
 import java.util.zip.DeflaterOutputStream;
@@ -31,8 +32,11 @@ final class Series {
 
   /** Writes series one behind the other. */
   static final class Writer {
+    private static final int LONGEST_VARINT = 10;
+
     // Deflated at the end: the deflater takes each write for itself, however small.
-    private final ByteArrayOutputStream out = new ByteArrayOutputStream(1 << 13);
+    private byte[] out = new byte[1 << 13];
+    private int size;
 
     /** A value that is not a number stays one. */
     Writer add(List<Double> values, double step) {
@@ -54,8 +58,8 @@ final class Series {
     byte[] bytes() {
       ByteArrayOutputStream bytes = new ByteArrayOutputStream(1 << 13);
       Deflater deflater = new Deflater(Deflater.BEST_SPEED);
-      try (DeflaterOutputStream packed = new DeflaterOutputStream(bytes, deflater)) {
-        out.writeTo(packed);
+      try (DeflaterOutputStream packed = new DeflaterOutputStream(bytes, deflater, 1 << 13)) {
+        packed.write(out, 0, size);
       } catch (IOException e) {
         throw new UncheckedIOException(e);
       } finally {
@@ -65,12 +69,13 @@ final class Series {
     }
 
     private void varint(long value) {
+      if (out.length - size < LONGEST_VARINT) out = Arrays.copyOf(out, 2 * out.length);
       long rest = value;
       while ((rest & ~0x7fL) != 0) {
-        out.write((int) ((rest & 0x7f) | 0x80));
+        out[size++] = (byte) ((rest & 0x7f) | 0x80);
         rest >>>= 7;
       }
-      out.write((int) rest);
+      out[size++] = (byte) rest;
     }
   }
 
