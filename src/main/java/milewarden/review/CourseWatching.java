@@ -3,8 +3,10 @@ package milewarden.review;
 import java.util.List;
 import milewarden.accuracy.Engine;
 import milewarden.course.CourseSlug;
+import milewarden.course.ReferenceCourse;
 import milewarden.store.Tx;
 import milewarden.store.judged.Changes;
+import milewarden.store.run.Courses;
 import milewarden.store.run.EvidenceRows;
 import milewarden.verdict.PassEvidence;
 import milewarden.verdict.Policy;
@@ -17,6 +19,15 @@ public final class CourseWatching {
   /** By the version in force and the present engine. */
   public static CourseWatch of(Tx tx, CourseSlug slug, Policy policy) {
     return Changes.unchanged(tx, CourseWatch.class, slug, () -> worked(tx, slug, policy));
+  }
+
+  /** How much was measured by this version. */
+  public static Courses.Uses uses(Tx tx, ReferenceCourse course) {
+    return Changes.unchanged(
+        tx,
+        Courses.Uses.class,
+        List.of(course.slug(), course.version()),
+        () -> Courses.uses(tx, course.slug(), course.version()));
   }
 
   private static CourseWatch worked(Tx tx, CourseSlug slug, Policy policy) {

@@ -1,6 +1,7 @@
 package milewarden.store;
 
 import java.sql.Connection;
+import java.sql.PreparedStatement;
 import java.sql.SQLException;
 import java.time.Instant;
 import java.time.temporal.ChronoUnit;
@@ -11,6 +12,8 @@ import milewarden.people.Actor;
 import milewarden.verdict.ModelJudgement;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.Query;
+import org.jdbi.v3.core.statement.StatementContext;
+import org.jdbi.v3.core.statement.StatementCustomizer;
 import org.jdbi.v3.core.statement.Update;
 import org.sqlite.SQLiteConnection;
 
@@ -26,7 +29,18 @@ public final class Tx {
   private final ReadBefore readBefore;
   private final long began;
   private final Set<Long> judged = new HashSet<>();
+  private final StatementCustomizer touched = new Touched();
   private boolean changed;
+
+  /** What touches no row changes nothing: what was worked out before still holds. */
+  private final class Touched implements StatementCustomizer {
+    @Override
+    public void afterExecution(PreparedStatement statement, StatementContext context)
+        throws SQLException {
+      // Whatever has no count may have changed anything.
+      if (statement.getUpdateCount() != 0) changed = true;
+    }
+  }
 
   public Tx(
       Handle handle, Instant now, boolean writes, String station, Actor by, ReadBefore readBefore) {
@@ -104,8 +118,7 @@ public final class Tx {
 
   public Update update(String sql) {
     requireWriting();
-    changed = true;
-    return handle.createUpdate(sql);
+    return handle.createUpdate(sql).addCustomizer(touched);
   }
 
   /** An update that no answer depends on: that somebody was seen, that a station is alive. */

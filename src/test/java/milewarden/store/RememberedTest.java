@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
 import java.util.concurrent.atomic.AtomicInteger;
+import milewarden.store.file.Batches;
 import milewarden.store.judged.Changes;
 import milewarden.store.run.Models;
 import org.junit.jupiter.api.io.TempDir;
@@ -63,6 +64,19 @@ final class RememberedTest {
                 .containsExactly("fell-2-a", "fell-2-b");
           });
       assertThat(names(database)).containsExactly("fell-2-a", "fell-2-b");
+    }
+  }
+
+  @ParameterizedTest
+  @EnumSource(TestStores.class)
+  void whatTouchesNoRowChangesNothing(TestStores stores) {
+    try (Database database = stores.open(folder, () -> NOW)) {
+      names(database);
+      database.change(tx -> Batches.told(tx));
+      assertThat(names(database)).isEmpty();
+      assertThat(asked).hasValue(1);
+      database.change(tx -> Models.unit(tx, "fell-2-a", "Fell 2"));
+      assertThat(names(database)).containsExactly("fell-2-a");
     }
   }
 

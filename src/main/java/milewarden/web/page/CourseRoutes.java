@@ -142,7 +142,7 @@ final class CourseRoutes implements Routes {
 
   private CoursePage course(Tx tx, Courses.Known known, String kept) {
     List<Courses.Known> versions = Courses.versions(tx, known.course().slug());
-    Courses.Uses uses = Courses.uses(tx, known.course().slug(), known.course().version());
+    Courses.Uses uses = CourseWatching.uses(tx, known.course());
     return CoursePage.of(
         known.course(),
         new CoursePage.Beside(
