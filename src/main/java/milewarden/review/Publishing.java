@@ -17,6 +17,7 @@ import milewarden.store.judged.Recomputations;
 import milewarden.store.judged.Verdicts;
 import milewarden.store.run.EvidenceRows;
 import milewarden.store.run.Models;
+import milewarden.verdict.Arrivals;
 import milewarden.verdict.Condition;
 import milewarden.verdict.ModelHistory;
 import milewarden.verdict.Policy;
@@ -93,7 +94,8 @@ public final class Publishing {
               + model.get().name()
               + " are being measured anew. Publish when that is done: figures on half of the"
               + " evidence would stand in public.");
-    ModelHistory history = Histories.of(tx, model.get());
+    // Whoever publishes takes what is here for whole: the verdict rests on all of it.
+    ModelHistory history = Histories.of(tx, model.get()).withArrivals(Arrivals.LONG_AGO);
     Optional<ReleaseJudgement> release =
         judging.judge(history, tx.now()).release(firmware).filter(ReleaseJudgement::tested);
     if (release.isEmpty())

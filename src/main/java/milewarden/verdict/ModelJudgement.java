@@ -4,7 +4,9 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 import milewarden.units.PercentRange;
+import milewarden.verdict.ReleaseJudgement.Waiting;
 
 /**
  * All that the judge says of one model at one moment.
@@ -45,9 +47,12 @@ public record ModelJudgement(
     courses = courses == null ? List.of() : List.copyOf(courses);
   }
 
-  /** Until when the first of the looks that wait does so; empty where none waits. */
-  public Optional<Instant> lookWaitsUntil() {
-    return comparisons.stream().flatMap(c -> c.lookWaitsUntil().stream()).min(Instant::compareTo);
+  /** Until when the first look or release that waits does so; empty where none waits. */
+  public Optional<Instant> waitsUntil() {
+    return Stream.concat(
+            comparisons.stream().flatMap(c -> c.lookWaitsUntil().stream()),
+            releases.stream().flatMap(r -> r.waiting().stream()).map(Waiting::until))
+        .min(Instant::compareTo);
   }
 
   /** Without what units and courses tell. */

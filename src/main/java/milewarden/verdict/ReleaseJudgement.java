@@ -17,6 +17,8 @@ import milewarden.device.FirmwareRelease;
  * @param excludedPasses left out with a reason; they stay visible
  * @param withoutSource passes that lack the distance judged by
  * @param reliability runs and those that failed by the device's doing; empty where unknown
+ * @param waiting where more of a session may come in: then conformity and threshold rest on the
+ *     whole sessions alone, while the figures are of all that is here
  */
 public record ReleaseJudgement(
     FirmwareRelease release,
@@ -29,14 +31,28 @@ public record ReleaseJudgement(
     Optional<Threshold> threshold,
     int excludedPasses,
     int withoutSource,
-    Optional<Reliability> reliability) {
+    Optional<Reliability> reliability,
+    Optional<Waiting> waiting) {
   public ReleaseJudgement {
     byCondition = List.copyOf(byCondition);
     sessions = List.copyOf(sessions);
     conformity = List.copyOf(conformity);
   }
 
-  /** Where nothing is known of failed runs. */
+  /**
+   * What is waited for.
+   *
+   * @param until when the next session is whole, by what is here now
+   * @param figures of the whole sessions; empty where there is none
+   * @param results of the whole sessions
+   */
+  public record Waiting(Instant until, Optional<ReleaseFigures> figures, List<Long> results) {
+    public Waiting {
+      results = List.copyOf(results);
+    }
+  }
+
+  /** Where nothing is known of failed runs, and nothing waited for. */
   public ReleaseJudgement(
       FirmwareRelease release,
       Optional<Instant> firstSeen,
@@ -59,7 +75,20 @@ public record ReleaseJudgement(
         threshold,
         excludedPasses,
         withoutSource,
+        Optional.empty(),
         Optional.empty());
+  }
+
+  /** The figures by which it was decided; empty where no whole session counts. */
+  public Optional<ReleaseFigures> decidedOn() {
+    return waiting.isPresent() ? waiting.get().figures() : pooled;
+  }
+
+  /** The results by which it was decided, ascending. */
+  public List<Long> decidedResults() {
+    return waiting
+        .map(Waiting::results)
+        .orElseGet(() -> sessions.stream().flatMap(s -> s.resultIds().stream()).sorted().toList());
   }
 
   /** True where at least one session counts. */

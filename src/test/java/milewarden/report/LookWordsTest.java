@@ -10,12 +10,15 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import milewarden.report.page.ReleaseWords;
+import milewarden.report.page.model.ModelPage;
 import milewarden.units.UnitChoice;
 import milewarden.verdict.Arrivals;
 import milewarden.verdict.Campaign;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.Comparison.Against;
 import milewarden.verdict.Look;
+import milewarden.verdict.ReleaseJudgement;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -52,6 +55,22 @@ final class LookWordsTest {
                 + " holds.");
     assertThat(JudgedWords.of(waiting.because()))
         .isEqualTo("more files of the sessions of the first look may still come in");
+  }
+
+  @Test
+  void aReleaseWhoseSessionIsStillComingInSaysSo() {
+    Campaign c = campaign();
+    c.arrivals = came("day-42", CAME);
+    ReleaseJudgement waiting = c.judge(CAME.plusSeconds(60)).release("1.1").orElseThrow();
+    assertThat(ReleaseWords.waiting(waiting, digits).map(LookWordsTest::plain))
+        .contains("decisions wait for the rest of the session until 6 Mar 2026, 08:00");
+    assertThat(ReleaseWords.decidedLater(waiting)).isTrue();
+    assertThat(ModelPage.purposes(waiting))
+        .singleElement()
+        .satisfies(p -> assertThat(p.decision().word()).contains("waiting for the rest"));
+    ReleaseJudgement then = c.judge(CAME.plus(Duration.ofHours(1))).release("1.1").orElseThrow();
+    assertThat(ReleaseWords.waiting(then, digits)).isEmpty();
+    assertThat(ModelPage.purposes(then)).hasSizeGreaterThan(1);
   }
 
   @Test

@@ -30,6 +30,7 @@ import milewarden.store.judged.Judgements;
 import milewarden.store.judged.Marks;
 import milewarden.store.run.ArrivalRows;
 import milewarden.store.run.Models;
+import milewarden.store.told.Outbox;
 import milewarden.units.UnitChoice;
 import milewarden.verdict.Arrivals;
 import milewarden.verdict.DueItem;
@@ -195,6 +196,76 @@ final class WaitingTest {
     review.run();
     assertThat(looks()).isEqualTo(1);
     assertThat(database.<Boolean>read(Marks::looksCanBeTaken)).isFalse();
+  }
+
+  @Test
+  void filesOfOneSessionAreToldOnceInWhateverOrderTheyCome() {
+    // Together they say 3.6 percent, beyond the 2 of training; apart 3.6, 0.6 and 6.6.
+    double[] files = {3.6, 0.6, 6.6};
+    int[][] orders = {{0, 1, 2}, {0, 2, 1}, {1, 0, 2}, {1, 2, 0}, {2, 0, 1}, {2, 1, 0}};
+    review =
+        new Review(
+            database,
+            Policy.defaults(),
+            ZoneOffset.UTC,
+            Digits.of(UnitChoice.METRIC, Locale.ENGLISH, ZoneOffset.UTC),
+            Optional.empty(),
+            new Audience(List.of("tester@tests.example"), ZoneOffset.UTC, false),
+            () -> {});
+    database.change(
+        tx -> {
+          for (int day = 0; day < 2; day++)
+            for (char model = 'B'; model < 'H'; model++)
+              run(tx, model, "earlier " + day, day, 0, 3.55 + 0.1 * day);
+          Batches.close(tx);
+        });
+    now = now.plus(Duration.ofHours(2));
+    review.run();
+    int before = messages().size();
+    for (int file = 0; file < files.length; file++) {
+      int of = file;
+      now = now.plus(Duration.ofMinutes(10));
+      database.change(
+          tx -> {
+            for (char model = 'B'; model < 'H'; model++) {
+              int which = orders[model - 'B'][of];
+              run(tx, model, "last ", 2, which, files[which]);
+            }
+            // Each file is a batch of its own: what is due would be told at once.
+            Batches.close(tx);
+          });
+      review.run();
+      assertThat(messages()).hasSize(before);
+    }
+    now = now.plus(Duration.ofMinutes(59));
+    review.run();
+    assertThat(messages()).hasSize(before);
+    now = now.plus(Duration.ofMinutes(1));
+    review.run();
+    assertThat(messages()).hasSize(before + 1);
+    now = now.plus(Duration.ofDays(1));
+    review.run();
+    assertThat(messages()).hasSize(before + 1);
+    for (char model = 'B'; model < 'H'; model++) {
+      String name = "Model " + model;
+      assertThat(messages()).as(name).anyMatch(m -> m.text().contains(name));
+      ModelId id = database.read(tx -> Models.find(tx, name)).orElseThrow().id();
+      List<DueItems.Due> due = database.read(tx -> DueItems.of(tx, id));
+      assertThat(due)
+          .as(name)
+          .filteredOn(d -> d.item().cause() == DueItem.Cause.THRESHOLD_RAISED)
+          .singleElement()
+          .satisfies(d -> assertThat(d.closed()).isEmpty());
+    }
+  }
+
+  private void run(Tx tx, char model, String session, int day, int minute, double error) {
+    Instant start = Samples.T0.plus(Duration.ofDays(day)).plusSeconds(900L * minute);
+    Samples.run(tx, model + "1", "1.0", session + model, start, course, error);
+  }
+
+  private List<Outbox.Message> messages() {
+    return database.read(tx -> Outbox.page(tx, Optional.empty(), 100));
   }
 
   /** A row of a sheet that names the recording of {@code unit}. */

@@ -177,7 +177,7 @@ public final class DueMail {
             .flatMap(Comparison::sides);
     return sides
         .map(s -> before ? s.baseline() : s.candidate())
-        .or(() -> judgement.release(firmware).flatMap(ReleaseJudgement::pooled));
+        .or(() -> judgement.release(firmware).flatMap(r -> r.decidedOn().or(r::pooled)));
   }
 
   /** Plain text carries no spaces that programs show as odd characters. */

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import milewarden.report.Digits;
+import milewarden.verdict.Conformity;
 import milewarden.verdict.Policy;
 import milewarden.verdict.ReleaseFigures;
 import milewarden.verdict.ReleaseJudgement;
@@ -57,6 +58,22 @@ public final class ReleaseWords {
         ? Optional.of(
             "insufficient evidence, " + more + " more " + (more == 1 ? "session" : "sessions"))
         : Optional.empty();
+  }
+
+  /** Until when the threshold and the purposes wait for the rest of a session; empty if not. */
+  public static Optional<String> waiting(ReleaseJudgement r, Digits digits) {
+    return r.waiting()
+        .map(w -> "decisions wait for the rest of the session until " + digits.moment(w.until()));
+  }
+
+  /** True where there is enough for a decision once what is waited for has come. */
+  public static boolean decidedLater(ReleaseJudgement r) {
+    return r.waiting().isPresent()
+        && r.pooled()
+            .filter(f -> f.sufficiency() != ReleaseFigures.Sufficiency.INSUFFICIENT)
+            .isPresent()
+        && r.conformity().stream()
+            .allMatch(c -> c.decision() == Conformity.Decision.INSUFFICIENT_EVIDENCE);
   }
 
   public static String allOf(ReleaseJudgement r, Policy policy, Digits digits) {

@@ -62,7 +62,7 @@ public final class Judgements {
         .bind("at", judgement.judgedAt())
         .bind("engine", judgement.engineVersion())
         .bind("judgement", Json.write(judgement))
-        .bind("again", judgement.lookWaitsUntil())
+        .bind("again", judgement.waitsUntil())
         .execute();
     tx.update(DROP_COMPARISONS).bind("model", model).execute();
     int position = 0;

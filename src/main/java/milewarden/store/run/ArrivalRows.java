@@ -2,14 +2,19 @@ package milewarden.store.run;
 
 import java.time.Duration;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
+import java.util.TreeMap;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Row;
 import milewarden.store.Tx;
 import milewarden.verdict.Arrivals;
+import milewarden.verdict.Arrivals.Came;
 
 /** When what belongs to a model's sessions came in, and of which nothing more is planned. */
 public final class ArrivalRows {
@@ -34,6 +39,19 @@ public final class ArrivalRows {
               where u.model_id = :model)
        group by s.id, s.name
       having max(r.added_at) > :since""";
+  private static final String EACH =
+      """
+      select s.name, r.id as run_id, r.added_at, res.id as result_id
+        from session s
+        join run r on r.session_id = s.id
+        left join measurement ms on ms.run_id = r.id
+        left join result res on res.measurement_id = ms.id
+       where s.id in (
+             select own.session_id from run own join unit u on u.id = own.unit_id
+              where u.model_id = :model)
+         and exists (
+             select 1 from run late where late.session_id = s.id and late.added_at > :since)
+       order by r.id, res.id""";
   private static final String MEASURING =
       """
       select exists (select 1 from received_file where state = 'received') as measuring""";
@@ -55,6 +73,30 @@ public final class ArrivalRows {
                 }))
         .list();
     boolean measuring = tx.query(MEASURING).map(Row.as(r -> r.flag("measuring"))).one();
-    return new Arrivals(came, complete, measuring);
+    return new Arrivals(came, complete, measuring, came.isEmpty() ? Map.of() : each(tx, model));
   }
+
+  private static Map<String, List<Came>> each(Tx tx, ModelId model) {
+    Map<Long, Run> runs = new TreeMap<>();
+    tx.query(EACH)
+        .bind("model", model)
+        .bind("since", tx.now().minus(LONG_AGO))
+        .map(
+            Row.as(
+                r -> {
+                  Run run = new Run(r.text("name"), r.instant("added_at"), new ArrayList<>());
+                  Run of =
+                      Objects.requireNonNullElse(runs.putIfAbsent(r.number("run_id"), run), run);
+                  if (r.has("result_id")) of.results().add(r.number("result_id"));
+                  return of;
+                }))
+        .list();
+    Map<String, List<Came>> each = new HashMap<>();
+    for (Run run : runs.values())
+      each.computeIfAbsent(run.session(), k -> new ArrayList<>())
+          .add(new Came(run.at(), run.results()));
+    return each;
+  }
+
+  private record Run(String session, Instant at, List<Long> results) {}
 }

@@ -119,7 +119,7 @@ final class VerdictCauses {
     List<DecisionChange> changes = changes(v, release.conformity());
     changes.removeAll(explained);
     if (changes.isEmpty()) return;
-    ReleaseFigures figures = release.pooled().orElseThrow();
+    ReleaseFigures figures = release.decidedOn().orElseThrow();
     Severity severity = wrong(changes) ? Severity.VERDICT_WRONG : Severity.STALE;
     Raised raised =
         new Raised(Cause.DECISION_CHANGED, "decision-changed:" + v.number(), severity)
@@ -127,7 +127,7 @@ final class VerdictCauses {
             .percent(figures.meanPercent())
             .sessions(figures.sessions())
             .source(figures.source())
-            .evidence(results(release));
+            .evidence(release.decidedResults());
     figures.interval().ifPresent(raised::interval);
     found.add(raised.item(known, v.firmware(), Advising.none()));
   }
@@ -163,7 +163,7 @@ final class VerdictCauses {
     boolean own = standing.filter(v -> v.firmware().equals(version)).isPresent();
     Severity severity =
         cleared ? Severity.STALE : own ? Severity.VERDICT_WRONG : Severity.REGRESSION;
-    ReleaseFigures figures = r.pooled().orElseThrow();
+    ReleaseFigures figures = r.decidedOn().orElseThrow();
     Raised item =
         new Raised(
                 raised ? Cause.THRESHOLD_RAISED : Cause.THRESHOLD_CLEARED,
@@ -173,12 +173,8 @@ final class VerdictCauses {
             .limit(t.limitPercent())
             .sessions(figures.sessions())
             .source(t.source().source())
-            .evidence(results(r));
+            .evidence(r.decidedResults());
     t.interval().ifPresent(item::interval);
     found.add(item.item(known, version, Advising.none()));
-  }
-
-  private static List<Long> results(ReleaseJudgement r) {
-    return r.sessions().stream().flatMap(s -> s.resultIds().stream()).sorted().toList();
   }
 }

@@ -38,6 +38,20 @@ public final class Deciding {
     return all;
   }
 
+  /** One per purpose where nothing is there yet that a decision may rest on. */
+  public static List<Conformity> undecided(Source.Choice source, Policy policy) {
+    return policy.purposes().stream()
+        .map(
+            purpose ->
+                undecided(
+                    Decision.INSUFFICIENT_EVIDENCE,
+                    purpose,
+                    source,
+                    Sufficiency.INSUFFICIENT,
+                    OptionalDouble.empty()))
+        .toList();
+  }
+
   public static Conformity conformity(
       Evidence e,
       Purpose purpose,

@@ -26,6 +26,7 @@ import milewarden.verdict.Policy;
 import milewarden.verdict.Policy.Purpose;
 import milewarden.verdict.PublishedVerdict;
 import milewarden.verdict.ReleaseJudgement;
+import milewarden.verdict.ReleaseJudgement.Waiting;
 import milewarden.verdict.Reliability;
 import milewarden.verdict.SessionFigure;
 import milewarden.verdict.Source;
@@ -151,8 +152,11 @@ public final class Judge {
           Optional.empty(),
           excluded,
           without,
-          reliability(version));
+          reliability(version),
+          Optional.empty());
     Optional<UnitVariance> others = history.otherModelsUnits();
+    WholePart part = WholePart.of(passes, history, policy, now);
+    Evidence whole = part.until().isEmpty() ? e : Evidence.of(source.source(), part.passes());
     Watching watching = new Watching(history, policy);
     suspects.addAll(watching.suspects(version, e, limit));
     watching.monitoring(version, false, e).ifPresent(monitoring::add);
@@ -165,11 +169,24 @@ public final class Judge {
             .map(c -> FigureSheet.of(e.in(List.of(c)), Optional.of(c), policy, others))
             .toList(),
         e.sessions().stream().map(this::withControl).toList(),
-        Deciding.conformity(passes, policy, others),
-        Optional.of(Deciding.threshold(e, limit, source, policy, others)),
+        whole.isEmpty()
+            ? Deciding.undecided(source, policy)
+            : Deciding.conformity(part.passes(), policy, others),
+        Optional.of(Deciding.threshold(whole, limit, source, policy, others)),
         excluded,
         without,
-        reliability(version));
+        reliability(version),
+        part.until().map(until -> waiting(until, whole)));
+  }
+
+  private Waiting waiting(Instant until, Evidence whole) {
+    return new Waiting(
+        until,
+        whole.isEmpty()
+            ? Optional.empty()
+            : Optional.of(
+                FigureSheet.of(whole, Optional.empty(), policy, history.otherModelsUnits())),
+        whole.resultIds());
   }
 
   private Optional<Reliability> reliability(String version) {

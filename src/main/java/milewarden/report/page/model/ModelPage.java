@@ -235,7 +235,8 @@ public record ModelPage(
         r.excludedPasses() > 0
             ? ", " + digits.counted(r.excludedPasses(), "pass") + " left out"
             : "";
-    String left = excluded + ReliabilityWords.of(r, digits);
+    String waits = ReleaseWords.waiting(r, digits).map(w -> "; " + w).orElse("");
+    String left = excluded + ReliabilityWords.of(r, digits) + waits;
     String basis = r.pooled().map(f -> ReleaseWords.basis(f, digits)).orElse(Digits.NOT_TESTED);
     return ReleaseWords.missing(r, policy, digits)
         .filter(m -> r.tested())
@@ -244,6 +245,9 @@ public record ModelPage(
   }
 
   public static List<Purpose> purposes(ReleaseJudgement r) {
+    if (ReleaseWords.decidedLater(r))
+      return List.of(
+          new Purpose("any purpose", Status.watch("waiting for the rest of the session")));
     List<Purpose> each =
         r.conformity().stream()
             .map(c -> new Purpose(JudgedWords.purpose(c.purpose().code()), decision(c)))

@@ -49,7 +49,12 @@ final class OverviewRow {
         newest.map(r -> ReleaseWords.mean(r, digits)).orElse(Digits.NOT_TESTED),
         newest.flatMap(r -> Strip.of(r, policy, scale, digits)),
         newest.map(r -> ReleaseWords.nextRun(r, digits)).orElse(Digits.NOT_TESTED),
-        newest.flatMap(r -> ReleaseWords.missing(r, policy, digits)).orElse(""),
+        newest
+            .flatMap(
+                r ->
+                    ReleaseWords.missing(r, policy, digits)
+                        .or(() -> ReleaseWords.waiting(r, digits)))
+            .orElse(""),
         newest.map(ModelPage::purposes).orElse(List.of()),
         trend(releases),
         trendWords(releases, digits),
