@@ -70,11 +70,11 @@ final class CourseGrid {
     return Math.floorMod(x, AROUND) + AROUND * y;
   }
 
-  /** The courses within reach of some of a track's fixes; those of every {@code every}-th. */
-  BitSet around(Track track, int every) {
+  /** The courses within reach of some of a track's fixes, of those that are named. */
+  BitSet around(Track track, int[] fixes) {
     BitSet found = (BitSet) everywhere.clone();
     long before = Long.MIN_VALUE;
-    for (int i = 0; i < track.size(); i += every) {
+    for (int i : fixes) {
       long key = key(cell(track.longitudesDeg()[i]), cell(track.latitudesDeg()[i]));
       if (key == before) continue;
       before = key;

@@ -56,17 +56,18 @@ public final class CourseIndex {
    */
   public CourseChoice recognise(Track track) {
     List<Fit> fits = new ArrayList<>();
-    BitSet around = grid.around(track, Nearness.every(track));
+    int[] sampled = Sampled.of(track);
+    BitSet around = grid.around(track, sampled);
     for (int i = around.nextSetBit(0); i >= 0; i = around.nextSetBit(i + 1)) {
-      Fit fit = fit(i, track);
+      Fit fit = fit(i, track, sampled);
       if (fit.fits()) fits.add(fit);
     }
-    return fits.isEmpty() ? new CourseChoice.None(nearest(track)) : best(fits);
+    return fits.isEmpty() ? new CourseChoice.None(nearest(track, sampled)) : best(fits);
   }
 
-  private Fit fit(int i, Track track) {
+  private Fit fit(int i, Track track, int[] sampled) {
     ReferenceCourse course = courses.get(i);
-    return new Fit(course, Nearness.of(CourseMatcher.of(course), track));
+    return new Fit(course, Nearness.of(CourseMatcher.of(course), track, sampled));
   }
 
   private static CourseChoice best(List<Fit> fits) {
@@ -87,8 +88,8 @@ public final class CourseIndex {
   }
 
   /** By ascending least possible distance, until none of the rest can be nearer. */
-  private Optional<CourseChoice.Nearest> nearest(Track track) {
-    Extent most = Extent.ofMost(track, Nearness.every(track));
+  private Optional<CourseChoice.Nearest> nearest(Track track, int[] sampled) {
+    Extent most = Extent.ofMost(track, sampled);
     double[] least = new double[courses.size()];
     for (int i = 0; i < least.length; i++) least[i] = extents.get(i).apartM(most);
     List<Integer> order =
@@ -99,7 +100,7 @@ public final class CourseIndex {
     Optional<CourseChoice.Nearest> nearest = Optional.empty();
     for (int i : order) {
       if (nearest.isPresent() && least[i] >= nearest.get().distanceM()) break;
-      double distanceM = fit(i, track).near().medianM();
+      double distanceM = fit(i, track, sampled).near().medianM();
       if (nearest.isEmpty() || distanceM < nearest.get().distanceM())
         nearest = Optional.of(new CourseChoice.Nearest(courses.get(i).slug(), distanceM));
     }

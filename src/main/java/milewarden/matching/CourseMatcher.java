@@ -79,7 +79,7 @@ public final class CourseMatcher {
     return line.lengthM;
   }
 
-  /** Median distance of the fixes from the line, metres; of at most 200 of them. */
+  /** Median distance of the fixes from the line, metres; of some hundred of them. */
   public double medianDistanceM(Track track) {
     return Nearness.of(this, track).medianM();
   }

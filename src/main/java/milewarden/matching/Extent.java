@@ -26,15 +26,15 @@ record Extent(Position middle, double radiusM) {
     return new Extent(middle, radius);
   }
 
-  /** Half of the fixes of a track at least, of every {@code every}-th: some may lie anywhere. */
-  static Extent ofMost(Track track, int every) {
-    int n = (track.size() + every - 1) / every;
+  /** Half of the fixes of a track at least, of those that are named: some may lie anywhere. */
+  static Extent ofMost(Track track, int[] fixes) {
+    int n = fixes.length;
     double[] lat = new double[n];
     double[] lon = new double[n];
     double first = track.longitudesDeg()[0];
     for (int k = 0; k < n; k++) {
-      lat[k] = track.latitudesDeg()[k * every];
-      lon[k] = Math.IEEEremainder(track.longitudesDeg()[k * every] - first, 360);
+      lat[k] = track.latitudesDeg()[fixes[k]];
+      lon[k] = Math.IEEEremainder(track.longitudesDeg()[fixes[k]] - first, 360);
     }
     Arrays.sort(lat);
     Arrays.sort(lon);
@@ -46,8 +46,8 @@ record Extent(Position middle, double radiusM) {
           LocalMetric.lengthM(
               middle.latitudeDeg(),
               middle.longitudeDeg(),
-              track.latitudesDeg()[k * every],
-              track.longitudesDeg()[k * every]);
+              track.latitudesDeg()[fixes[k]],
+              track.longitudesDeg()[fixes[k]]);
     Arrays.sort(away);
     return new Extent(middle, away[n / 2]);
   }

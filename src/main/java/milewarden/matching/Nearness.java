@@ -17,27 +17,23 @@ record Nearness(double medianM, double share, double covered) {
   /** The corridor of the engine at its narrowest. */
   static final double NEAR_M = 30;
 
-  // Enough for a share to be right to a few percent, and cheap for every course.
-  private static final int MOST = 200;
   private static final int PARTS = 50;
   private static final double FAR_DEG = 0.5;
 
-  /** Of a track every so many-th fix is looked at. */
-  static int every(Track track) {
-    return Math.max(1, track.size() / MOST);
+  static Nearness of(CourseMatcher matcher, Track track) {
+    return of(matcher, track, Sampled.of(track));
   }
 
-  static Nearness of(CourseMatcher matcher, Track track) {
-    int n = track.size();
-    int every = every(track);
-    double[] distances = new double[(n + every - 1) / every];
+  /** By these of the track's fixes, ascending. */
+  static Nearness of(CourseMatcher matcher, Track track, int[] sampled) {
+    double[] distances = new double[sampled.length];
     BitSet parts = new BitSet(PARTS);
     double[] chainages = new double[SimpleLine.MOST_CANDIDATES];
     double[] squares = new double[SimpleLine.MOST_CANDIDATES];
     int near = 0;
     int k = 0;
     double before = Double.NaN;
-    for (int i = 0; i < n; i += every) {
+    for (int i : sampled) {
       double lat = track.latitudesDeg()[i];
       double lon = track.longitudesDeg()[i];
       double d = away(matcher, lat, lon, chainages, squares);

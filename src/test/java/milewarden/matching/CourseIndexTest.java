@@ -119,20 +119,59 @@ final class CourseIndexTest {
         lon[i] = p.longitudeDeg();
         times[i] = 1000L * i;
       }
-      Track t =
-          new Track(
-              "made",
-              lat,
-              lon,
-              new double[0],
-              times,
-              new double[0],
-              new double[0],
-              new int[] {0},
-              DeviceClaim.NONE,
-              OptionalDouble.empty());
+      Track t = made(lat, lon, times);
       assertThat(said(index.recognise(t))).as("%s", at).isEqualTo("edge");
     }
+  }
+
+  @Test
+  void aPerfectlySteadyRunnerIsFoundHoweverLongALapTakes() {
+    // 20,000 fixes of a runner who passes the same places lap after lap: every hundredth of them is
+    // one place of a lap that takes 100 s, and half the laps there are, a third, a quarter.
+    ReferenceCourse ring = Shapes.course("ring", true, circle(360));
+    CourseIndex index = CourseIndex.of(List.of(ring, Shapes.straight(900)));
+    for (int lap = 20; lap <= 400; lap++)
+      assertThat(said(index.recognise(steady(circle(lap), 20_000))))
+          .as("a lap of %d s", lap)
+          .isEqualTo("ring");
+  }
+
+  /** A ring of radius 60 m, its last place the first. */
+  private static double[][] circle(int parts) {
+    double[][] places = new double[parts + 1][];
+    for (int i = 0; i <= parts; i++) {
+      double a = 2 * Math.PI * (i % parts) / parts;
+      places[i] = new double[] {60 * Math.cos(a), 60 * Math.sin(a)};
+    }
+    return places;
+  }
+
+  private static Track steady(double[][] lap, int fixes) {
+    List<Position> places = InventedCourse.laidOut(Shapes.HERE, List.of(lap));
+    double[] lat = new double[fixes];
+    double[] lon = new double[fixes];
+    long[] times = new long[fixes];
+    for (int i = 0; i < fixes; i++) {
+      Position p = places.get(i % (lap.length - 1));
+      lat[i] = p.latitudeDeg();
+      lon[i] = p.longitudeDeg();
+      times[i] = 1000L * i;
+    }
+    return made(lat, lon, times);
+  }
+
+  private static Track made(double[] lat, double[] lon, long[] times) {
+    return new Track(
+        "made",
+        lat,
+        lon,
+        new double[0],
+        times,
+        new double[0],
+        new double[0],
+        new int[] {0},
+        DeviceClaim.NONE,
+        OptionalDouble.empty());
   }
 
   @Test
