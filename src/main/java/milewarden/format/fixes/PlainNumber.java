@@ -1,5 +1,7 @@
 package milewarden.format.fixes;
 
+import static java.nio.charset.StandardCharsets.US_ASCII;
+
 /**
  * Decimal numbers straight from a character buffer: the plain form by hand, the rest by the JDK.
  *
@@ -84,6 +86,38 @@ public final class PlainNumber {
   /** As {@link #parse(char[], int, int)} for a text. */
   public static double parse(String text) {
     return parse(text.toCharArray(), 0, text.length());
+  }
+
+  /** Where the signs end that a plain number has: a minus, digits and a point. */
+  public static int endOf(byte[] text, int start, int end) {
+    int at = start;
+    while (at < end && (text[at] >= '0' && text[at] <= '9' || text[at] == '.' || text[at] == '-'))
+      at++;
+    return at;
+  }
+
+  /**
+   * The number in {@code text[start, end)} where it is of the plain form, an optional minus, digits
+   * and decimals; NaN for every other form, number or not.
+   */
+  public static double plain(byte[] text, int start, int end) {
+    if (end - start > SHORT) return parse(new String(text, start, end - start, US_ASCII));
+    int i = start;
+    boolean negative = i < end && text[i] == '-';
+    if (negative) i++;
+    long digits = 0;
+    int from = i;
+    int point = -1;
+    for (; i < end; i++) {
+      int d = text[i] - '0';
+      if (d >= 0 && d <= 9) digits = digits * 10 + d;
+      else if (text[i] == '.' && point < 0) point = i;
+      else return Double.NaN;
+    }
+    int signs = end - from;
+    if (signs == 0 || signs == 1 && point >= 0) return Double.NaN;
+    double value = point < 0 ? digits : digits / TEN[end - point - 1];
+    return negative ? -value : value;
   }
 
   private static boolean hasDigit(char[] text, int start, int end) {

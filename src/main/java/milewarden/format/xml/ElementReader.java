@@ -1,5 +1,6 @@
 package milewarden.format.xml;
 
+import java.util.Optional;
 import milewarden.track.TrackRead;
 
 /** What one XML format makes of its elements, as they open and close. */
@@ -16,6 +17,16 @@ abstract class ElementReader {
   /** A piece of text of an element whose text was asked for in pieces. */
   void piece(char[] buffer, int start, int length) {
     throw new IllegalStateException("no pieces were asked for");
+  }
+
+  /** How fixes are written, where they may be read ahead of the parser. */
+  Optional<FixMarkup> markup() {
+    return Optional.empty();
+  }
+
+  /** Fixes that stand at this place of the file, each of them whole. */
+  void fixes(FixRun run) {
+    throw new IllegalStateException("no fixes were to be read ahead");
   }
 
   /** Fixes kept so far. */

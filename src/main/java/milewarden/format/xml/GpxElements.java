@@ -1,6 +1,7 @@
 package milewarden.format.xml;
 
 import com.fasterxml.aalto.UncheckedStreamException;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import javax.xml.stream.XMLStreamException;
 import milewarden.format.fixes.CreatorText;
@@ -131,6 +132,35 @@ final class GpxElements extends ElementReader {
   private void capture(Field wanted) {
     field = wanted;
     walk.capture();
+  }
+
+  @Override
+  Optional<FixMarkup> markup() {
+    return Optional.of(new GpxMarkup());
+  }
+
+  @Override
+  void fixes(FixRun run) {
+    // In the place of a point's start: what was open before it ends here.
+    walk.atStart(run, 0);
+    if (fixDepth > 0) endFix();
+    walk.forgetText();
+    for (int i = 0; i < run.size(); i++) {
+      walk.atStart(run, i);
+      fixes.begin();
+      walk.checkFixes(fixes.seen());
+      walk.at(run, i);
+      latitude = run.number(FixField.LATITUDE, i);
+      longitude = run.number(FixField.LONGITUDE, i);
+      height = run.number(FixField.HEIGHT, i);
+      distance = run.number(FixField.DISTANCE, i);
+      speed = run.number(FixField.SPEED, i);
+      cadence = run.number(FixField.CADENCE, i);
+      time = run.timeMs(i);
+      timeGiven = time != Track.NO_TIME;
+      usable = fixes.accepts(latitude, longitude);
+      endFix();
+    }
   }
 
   @Override

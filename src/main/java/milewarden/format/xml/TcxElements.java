@@ -1,5 +1,6 @@
 package milewarden.format.xml;
 
+import java.util.Optional;
 import milewarden.format.fixes.FixBuffer;
 import milewarden.format.fixes.IssueLog;
 import milewarden.track.Issue;
@@ -121,6 +122,39 @@ final class TcxElements extends ElementReader {
 
   private void openTrack() {
     if (laps.openTrack()) fixes.startSegment();
+  }
+
+  @Override
+  Optional<FixMarkup> markup() {
+    return Optional.of(new TcxMarkup());
+  }
+
+  @Override
+  void fixes(FixRun run) {
+    if (deviceDepth > 0) return;
+    // A point inside a point is none of its own: its values are the outer one's.
+    boolean inside = fixDepth > 0;
+    walk.forgetText();
+    for (int i = 0; i < run.size(); i++) {
+      walk.atStart(run, i);
+      if (!inside) openFix();
+      walk.at(run, i);
+      latitude = run.number(FixField.LATITUDE, i);
+      longitude = run.number(FixField.LONGITUDE, i);
+      height = or(run.number(FixField.HEIGHT, i), height);
+      distance = or(run.number(FixField.DISTANCE, i), distance);
+      speed = or(run.number(FixField.SPEED, i), speed);
+      cadence = or(run.number(FixField.CADENCE, i), cadence);
+      if (run.timeMs(i) != Track.NO_TIME) {
+        time = run.timeMs(i);
+        timeGiven = true;
+      }
+      if (!inside) closeFix();
+    }
+  }
+
+  private static double or(double value, double otherwise) {
+    return Double.isNaN(value) ? otherwise : value;
   }
 
   private void openFix() {

@@ -20,13 +20,32 @@ final class XmlAttempt {
   private final BoundedInput in;
   private final ReadLimits limits;
   private final boolean mending;
+  private final Optional<FixRuns> runs;
+  private Optional<XmlWalk> walked = Optional.empty();
   private boolean broke;
 
-  XmlAttempt(FileHead head, InputStream rest, ReadLimits limits, boolean mending) {
+  private XmlAttempt(
+      FileHead head, InputStream rest, ReadLimits limits, boolean mending, boolean ahead) {
     this.head = head;
     this.limits = limits;
     this.mending = mending;
     in = new BoundedInput(mending ? head.withoutMark() : head.bytes(), rest, limits.bytes());
+    runs = ahead ? Optional.of(new FixRuns(in)) : Optional.empty();
+  }
+
+  /** As it stands, with runs of fixes alike read ahead of the parser. */
+  static XmlAttempt ahead(FileHead head, InputStream rest, ReadLimits limits) {
+    return new XmlAttempt(head, rest, limits, false, true);
+  }
+
+  /** As it stands, all of it by the parser. */
+  static XmlAttempt byParser(FileHead head, InputStream rest, ReadLimits limits) {
+    return new XmlAttempt(head, rest, limits, false, false);
+  }
+
+  /** With its markup mended. */
+  static XmlAttempt mending(FileHead head, InputStream rest, ReadLimits limits) {
+    return new XmlAttempt(head, rest, limits, true, false);
   }
 
   /** Whether the markup was the reason that not all of the file was read. */
@@ -42,11 +61,15 @@ final class XmlAttempt {
   TrackRead read() {
     XMLStreamReader2 xml;
     try {
-      xml = mending ? XmlStreams.open(new MendedMarkup(in, head.encoding())) : XmlStreams.open(in);
+      xml =
+          mending
+              ? XmlStreams.open(new MendedMarkup(in, head.encoding()))
+              : XmlStreams.open(runs.isPresent() ? runs.get() : in);
     } catch (XMLStreamException e) {
       return stopped(e).orElseGet(() -> malformed(e));
     }
-    XmlWalk walk = new XmlWalk(xml, in, head.linesBefore(), limits, mending);
+    XmlWalk walk = new XmlWalk(xml, in, head.linesBefore(), limits, mending, runs);
+    walked = Optional.of(walk);
     try {
       walk.readAll();
       return walk.reader().orElseThrow().finished();
@@ -85,7 +108,8 @@ final class XmlAttempt {
 
   private TrackRead malformed(XMLStreamException e) {
     broke = true;
-    String why = in.ended() ? "its end is missing" : said(e);
+    boolean ended = runs.map(FixRuns::ended).orElse(in.ended());
+    String why = ended ? "its end is missing" : said(e);
     return new TrackRead.Refused(Issue.at(Issue.Kind.MALFORMED, place(e), why));
   }
 
@@ -97,8 +121,10 @@ final class XmlAttempt {
   private String place(XMLStreamException e) {
     Location at = e.getLocation();
     if (at == null) return "line 1";
-    int line = Math.max(1, at.getLineNumber()) + head.linesBefore();
-    return "line " + line + ", column " + Math.max(1, at.getColumnNumber());
+    int line = Math.max(1, at.getLineNumber());
+    int less = walked.map(w -> w.columnsLess(line)).orElse(0);
+    int column = Math.max(1, at.getColumnNumber()) + less;
+    return "line " + (line + head.linesBefore()) + ", column " + column;
   }
 
   /** The parser's own words, without the place that it puts behind them. */

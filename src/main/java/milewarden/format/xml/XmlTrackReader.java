@@ -36,9 +36,9 @@ public final class XmlTrackReader {
   public TrackRead read() {
     // Most streams can't go back as far: they are mended from the start.
     boolean goesBack = rest instanceof ByteArrayInputStream || rest instanceof Rereadable;
-    if (!goesBack) return new XmlAttempt(head, rest, limits, true).read();
+    if (!goesBack) return XmlAttempt.mending(head, rest, limits).read();
     rest.mark(0);
-    XmlAttempt asItStands = new XmlAttempt(head, rest, limits, false);
+    XmlAttempt asItStands = XmlAttempt.ahead(head, rest, limits);
     TrackRead first = asItStands.read();
     if (!asItStands.broke()) return first;
     try {
@@ -46,7 +46,7 @@ public final class XmlTrackReader {
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
-    XmlAttempt mending = new XmlAttempt(head, rest, limits, true);
+    XmlAttempt mending = XmlAttempt.mending(head, rest, limits);
     TrackRead second = mending.read();
     boolean whole = !mending.broke() && kept(second) > 0 && kept(second) == kept(first);
     return whole || kept(second) > kept(first) ? mended(second, first) : first;

@@ -20,11 +20,15 @@ final class XmlWalk {
   /** So many different names no format has, and a parser keeps each: our own bound. */
   private static final int MOST_NAMES = 5_000;
 
+  // A byte below 128 is the sign of ASCII in them, wherever it stands.
+  private static final Set<String> PLAIN_BYTES = Set.of("UTF-8", "US-ASCII", "ISO-8859-1");
+
   private final XMLStreamReader2 xml;
   private final BoundedInput in;
   private final int linesBefore;
   private final ReadLimits limits;
   private final boolean partedNames;
+  private final Optional<FixRuns> runs;
   private final IssueLog issues = new IssueLog();
   private final CapturedText text = new CapturedText();
   private final Set<String> otherNames = new HashSet<>();
@@ -32,18 +36,24 @@ final class XmlWalk {
   private int depth;
   private int textDepth;
   private int piecesDepth;
+  // Where fixes were read ahead: lines from what is spoken of back from where the parser is.
+  private int linesBack;
+  private int shortLine;
+  private int columnsLess;
 
   XmlWalk(
       XMLStreamReader2 xml,
       BoundedInput in,
       int linesBefore,
       ReadLimits limits,
-      boolean partedNames) {
+      boolean partedNames,
+      Optional<FixRuns> runs) {
     this.xml = xml;
     this.in = in;
     this.linesBefore = linesBefore;
     this.limits = limits;
     this.partedNames = partedNames;
+    this.runs = runs;
   }
 
   /** The whole file is refused; never leaves this package. */
@@ -69,6 +79,8 @@ final class XmlWalk {
   void readAll() throws XMLStreamException {
     ElementReader to = untilRoot();
     reader = Optional.of(to);
+    if (PLAIN_BYTES.contains(String.valueOf(xml.getEncoding())))
+      runs.ifPresent(r -> to.markup().ifPresent(r::take));
     while (xml.hasNext()) {
       switch (next()) {
         case XMLStreamConstants.START_ELEMENT -> {
@@ -78,6 +90,7 @@ final class XmlWalk {
         case XMLStreamConstants.END_ELEMENT -> end(to);
         case XMLStreamConstants.CHARACTERS, XMLStreamConstants.CDATA -> characters(to);
         case XMLStreamConstants.DTD -> throw refusal(Issue.Kind.DOCTYPE, "");
+        case XMLStreamConstants.PROCESSING_INSTRUCTION -> instruction(to);
         default -> in.progressed();
       }
     }
@@ -147,6 +160,44 @@ final class XmlWalk {
     }
   }
 
+  private void instruction(ElementReader to) {
+    in.progressed();
+    if (runs.isEmpty() || !xml.getPITarget().equals(FixRuns.TARGET)) return;
+    // Asking for the text brings the parser to the instruction's end: lines count from there.
+    String text = String.valueOf(xml.getPIData());
+    runs.get().turn(text).ifPresent(run -> fixes(to, run));
+  }
+
+  private void fixes(ElementReader to, FixRun run) {
+    int line = lineNumber();
+    columnsLess = runs.orElseThrow().columnsLess() + (line == shortLine ? columnsLess : 0);
+    shortLine = line;
+    at(run, 0);
+    if (depth + run.depth() > limits.depth())
+      throw refusal(Issue.Kind.TOO_DEEP, "more than " + limits.depth() + " levels");
+    to.fixes(run);
+    linesBack = 0;
+  }
+
+  /** What is said now is of the start of this fix. */
+  void atStart(FixRun run, int i) {
+    linesBack = run.linesAfter(i) + run.linesOf(i);
+  }
+
+  /** What is said now is of the end of this fix. */
+  void at(FixRun run, int i) {
+    linesBack = run.linesAfter(i);
+  }
+
+  /** Columns by which a line is shorter for the parser than in the file. */
+  int columnsLess(int line) {
+    return line == shortLine ? columnsLess : 0;
+  }
+
+  private int lineNumber() {
+    return xml.getLocationInfo().getCurrentLocation().getLineNumber() - linesBack;
+  }
+
   /** The reader that the root chose; empty before the root. */
   Optional<ElementReader> reader() {
     return reader;
@@ -186,7 +237,7 @@ final class XmlWalk {
   }
 
   String line() {
-    return "line " + (xml.getLocationInfo().getCurrentLocation().getLineNumber() + linesBefore);
+    return "line " + (lineNumber() + linesBefore);
   }
 
   Refusal refusal(Issue.Kind kind, String detail) {
