@@ -136,7 +136,7 @@ final class GpxElements extends ElementReader {
 
   @Override
   Optional<FixMarkup> markup() {
-    return Optional.of(new GpxMarkup());
+    return Optional.of(FixMarkup.GPX);
   }
 
   @Override

@@ -126,7 +126,7 @@ final class TcxElements extends ElementReader {
 
   @Override
   Optional<FixMarkup> markup() {
-    return Optional.of(new TcxMarkup());
+    return Optional.of(FixMarkup.TCX);
   }
 
   @Override

@@ -283,7 +283,7 @@ final class FixRunsTest {
   void mostFixesAreReadAhead() throws IOException {
     byte[] bytes = new Recorder(1, false).file(3_000).getBytes(StandardCharsets.UTF_8);
     FixRuns runs = new FixRuns(new ByteArrayInputStream(bytes));
-    runs.take(new GpxMarkup());
+    runs.take(FixMarkup.GPX);
     long left = runs.readAllBytes().length;
     // One in sixty values is odd, and one in sixty elements missing, eight or so of either in a fix
     // and around it: a fifth of the fixes are the parser's.
