@@ -19,6 +19,8 @@ public final class PlainTime {
     0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334
   };
   private static final long DAY_MS = 86_400_000L;
+  // So far below 0 that no other part of a year makes up for it.
+  private static final int NO_DIGITS = -1_000_000;
 
   private PlainTime() {}
 
@@ -94,7 +96,7 @@ public final class PlainTime {
   private static int two(char[] t, int i) {
     int a = t[i] - '0';
     int b = t[i + 1] - '0';
-    return a < 0 || a > 9 || b < 0 || b > 9 ? -1000 : a * 10 + b;
+    return a < 0 || a > 9 || b < 0 || b > 9 ? NO_DIGITS : a * 10 + b;
   }
 
   private static boolean leap(int year) {

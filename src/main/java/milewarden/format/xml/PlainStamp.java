@@ -28,7 +28,7 @@ final class PlainStamp {
     if (known && Arrays.equals(from, start, start + MINUTE, minute, 0, MINUTE))
       return minuteMs + (tens * 10 + ones) * 1000L;
     for (int i = 0; i < length; i++) {
-      if (from[start + i] < ' ') return Track.NO_TIME;
+      if (from[start + i] < ' ' || from[start + i] == '&') return Track.NO_TIME;
       text[i] = (char) from[start + i];
     }
     long ms = PlainTime.parse(text, 0, length);

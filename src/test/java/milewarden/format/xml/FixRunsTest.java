@@ -71,21 +71,26 @@ final class FixRunsTest {
   }
 
   private static void sameBothWays(byte[] bytes, String what) {
-    assertThat(sure(read(bytes, XmlAttempt::ahead)))
+    boolean hidden =
+        new String(bytes, StandardCharsets.ISO_8859_1).matches("(?s).*[-\\[]\\s?<trkpt.*");
+    assertThat(sure(read(bytes, XmlAttempt::ahead), hidden))
         .as(what)
-        .isEqualTo(sure(read(bytes, XmlAttempt::byParser)));
+        .isEqualTo(sure(read(bytes, XmlAttempt::byParser), hidden));
   }
 
   /**
    * Without what the parser itself says in one way or another, by where its buffer ends: how it
    * calls bytes that are no text, and the column where a text ends too early. And without the line
-   * of what lies too deep, which may be that of its fix.
+   * of what lies too deep, which may be that of its fix, and columns behind a comment that hides
+   * fixes.
    */
-  private static String sure(String said) {
-    return said.replaceAll(
-            ", column \\d+], detail=(Unexpected end-of-input|Invalid UTF-8|Illegal char)[^\\]]*",
-            "")
-        .replaceAll("(?<=kind=TOO_DEEP, place=Optional\\[)line \\d+", "");
+  private static String sure(String said, boolean hidden) {
+    String less =
+        said.replaceAll(
+                ", column \\d+], detail=(Unexpected end-of-input|Invalid UTF-8|Illegal char)[^\\]]*",
+                "")
+            .replaceAll("(?<=kind=TOO_DEEP, place=Optional\\[)line \\d+", "");
+    return hidden ? less.replaceAll(", column \\d+", "") : less;
   }
 
   /** A file of some recorder, with the moods of recorders. */
