@@ -3,7 +3,6 @@ package milewarden.verdict.comparing;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -86,7 +85,7 @@ public final class Comparing {
     Draw draw = draw(plan);
     Optional<Instant> until = waitsUntil(draw);
     if (until.isPresent()) {
-      before = keys(draw.sessions());
+      before = TakenLooks.keys(draw.sessions());
       if (waits.isEmpty()) waits = until;
       if (waiting == Because.TOO_FEW_SESSIONS) waiting = Because.STILL_COMING_IN;
       return false;
@@ -97,7 +96,7 @@ public final class Comparing {
       return false;
     }
     last = Optional.of(d);
-    before = keys(draw.sessions());
+    before = TakenLooks.keys(draw.sessions());
     keep(d, draw, plan, looks);
     return true;
   }
@@ -120,7 +119,7 @@ public final class Comparing {
     int n = Math.min(policy.looks().get(plan).sessions(), on.candidate().sessions().size());
     boolean lasting = plan > 0 && taken.kept(plan).isPresent();
     List<String> first = kept.map(Look.Drawn::candidate).orElse(lasting ? before : List.of());
-    List<SessionFigure> drawn = drawn(on.candidate().sessions(), first, n);
+    List<SessionFigure> drawn = TakenLooks.drawn(on.candidate().sessions(), first, n);
     return new Draw(on, drawn, kept.isPresent());
   }
 
@@ -135,22 +134,9 @@ public final class Comparing {
   }
 
   private Ground on(List<String> baselineSessions) {
-    return keys(ground.baseline().sessions()).equals(baselineSessions)
+    return TakenLooks.keys(ground.baseline().sessions()).equals(baselineSessions)
         ? ground
         : Ground.of(history, candidate, baseline, policy, Optional.of(baselineSessions));
-  }
-
-  private static List<String> keys(List<SessionFigure> sessions) {
-    return sessions.stream().map(SessionFigure::session).toList();
-  }
-
-  /** So many of them: first the named ones that are left, then the earliest. */
-  private static List<SessionFigure> drawn(List<SessionFigure> all, List<String> first, int n) {
-    Set<String> chosen = new HashSet<>();
-    for (SessionFigure s : all)
-      if (first.contains(s.session()) && chosen.size() < n) chosen.add(s.session());
-    for (SessionFigure s : all) if (chosen.size() < n) chosen.add(s.session());
-    return all.stream().filter(s -> chosen.contains(s.session())).toList();
   }
 
   /** Keeps the look, and beside it the one that late sessions would have made of it. */
@@ -163,7 +149,8 @@ public final class Comparing {
     if (!draw.fixed()) return;
     int n = Math.min(policy.looks().get(plan).sessions(), have());
     List<SessionFigure> first = ground.candidate().sessions().subList(0, n);
-    if (keys(first).equals(keys(draw.sessions())) && draw.on() == ground) return;
+    if (TakenLooks.keys(first).equals(TakenLooks.keys(draw.sessions())) && draw.on() == ground)
+      return;
     Difference d = difference(plan, ground, first);
     if (d.estimate().isEmpty()) return;
     Look other = look(d, ground, plan, true);
@@ -192,7 +179,9 @@ public final class Comparing {
         d.outcome().because(),
         beside,
         Optional.of(
-            new Look.Drawn(keys(d.candidate().sessions()), keys(on.baseline().sessions()))));
+            new Look.Drawn(
+                TakenLooks.keys(d.candidate().sessions()),
+                TakenLooks.keys(on.baseline().sessions()))));
   }
 
   /** The difference on these of the candidate's sessions, by the rules of a look. */
@@ -225,7 +214,7 @@ public final class Comparing {
     Outcome outcome = Outcome.NOT_SETTLED;
     Because because = ground.candidate().isEmpty() ? Because.NO_COMMON_CONDITION : waiting;
     // Between looks the state holds; a look that settles nothing takes nothing back.
-    for (Look l : newest(looks))
+    for (Look l : TakenLooks.newest(looks))
       if (outcome == Outcome.NOT_SETTLED || l.outcome() != Outcome.NOT_SETTLED) {
         outcome = l.outcome();
         because = l.because();
@@ -249,15 +238,5 @@ public final class Comparing {
         d.map(still::detectable).orElse(OptionalDouble.empty()),
         outcome == Outcome.NOT_SETTLED ? still.needed(d, next) : OptionalInt.of(0),
         List.copyOf(cautions));
-  }
-
-  private static List<Look> newest(List<Look> looks) {
-    List<Look> newest = new ArrayList<>();
-    for (Look l : looks) {
-      if (l.beside()) continue;
-      newest.removeIf(o -> o.number() == l.number());
-      newest.add(l);
-    }
-    return newest;
   }
 }

@@ -1,6 +1,7 @@
 package milewarden.verdict.comparing;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -8,11 +9,9 @@ import java.util.Set;
 import java.util.TreeSet;
 import milewarden.statistics.BrownForsythe;
 import milewarden.statistics.Contrast;
-import milewarden.statistics.Distributions;
 import milewarden.statistics.Permutation;
 import milewarden.statistics.Sample;
 import milewarden.statistics.UncertaintySum;
-import milewarden.units.PercentRange;
 import milewarden.verdict.Comparison.Because;
 import milewarden.verdict.Comparison.Caution;
 import milewarden.verdict.Comparison.Estimate;
@@ -76,7 +75,7 @@ record Difference(
     private final Policy policy;
     private final AlphaSplit split;
     private final double offset;
-    private final double coarse;
+    private final Resolution resolution;
     private final Optional<UnitVariance> unit;
     private final Set<Caution> cautions = new TreeSet<>();
 
@@ -88,7 +87,7 @@ record Difference(
       this.policy = rules.policy();
       this.split = AlphaSplit.of(rules.alpha(), c.conditions().size(), policy);
       this.offset = ground.reanchored().map(Contrast::estimate).orElse(0.0);
-      this.coarse = ground.source().source() == Source.SHOWN ? coarse() : 0;
+      this.resolution = Resolution.of(c, b, ground.source().source(), policy);
       this.unit =
           ground.unitsDiffer() && ground.reanchored().isEmpty()
               ? FigureSheet.unitVariance(c, policy, rules.others())
@@ -101,12 +100,13 @@ record Difference(
           new Sides(
               FigureSheet.of(c, Optional.empty(), policy, rules.others()),
               FigureSheet.of(b, Optional.empty(), policy, rules.others()));
-      Fit fit = Fit.of(Rows.of(c, b, ground.controls(), offset), offsetError(), policy);
+      Fit fit =
+          Fit.of(Rows.of(c, b, ground.controls(), offset), ground.controls().offsetError(), policy);
       caution(fit);
       Optional<Estimate> estimate =
           b.sessions().size() < 2
               ? Optional.empty()
-              : fit.contrast().map(k -> estimate(withUnits(k), fit, split.pooled()));
+              : fit.contrast().map(k -> estimate(k, fit, split.pooled()));
       boolean real = estimate.filter(e -> Outcomes.real(e, split.pooled())).isPresent();
       List<OfCondition> conditions =
           c.conditions().size() == 1
@@ -125,13 +125,9 @@ record Difference(
           conditions,
           spread,
           outcomes.settle(),
-          fit.sd(),
+          resolution.spread(fit.sd()),
           split.pooled(),
           cautions);
-    }
-
-    private double offsetError() {
-      return ground.controls().offsetError();
     }
 
     private void caution(Fit fit) {
@@ -169,15 +165,16 @@ record Difference(
           k.estimate(), sum.standardUncertainty(), Math.min(1e9, sum.degreesOfFreedom()));
     }
 
-    private Estimate estimate(Contrast k, Fit fit, double alpha) {
+    private Estimate estimate(Contrast fitted, Fit fit, double alpha) {
+      Contrast k = withUnits(resolution.floored(fitted, fit.sd()));
       return new Estimate(
           k.estimate(),
           k.standardError(),
           k.degreesOfFreedom(),
-          around(k, 0.95),
-          around(k, 1 - alpha),
-          around(k, rules.equivalenceLevel()),
-          p(k),
+          resolution.around(k, 0.95),
+          resolution.around(k, 1 - alpha),
+          resolution.around(k, rules.equivalenceLevel()),
+          resolution.p(k),
           OptionalDouble.empty(),
           fit.welch(policy).map(w -> OptionalDouble.of(w.p())).orElse(OptionalDouble.empty()),
           fit.slope());
@@ -197,30 +194,6 @@ record Difference(
           e.controlSlope());
     }
 
-    /**
-     * A display that is too coarse can hide, or invent, a step between two means: the interval is
-     * widened by it. Where the step resolves the material change it is in the spread already.
-     */
-    private double coarse() {
-      double step = Math.max(c.stepPercent(), b.stepPercent());
-      return step > policy.displayShare() * policy.materialChangePercent() ? step : 0;
-    }
-
-    private PercentRange around(Contrast k, double level) {
-      double half = k.halfWidth(level) + coarse;
-      return new PercentRange(k.estimate() - half, k.estimate() + half);
-    }
-
-    /** Below alpha exactly where the interval at 1 - alpha, widened by the step, excludes 0. */
-    private double p(Contrast k) {
-      if (coarse == 0) return k.p();
-      double beyond = Math.abs(k.estimate()) - coarse;
-      if (beyond <= 0) return 1;
-      return k.standardError() == 0
-          ? 0
-          : Distributions.tTwoSidedP(beyond / k.standardError(), k.degreesOfFreedom());
-    }
-
     /** What is pooled of one condition is that condition's. */
     private OfCondition only(Optional<Estimate> estimate) {
       return new OfCondition(
@@ -238,8 +211,8 @@ record Difference(
         Rows rows = Rows.of(c, b, condition, ground.controls(), offset);
         Optional<Estimate> estimate = Optional.empty();
         if (rows.candidates() >= 2 && rows.baselines() >= 2) {
-          Fit fit = Fit.of(rows, offsetError(), policy);
-          estimate = fit.contrast().map(k -> estimate(withUnits(k), fit, alpha));
+          Fit fit = Fit.of(rows, ground.controls().offsetError(), policy);
+          estimate = fit.contrast().map(k -> estimate(k, fit, alpha));
         }
         double[] y = rows.y();
         found.add(
@@ -247,8 +220,8 @@ record Difference(
                 condition,
                 rows.candidates(),
                 rows.baselines(),
-                Sample.of(java.util.Arrays.copyOf(y, rows.candidates())).mean() + offset,
-                Sample.of(java.util.Arrays.copyOfRange(y, rows.candidates(), y.length)).mean(),
+                Sample.of(Arrays.copyOf(y, rows.candidates())).mean() + offset,
+                Sample.of(Arrays.copyOfRange(y, rows.candidates(), y.length)).mean(),
                 estimate));
       }
       return found;
@@ -257,8 +230,9 @@ record Difference(
     private Optional<Spread> spread(Fit fit) {
       double[] candidates = fit.candidate();
       double[] baselines = fit.baseline();
-      if (candidates.length < 2 || baselines.length < 2 || candidates.length + baselines.length < 5)
-        return Optional.empty();
+      int n = candidates.length + baselines.length;
+      if (Math.min(candidates.length, baselines.length) < 2 || n < 5) return Optional.empty();
+      if (!resolution.tellsSpread(candidates, baselines)) return Optional.empty();
       BrownForsythe test = BrownForsythe.of(candidates, baselines);
       double sc = Sample.of(candidates).sd();
       double sb = Sample.of(baselines).sd();

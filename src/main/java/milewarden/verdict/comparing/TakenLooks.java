@@ -1,11 +1,15 @@
 package milewarden.verdict.comparing;
 
+import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import milewarden.verdict.Comparison.Against;
 import milewarden.verdict.Look;
 import milewarden.verdict.ModelHistory;
+import milewarden.verdict.SessionFigure;
 
 /** The looks at one comparison that were taken before now: none is ever lost or changed. */
 final class TakenLooks {
@@ -59,5 +63,29 @@ final class TakenLooks {
         && kept.alpha() == now.alpha()
         && kept.outcome() == now.outcome()
         && kept.because() == now.because();
+  }
+
+  static List<String> keys(List<SessionFigure> sessions) {
+    return sessions.stream().map(SessionFigure::session).toList();
+  }
+
+  /** So many of them: first the named ones that are left, then the earliest. */
+  static List<SessionFigure> drawn(List<SessionFigure> all, List<String> first, int n) {
+    Set<String> chosen = new HashSet<>();
+    for (SessionFigure s : all)
+      if (first.contains(s.session()) && chosen.size() < n) chosen.add(s.session());
+    for (SessionFigure s : all) if (chosen.size() < n) chosen.add(s.session());
+    return all.stream().filter(s -> chosen.contains(s.session())).toList();
+  }
+
+  /** Of each number the one that was taken last; those beside are left out. */
+  static List<Look> newest(List<Look> looks) {
+    List<Look> newest = new ArrayList<>();
+    for (Look l : looks) {
+      if (l.beside()) continue;
+      newest.removeIf(o -> o.number() == l.number());
+      newest.add(l);
+    }
+    return newest;
   }
 }
