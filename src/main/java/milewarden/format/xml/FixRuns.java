@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.SplittableRandom;
 
 /**
  * The bytes of a file on their way to the parser, with runs of plain fixes taken out. In the place
@@ -19,9 +20,6 @@ import java.util.Optional;
  * had.
  */
 final class FixRuns extends InputStream {
-  /** The name of the instruction that stands for a run; its text is the run's number. */
-  static final String TARGET = "milewarden-fixes";
-
   private static final int BUFFER = 1 << 16;
   // A fix that is longer is left to the parser.
   private static final int LONGEST_FIX = 1 << 13;
@@ -29,6 +27,8 @@ final class FixRuns extends InputStream {
   private static final int MOST_SHAPES = 8;
 
   private final InputStream in;
+  // The name of the instruction that stands for a run: one that no file can have of its own.
+  private final String target = "fixes-" + Long.toHexString(new SplittableRandom().nextLong());
   private final FixRun run = new FixRun();
   private final PlainStamp times = new PlainStamp();
   private final List<FixShape> shapes = new ArrayList<>();
@@ -61,11 +61,13 @@ final class FixRuns extends InputStream {
   /**
    * The run whose turn it is.
    *
-   * @param text of an instruction that is named {@link #TARGET}
-   * @return empty where a file has such an instruction of its own
+   * @param name of an instruction
+   * @param text of it
+   * @return empty where it stands for none
    */
-  Optional<FixRun> turn(String text) {
-    if (!waiting || !text.strip().equals(String.valueOf(number))) return Optional.empty();
+  Optional<FixRun> turn(String name, String text) {
+    if (!name.equals(target) || !waiting || !text.strip().equals(String.valueOf(number)))
+      return Optional.empty();
     waiting = false;
     return Optional.of(run);
   }
@@ -160,6 +162,7 @@ final class FixRuns extends InputStream {
 
   private boolean takeRun() {
     run.clear();
+    waiting = false;
     int lines = 0;
     int next = at;
     int stop = at;
@@ -201,7 +204,7 @@ final class FixRuns extends InputStream {
   private void instruct(int stop) {
     waiting = true;
     number++;
-    StringBuilder text = new StringBuilder("<?" + TARGET + " " + number);
+    StringBuilder text = new StringBuilder("<?" + target + " " + number);
     text.append("\n".repeat(run.lines())).append("?>");
     out = text.toString().getBytes(StandardCharsets.US_ASCII);
     outAt = 0;

@@ -162,10 +162,10 @@ final class XmlWalk {
 
   private void instruction(ElementReader to) {
     in.progressed();
-    if (runs.isEmpty() || !xml.getPITarget().equals(FixRuns.TARGET)) return;
+    if (runs.isEmpty()) return;
     // Asking for the text brings the parser to the instruction's end: lines count from there.
     String text = String.valueOf(xml.getPIData());
-    runs.get().turn(text).ifPresent(run -> fixes(to, run));
+    runs.get().turn(xml.getPITarget(), text).ifPresent(run -> fixes(to, run));
   }
 
   private void fixes(ElementReader to, FixRun run) {
