@@ -14,15 +14,13 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
 import milewarden.app.config.Config;
+import milewarden.cli.CommandGroup;
 import milewarden.cli.Exit;
 import milewarden.cli.Places;
 import milewarden.store.StoreLook;
 import milewarden.web.WebSettings;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.ParameterException;
-import picocli.CommandLine.Spec;
 
 /** {@code config check}: what a start would find, without starting. */
 @Command(
@@ -30,14 +28,7 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     synopsisSubcommandLabel = "COMMAND",
     description = "Looks after the configuration.")
-final class ConfigCommand implements Runnable {
-  @Spec private CommandSpec spec = CommandSpec.create();
-
-  @Override
-  public void run() {
-    throw new ParameterException(spec.commandLine(), "name a command");
-  }
-
+final class ConfigCommand extends CommandGroup {
   @Command(
       name = "check",
       mixinStandardHelpOptions = true,

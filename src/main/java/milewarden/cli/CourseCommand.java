@@ -1,9 +1,6 @@
 package milewarden.cli;
 
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.ParameterException;
-import picocli.CommandLine.Spec;
 
 /** The commands about reference courses. */
 @Command(
@@ -18,12 +15,4 @@ import picocli.CommandLine.Spec;
       CourseSheetCommand.class,
       CourseTrackCommand.class
     })
-final class CourseCommand implements Runnable {
-  @Spec private CommandSpec spec = CommandSpec.create();
-
-  @Override
-  public void run() {
-    throw new ParameterException(
-        spec.commandLine(), "name a command: check, draft, sheet or track");
-  }
-}
+final class CourseCommand extends CommandGroup {}

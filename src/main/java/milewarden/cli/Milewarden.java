@@ -8,9 +8,6 @@ import java.util.Map;
 import java.util.function.Supplier;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.ParameterException;
-import picocli.CommandLine.Spec;
 
 /**
  * The program's root command. Commands that need the whole program, {@code serve} say, are handed
@@ -29,15 +26,8 @@ import picocli.CommandLine.Spec;
       "2:wrong use",
       "3:failure%n"
     })
-public final class Milewarden implements Runnable {
-  @Spec private CommandSpec spec = CommandSpec.create();
-
+public final class Milewarden extends CommandGroup {
   private Milewarden() {}
-
-  @Override
-  public void run() {
-    throw new ParameterException(spec.commandLine(), "name a command");
-  }
 
   /**
    * Runs one command line.

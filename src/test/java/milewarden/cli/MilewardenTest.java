@@ -36,6 +36,12 @@ final class MilewardenTest {
   }
 
   @Test
+  void aCommandThatHoldsOthersNamesThem() {
+    assertThat(run("course")).isEqualTo(Exit.WRONG_USE);
+    assertThat(err.toString()).contains("name a command: check, draft, sheet or track");
+  }
+
+  @Test
   void anUnknownCommandIsWrongUse() {
     assertThat(run("frobnicate")).isEqualTo(Exit.WRONG_USE);
     assertThat(err.toString().lines()).singleElement().asString().contains("frobnicate");

@@ -10,6 +10,7 @@ import java.util.Arrays;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.function.Supplier;
+import milewarden.cli.CommandGroup;
 import milewarden.cli.Exit;
 import milewarden.cli.Places;
 import milewarden.people.Role;
@@ -17,11 +18,9 @@ import milewarden.store.people.People;
 import milewarden.store.people.Staff;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 
 /** Who may come in; also before the first start, and beside a running server. */
 @Command(
@@ -29,14 +28,13 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     synopsisSubcommandLabel = "COMMAND",
     description = "Adds, changes and removes who may log in.")
-public final class PeopleCommand implements Runnable {
+public final class PeopleCommand extends CommandGroup {
   /** Holds the passphrase where nobody sits at a terminal. */
   public static final String VARIABLE = "MILEWARDEN_PASSPHRASE";
 
   private final Workshop workshop;
   private final Function<String, Optional<String>> environment;
   private final Supplier<String> typed;
-  @Spec private CommandSpec spec = CommandSpec.create();
 
   /**
    * @param workshop that makes the store where there is none
@@ -50,11 +48,6 @@ public final class PeopleCommand implements Runnable {
     this.workshop = workshop;
     this.environment = environment;
     this.typed = typed;
-  }
-
-  @Override
-  public void run() {
-    throw new ParameterException(spec.commandLine(), "name a command");
   }
 
   @Command(

@@ -4,6 +4,7 @@ import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import milewarden.cli.CommandGroup;
 import milewarden.cli.Exit;
 import milewarden.cli.Places;
 import milewarden.device.Carriage;
@@ -19,10 +20,8 @@ import milewarden.verdict.CampaignPlan.Planned;
 import milewarden.verdict.plan.Needed;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
-import picocli.CommandLine.Spec;
 
 /** Plans a campaign before its first file, and shows what became of the plan. */
 @Command(
@@ -30,17 +29,11 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     synopsisSubcommandLabel = "COMMAND",
     description = "Plans a campaign: what it needs, what is promised, what was done otherwise.")
-public final class PlanCommand implements Runnable {
+public final class PlanCommand extends CommandGroup {
   private final Workshop workshop;
-  @Spec private CommandSpec spec = CommandSpec.create();
 
   public PlanCommand(Workshop workshop) {
     this.workshop = workshop;
-  }
-
-  @Override
-  public void run() {
-    throw new ParameterException(spec.commandLine(), "name a command");
   }
 
   @Command(

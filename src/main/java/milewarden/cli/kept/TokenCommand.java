@@ -6,6 +6,7 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import milewarden.cli.CommandGroup;
 import milewarden.cli.Exit;
 import milewarden.cli.Places;
 import milewarden.people.PersonName;
@@ -16,11 +17,9 @@ import milewarden.store.people.ApiTokens;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 
 /** Tokens by which programs come in. */
 @Command(
@@ -28,19 +27,13 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     synopsisSubcommandLabel = "COMMAND",
     description = "Makes and revokes tokens for programs.")
-public final class TokenCommand implements Runnable {
+public final class TokenCommand extends CommandGroup {
   private static final int LONGEST_DAYS = 366;
 
   private final Workshop workshop;
-  @Spec private CommandSpec spec = CommandSpec.create();
 
   public TokenCommand(Workshop workshop) {
     this.workshop = workshop;
-  }
-
-  @Override
-  public void run() {
-    throw new ParameterException(spec.commandLine(), "name a command");
   }
 
   @Command(

@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Locale;
 import java.util.Optional;
+import milewarden.cli.CommandGroup;
 import milewarden.cli.Exit;
 import milewarden.cli.Places;
 import milewarden.report.trial.CapsuleWords;
@@ -21,29 +22,21 @@ import milewarden.store.run.Models;
 import milewarden.verdict.PublishedVerdict;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 
-/** Verdicts: so far, publishing them. */
+/** Publishes and withdraws verdicts, writes their capsules and checks them. */
 @Command(
     name = "verdict",
     mixinStandardHelpOptions = true,
     synopsisSubcommandLabel = "COMMAND",
-    description = "Publishes verdicts.")
-public final class VerdictCommand implements Runnable {
+    description = "Publishes and withdraws verdicts, and checks what they rest on.")
+public final class VerdictCommand extends CommandGroup {
   private final Workshop workshop;
-  @Spec private CommandSpec spec = CommandSpec.create();
 
   public VerdictCommand(Workshop workshop) {
     this.workshop = workshop;
-  }
-
-  @Override
-  public void run() {
-    throw new ParameterException(spec.commandLine(), "name a command");
   }
 
   @Command(
