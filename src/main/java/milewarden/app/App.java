@@ -352,7 +352,13 @@ public final class App implements AutoCloseable {
         new Fact("method", "version " + Engine.VERSION, "results name it"),
         new Fact("store", database.where(), ""),
         new Fact("data", config.data().toAbsolutePath().normalize().toString(), ""),
-        new Fact("zone", config.zone().getId(), "local dates of sessions"));
+        new Fact("zone", zone(), "local dates of sessions"));
+  }
+
+  // "Z" is a code of timestamps, and no name that a reader knows.
+  private String zone() {
+    String id = config.zone().getId();
+    return id.equals("Z") ? "UTC" : id;
   }
 
   private Api api(Database database, Inbox inbox, Upload upload, TagForm tags) {

@@ -61,12 +61,27 @@ public final class TagForm {
           Optional<Received> copy = ReceivedFiles.find(tx, duplicate);
           Optional<FileId> first = copy.flatMap(Received::duplicateOf);
           if (first.isEmpty()) return;
-          Map<TagName, String> tags = new EnumMap<>(TagName.class);
-          Tags.winners(Tags.of(tx, duplicate), Tags.WHOLE)
-              .forEach((name, tag) -> tags.put(name, tag.value()));
-          edit(tx, first.get(), tags);
+          edit(tx, first.get(), others(tx, copy.get()));
         });
     wakeMeasuring.run();
+  }
+
+  /**
+   * What the tags of a second copy of the same bytes say otherwise than those of the first, and
+   * what only they say.
+   */
+  public static Map<TagName, String> others(Tx tx, Received copy) {
+    Map<TagName, String> others = new EnumMap<>(TagName.class);
+    if (copy.duplicateOf().isEmpty()) return others;
+    Map<TagName, Tags.Tag> known = Tags.winners(Tags.of(tx, copy.duplicateOf().get()), Tags.WHOLE);
+    Tags.winners(Tags.of(tx, copy.id()), Tags.WHOLE)
+        .forEach(
+            (name, tag) -> {
+              Tags.Tag before = known.get(name);
+              if (before == null || !before.value().equals(tag.value()))
+                others.put(name, tag.value());
+            });
+    return others;
   }
 
   private static void edit(Tx tx, FileId file, Map<TagName, String> tags) {

@@ -59,11 +59,14 @@ public record ProblemPage(String title, String detail, String remedy) {
       default ->
           status < 500
               ? new ProblemPage("This can't be done.", detail, "Go back and look at what was sent.")
-              : new ProblemPage(
-                  "Something went wrong in the server.",
-                  detail,
-                  "What you had stored is safe. The server's log says more; try again, and tell us"
-                      + " if it stays so.");
+              : !detail.isEmpty()
+                  ? new ProblemPage(
+                      "Something in the store can't be read.", detail, DamageWords.remedy())
+                  : new ProblemPage(
+                      "Something went wrong in the server.",
+                      detail,
+                      "What you had stored is safe. The server's log says more; try again, and tell us"
+                          + " if it stays so.");
     };
   }
 }

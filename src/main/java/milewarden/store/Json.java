@@ -55,7 +55,7 @@ public final class Json {
     try {
       return (ObjectNode) MAPPER.readTree(json);
     } catch (JsonProcessingException e) {
-      throw new IllegalStateException("stored JSON can't be read", e);
+      throw new Unreadable("JSON", e);
     }
   }
 
@@ -63,7 +63,7 @@ public final class Json {
     try {
       return MAPPER.treeToValue(tree, type);
     } catch (JsonProcessingException e) {
-      throw new IllegalStateException("stored " + type.getSimpleName() + " can't be read", e);
+      throw new Unreadable(type.getSimpleName(), e);
     }
   }
 
@@ -92,7 +92,7 @@ public final class Json {
     try {
       return MAPPER.readValue(json, type);
     } catch (JsonProcessingException e) {
-      throw new IllegalStateException("stored " + type.getSimpleName() + " can't be read", e);
+      throw new Unreadable(type.getSimpleName(), e);
     }
   }
 
@@ -100,7 +100,7 @@ public final class Json {
     try {
       return MAPPER.readValue(json, type);
     } catch (JsonProcessingException e) {
-      throw new IllegalStateException("stored " + type.getType() + " can't be read", e);
+      throw new Unreadable(type.getType().getTypeName(), e);
     }
   }
 
@@ -113,8 +113,13 @@ public final class Json {
     now.properties().forEach(field -> names.add(field.getKey()));
     return names.stream()
         .filter(n -> !old.path(n).equals(now.path(n)))
-        .map(n -> n + ": " + now.path(n) + " instead of " + old.path(n))
+        .map(n -> n + ": " + now.path(n) + before(old.path(n)))
         .collect(Collectors.joining("; "));
+  }
+
+  // What a newer version added wasn't there before.
+  private static String before(JsonNode old) {
+    return old.isMissingNode() ? ", which is new" : " instead of " + old;
   }
 
   public static Map<String, String> readTexts(String json) {

@@ -8,9 +8,12 @@ import io.javalin.http.HttpResponseException;
 import java.util.HashSet;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Pattern;
+import milewarden.report.DamageWords;
 import milewarden.report.ProblemPage;
+import milewarden.store.Unreadable;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -184,8 +187,15 @@ final class Guard implements Routes {
       answer(http, status, "The upload breaks off or is not a form.");
     } else {
       LOG.error("{} {} failed", http.req().getMethod(), http.path(), e);
-      answer(http, 500, "");
+      answer(http, 500, damaged(e).map(DamageWords::of).orElse(""));
     }
+  }
+
+  /** The record in the store that can't be read, where that is why. */
+  private static Optional<String> damaged(Throwable thrown) {
+    for (Throwable t = thrown; t != null; t = t.getCause())
+      if (t instanceof Unreadable u) return Optional.of(u.record());
+    return Optional.empty();
   }
 
   /**

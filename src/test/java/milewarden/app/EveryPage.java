@@ -121,7 +121,14 @@ final class EveryPage {
     add(to, Where.STREET, "/login", "login", "login?next=%2Fdue");
     add(to, Where.HOUSE, "/", "");
     add(to, Where.HOUSE, "/account", "account");
-    add(to, Where.HOUSE, "/intake", "intake", "intake?state=refused", "intake?state=waiting");
+    add(
+        to,
+        Where.HOUSE,
+        "/intake",
+        "intake",
+        "intake?state=refused",
+        "intake?state=waiting",
+        "intake?state=duplicate");
     add(to, Where.HOUSE, "/models/{id}", "models/1");
     add(to, Where.HOUSE, "/runs/{id}", "runs/1");
     add(to, Where.HOUSE, "/settings", "settings");

@@ -89,6 +89,11 @@ final class PagesIT extends BrowserTests {
           () ->
               database.read(ReceivedFiles::counts).getOrDefault(State.WAITING, 0) == 1
                   && database.read(ReceivedFiles::counts).getOrDefault(State.REFUSED, 0) == 1);
+      house.drop("K2/2.0/again.gpx", Household.track(Household.day(0), 0));
+      Await.until(
+          "the same bytes once more",
+          () -> database.read(ReceivedFiles::counts),
+          () -> database.read(ReceivedFiles::counts).getOrDefault(State.DUPLICATE, 0) == 1);
       Season.atRest(database);
       return app;
     }

@@ -257,9 +257,15 @@ final class MeasuringTest {
     assertThat(copy.state()).isEqualTo(State.DUPLICATE);
     assertThat(tester.runs()).hasSize(1);
     assertThat(tester.tag(copy.id(), TagName.UNIT).orElseThrow().value()).isEqualTo("K2");
+    assertThat(others(copy)).containsExactly(Map.entry(TagName.UNIT, "K2"));
     new TagForm(tester.database, tester.measuring::work).adopt(copy.id());
     assertThat(tester.run(first.id()).unitName()).isEqualTo("K2");
+    assertThat(others(copy)).isEmpty();
     assertThat(tester.runs()).hasSize(1);
+  }
+
+  private Map<TagName, String> others(Received copy) {
+    return tester.database.read(tx -> TagForm.others(tx, copy));
   }
 
   @Test

@@ -83,8 +83,14 @@ public record IntakePage(
     }
   }
 
-  /** A file, with what is known of it. */
-  public record FileRow(long id, String path, String when, Status state, String why, String link) {}
+  /**
+   * A file, with what is known of it.
+   *
+   * @param others what its tags say otherwise than those of the file that came before with the same
+   *     bytes; empty text where nothing
+   */
+  public record FileRow(
+      long id, String path, String when, Status state, String why, String link, String others) {}
 
   /**
    * A field of a form: a choice where there are options, else a text with proposals.

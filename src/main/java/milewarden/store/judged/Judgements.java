@@ -9,6 +9,7 @@ import milewarden.store.Id.ModelId;
 import milewarden.store.Json;
 import milewarden.store.Row;
 import milewarden.store.Tx;
+import milewarden.store.Unreadable;
 import milewarden.units.PercentRange;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.Look;
@@ -119,6 +120,28 @@ public final class Judgements {
   public static Map<ModelId, ModelJudgement> all(Tx tx) {
     Map<ModelId, ModelJudgement> all = new LinkedHashMap<>();
     tx.query(ALL).map(Row.as(r -> all.put(new ModelId(r.number("model_id")), read(tx, r)))).list();
+    return all;
+  }
+
+  /**
+   * The same of those that can be read.
+   *
+   * @param unread is given the others
+   */
+  public static Map<ModelId, ModelJudgement> readable(Tx tx, List<ModelId> unread) {
+    Map<ModelId, ModelJudgement> all = new LinkedHashMap<>();
+    tx.query(ALL)
+        .map(
+            Row.as(
+                r -> {
+                  ModelId model = new ModelId(r.number("model_id"));
+                  try {
+                    return all.put(model, read(tx, r));
+                  } catch (Unreadable e) {
+                    return unread.add(model);
+                  }
+                }))
+        .list();
     return all;
   }
 

@@ -14,6 +14,7 @@ import milewarden.course.Bounds;
 import milewarden.course.Direction;
 import milewarden.store.Json;
 import milewarden.store.Row;
+import milewarden.store.Unreadable;
 import milewarden.units.LengthRange;
 import milewarden.units.PercentRange;
 import org.jdbi.v3.core.statement.SqlStatement;
@@ -170,8 +171,17 @@ public final class PassRows {
 
   /** A whole pass; the row has detail and series too. */
   public static PassMeasurement read(Row r) throws SQLException {
-    Series.Reader series = new Series.Reader(r.bytes("series"));
+    byte[] series = r.bytes("series");
     ObjectNode pass = Json.tree(r.text("detail"));
+    try {
+      put(pass, new Series.Reader(series));
+    } catch (IllegalArgumentException | IndexOutOfBoundsException e) {
+      throw new Unreadable(PassMeasurement.class.getSimpleName(), e);
+    }
+    return Json.read(pass, PassMeasurement.class);
+  }
+
+  private static void put(ObjectNode pass, Series.Reader series) {
     put(pass, "excessPer10m", series.next(Series.EXCESS_STEP));
     ObjectNode profile = pass.putObject("profile");
     put(profile, "chainageM", series.next(Series.LENGTH_STEP));
@@ -179,7 +189,6 @@ public final class PassRows {
     put(profile, "speedMps", series.next(Series.SPEED_STEP));
     put(profile, "latitudeDeg", series.next(Series.DEGREE_STEP));
     put(profile, "longitudeDeg", series.next(Series.DEGREE_STEP));
-    return Json.read(pass, PassMeasurement.class);
   }
 
   private static void put(ObjectNode node, String name, double[] values) {

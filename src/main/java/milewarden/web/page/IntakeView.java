@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
+import milewarden.intake.TagForm;
 import milewarden.report.AskedWords;
 import milewarden.report.Status;
 import milewarden.report.Words;
@@ -185,7 +186,11 @@ final class IntakeView {
             ? Status.holds("taken")
             : status(f.state()),
         why,
-        run.map(r -> Links.run(r.id().value())).orElse(""));
+        run.map(r -> Links.run(r.id().value())).orElse(""),
+        Words.list(
+            TagForm.others(tx, f).entrySet().stream()
+                .map(t -> Words.of(t.getKey()) + " " + t.getValue())
+                .toList()));
   }
 
   private static Status status(State state) {

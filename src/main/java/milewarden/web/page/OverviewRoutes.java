@@ -2,6 +2,7 @@ package milewarden.web.page;
 
 import io.javalin.config.JavalinConfig;
 import io.javalin.http.Context;
+import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -13,6 +14,7 @@ import milewarden.report.page.overview.OverviewPage;
 import milewarden.report.page.settings.HealthLines;
 import milewarden.report.page.settings.SettingsPage;
 import milewarden.report.trial.AlarmLines;
+import milewarden.store.Id.ModelId;
 import milewarden.store.Queues;
 import milewarden.store.Tx;
 import milewarden.store.file.ReceivedFiles;
@@ -65,22 +67,27 @@ final class OverviewRoutes implements Routes {
     Map<State, Integer> files = ReceivedFiles.counts(tx);
     int waiting = files.getOrDefault(State.WAITING, 0);
     Map<Long, ModelJudgement> models = new LinkedHashMap<>();
-    Judgements.all(tx).forEach((id, judged) -> models.put(id.value(), judged));
-    if (models.isEmpty()) {
+    List<ModelId> unread = new ArrayList<>();
+    Judgements.readable(tx, unread).forEach((id, judged) -> models.put(id.value(), judged));
+    if (models.isEmpty() && unread.isEmpty()) {
       int received = files.values().stream().mapToInt(Integer::intValue).sum();
       return OverviewPage.ofBeginning(!Courses.inForce(tx).isEmpty(), received, waiting);
     }
     List<DueItems.Due> due = DueEntries.sorted(DueItems.open(tx));
     return OverviewPage.of(
-        models,
-        controls(tx),
-        DueEntries.items(due),
-        DueEntries.of(due.stream().limit(MOST_DUE), desk.digits()),
-        waiting,
-        files.getOrDefault(State.REFUSED, 0),
-        order,
-        desk.policy(),
-        desk.digits());
+            models,
+            controls(tx),
+            DueEntries.items(due),
+            DueEntries.of(due.stream().limit(MOST_DUE), desk.digits()),
+            waiting,
+            files.getOrDefault(State.REFUSED, 0),
+            order,
+            desk.policy(),
+            desk.digits())
+        .without(
+            unread.stream()
+                .map(id -> Models.find(tx, id).map(Models.Model::name).orElse("model " + id))
+                .toList());
   }
 
   private static Set<Long> controls(Tx tx) {

@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Optional;
 import milewarden.intake.CarriedAlong;
 import milewarden.intake.TagForm;
+import milewarden.report.DamageWords;
 import milewarden.report.Digits;
 import milewarden.report.Words;
 import milewarden.report.page.Links;
@@ -20,6 +21,7 @@ import milewarden.store.Id.FileId;
 import milewarden.store.Id.ResultId;
 import milewarden.store.Id.RunId;
 import milewarden.store.Tx;
+import milewarden.store.Unreadable;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.Tags;
 import milewarden.store.run.Courses;
@@ -124,7 +126,17 @@ final class RunRoutes implements Routes {
     Optional<Results.Summary> shown =
         passes.stream().filter(p -> p.pass() == pass).findFirst().or(() -> first(passes));
     RunFacts facts = facts(tx, run, pass, shown, problems);
-    Optional<Results.Measured> whole = Results.find(tx, id);
+    Optional<Results.Measured> whole;
+    try {
+      whole = Results.find(tx, id);
+    } catch (Unreadable e) {
+      return shown
+          .map(
+              r ->
+                  RunPage.figuresOnly(
+                      facts, r.errors(), r.distances(), DamageWords.run(), desk.digits()))
+          .orElseThrow(() -> e);
+    }
     if (whole.isPresent())
       return RunPage.of(
           facts,

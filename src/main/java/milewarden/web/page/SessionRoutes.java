@@ -8,6 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import milewarden.report.DamageWords;
 import milewarden.report.Words;
 import milewarden.report.page.Links;
 import milewarden.report.page.course.PlanChart;
@@ -15,6 +16,7 @@ import milewarden.report.page.outing.SessionPage;
 import milewarden.review.OutingUnits;
 import milewarden.store.Id.RunId;
 import milewarden.store.Tx;
+import milewarden.store.Unreadable;
 import milewarden.store.run.Courses;
 import milewarden.store.run.Results;
 import milewarden.store.run.Runs;
@@ -83,12 +85,15 @@ final class SessionRoutes implements Routes {
             .toList();
     Optional<String> course =
         courses.stream().filter(wanted::equals).findFirst().or(() -> courses.stream().findFirst());
+    List<RunId> unread = new ArrayList<>();
+    Optional<PlanChart> plan = course.flatMap(c -> plan(tx, runs, c, unread));
     return new SessionPage.Beside(
         OutingUnits.ladders(tx, session),
         OutingUnits.controls(tx, session, desk.policy()).stream()
             .map(c -> SessionPage.control(c.unit(), c.meanPercent(), c.usual(), desk.digits()))
             .toList(),
-        course.flatMap(c -> plan(tx, runs, c)),
+        plan,
+        unread.isEmpty() ? "" : DamageWords.tracks(unread.size()),
         courses.stream()
             .map(
                 c ->
@@ -100,12 +105,18 @@ final class SessionRoutes implements Routes {
   }
 
   /** The first pass of each unit over the course: more are a thicket. */
-  private Optional<PlanChart> plan(Tx tx, List<Runs.Run> runs, String course) {
+  private Optional<PlanChart> plan(Tx tx, List<Runs.Run> runs, String course, List<RunId> unread) {
     Map<String, PlanChart.Carried> carried = new LinkedHashMap<>();
     Optional<Courses.Known> known = Optional.empty();
     for (Runs.Run run : runs) {
       if (carried.containsKey(run.unitName()) || !run.facts().course().equals(course)) continue;
-      Optional<Results.Measured> found = Results.find(tx, run.id());
+      Optional<Results.Measured> found;
+      try {
+        found = Results.find(tx, run.id());
+      } catch (Unreadable e) {
+        unread.add(run.id());
+        continue;
+      }
       if (found.isEmpty()) continue;
       known = Courses.version(tx, course, found.get().courseVersion());
       carried.put(

@@ -198,7 +198,8 @@ public record MeasurePage(
                 method.equals("wheel") ? "left empty: 23, aluminium" : "left empty: 90, one tyre"));
       }
     }
-    fields.add(field(form, "marks_m", "How near to each mark you stood, m", "left empty: 0.05"));
+    fields.add(
+        field(form, "marks_m", "Nearness to each mark, m", "how near you stood; left empty: 0.05"));
     return fields;
   }
 

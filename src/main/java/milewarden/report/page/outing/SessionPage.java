@@ -24,6 +24,7 @@ import milewarden.verdict.place.MeanLadder;
  * @param controls what the control units read, a sentence each
  * @param ladders one per unit that has a track
  * @param plan the tracks over one of the courses
+ * @param unread of tracks whose record is damaged, a sentence; empty text where none
  */
 public record SessionPage(
     String name,
@@ -34,6 +35,7 @@ public record SessionPage(
     List<String> controls,
     Optional<LaddersChart> ladders,
     Optional<PlanChart> plan,
+    String unread,
     List<OnCourse> courses) {
   public SessionPage {
     rows = List.copyOf(rows);
@@ -90,11 +92,13 @@ public record SessionPage(
    *
    * @param ladders one per unit
    * @param plan of the course that is looked at
+   * @param unread of tracks that it lacks; empty text where none
    */
   public record Beside(
       List<MeanLadder> ladders,
       List<String> controls,
       Optional<PlanChart> plan,
+      String unread,
       List<OnCourse> courses) {
     public Beside {
       ladders = List.copyOf(ladders);
@@ -121,6 +125,7 @@ public record SessionPage(
         beside.controls(),
         LaddersChart.ofUnits(beside.ladders(), digits),
         beside.plan(),
+        beside.unread(),
         beside.courses());
   }
 

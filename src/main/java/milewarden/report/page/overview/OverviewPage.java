@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import milewarden.report.DamageWords;
 import milewarden.report.Digits;
 import milewarden.report.Status;
 import milewarden.report.page.DueEntry;
@@ -27,6 +28,7 @@ import milewarden.verdict.judging.ManyModels;
  * @param models one row each, those that need something first
  * @param due the first things to do
  * @param left models that the order leaves out
+ * @param unread of models whose judgement is damaged, a sentence; empty text where none
  * @param courses what control units say of courses whose stated length they doubt
  */
 public record OverviewPage(
@@ -39,7 +41,8 @@ public record OverviewPage(
     String caption,
     List<String> courses,
     OverviewOrder order,
-    int left) {
+    int left,
+    String unread) {
   public OverviewPage {
     courses = List.copyOf(courses);
     steps = List.copyOf(steps);
@@ -91,7 +94,8 @@ public record OverviewPage(
         "",
         List.of(),
         OverviewOrder.USUAL,
-        0);
+        0,
+        "");
   }
 
   /**
@@ -154,13 +158,32 @@ public record OverviewPage(
             + caption(together, policy, digits),
         CourseDoubts.of(models.values(), digits),
         order,
-        models.size() - shown.size());
+        models.size() - shown.size(),
+        "");
   }
 
   /** The same while files are being measured. */
   public OverviewPage during(Optional<IntakePage.Progress> measuring) {
     return new OverviewPage(
-        sentence, files, measuring, steps, models, due, caption, courses, order, left);
+        sentence, files, measuring, steps, models, due, caption, courses, order, left, unread);
+  }
+
+  /** The same where some models' judgements are damaged. */
+  public OverviewPage without(List<String> damaged) {
+    return damaged.isEmpty()
+        ? this
+        : new OverviewPage(
+            sentence,
+            files,
+            progress,
+            steps,
+            models,
+            due,
+            caption,
+            courses,
+            order,
+            left,
+            DamageWords.judgements(String.join(", ", damaged)));
   }
 
   private static String caption(ManyModels<Long> together, Policy policy, Digits digits) {

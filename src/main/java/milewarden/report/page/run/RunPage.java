@@ -126,6 +126,21 @@ public record RunPage(
   /** The page of a run that is known by its shown distance alone. */
   public static RunPage shownOnly(
       RunFacts facts, Errors errors, Distances distances, Digits digits) {
+    return figuresOnly(
+        facts,
+        errors,
+        distances,
+        "No file came with this run: it is known by its shown distance alone, and counts.",
+        digits);
+  }
+
+  /**
+   * The page of a run of which nothing but its figures is known.
+   *
+   * @param why as a sentence
+   */
+  public static RunPage figuresOnly(
+      RunFacts facts, Errors errors, Distances distances, String why, Digits digits) {
     LeadingError lead = LeadingError.of(errors);
     return new RunPage(
         facts,
@@ -139,7 +154,7 @@ public record RunPage(
         Optional.empty(),
         List.of(),
         List.of(),
-        List.of("No file came with this run: it is known by its shown distance alone, and counts."),
+        List.of(why),
         lead.range().map(e -> RunnerWords.of(e, digits)).orElse(List.of()));
   }
 

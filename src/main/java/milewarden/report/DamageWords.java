@@ -1,0 +1,65 @@
+package milewarden.report;
+
+/** What can't be read in the store, what is known all the same, and what to do. */
+public final class DamageWords {
+  private static final String LISTED =
+      " milewarden verify, with the server stopped, lists everything that is damaged.";
+
+  private DamageWords() {}
+
+  /** On the page of a run whose detail is damaged. */
+  public static String run() {
+    return "The stored detail of this run can't be read: its ladder, its plan and its charts are"
+        + " missing here. Its distances and errors are known, stand below and count. The recording"
+        + " is kept: change one of the tags below, and it is measured anew."
+        + LISTED;
+  }
+
+  /** On the page of a session of which some runs are damaged. */
+  public static String tracks(int runs) {
+    return (runs == 1
+            ? "The stored detail of one run can't be read: its track is missing from the plan."
+            : "The stored detail of "
+                + runs
+                + " runs can't be read: their tracks are missing from the plan.")
+        + " Their distances and errors are known and stand in the table; the page of such a run"
+        + " says what to do.";
+  }
+
+  /** On the overview, of models whose judgement is damaged. */
+  public static String judgements(String models) {
+    return "The stored judgement can't be read of: "
+        + models
+        + ". Their recordings and results are kept. The next recording of such a model, or the"
+        + " next day, has it judged anew."
+        + LISTED;
+  }
+
+  /**
+   * Where a page can't be shown without what is damaged.
+   *
+   * @param record the name of its type
+   */
+  public static String of(String record) {
+    return switch (record) {
+      case "ModelJudgement" ->
+          "The judgement of a model can't be read. Its recordings and results are kept; its next"
+              + " recording, or the next day, has it judged anew.";
+      case "ReferenceCourse" ->
+          "A version of a course can't be read. Put the course's file into the courses' folder"
+              + " again, or take the last backup that verifies.";
+      case "PassMeasurement", "RecordingQuality" ->
+          "The detail of a result can't be read. Its recording is kept: change one of its tags, and"
+              + " it is measured anew.";
+      default ->
+          "A stored record ("
+              + record
+              + ") can't be read. Everything else is kept; take the last backup that verifies.";
+    };
+  }
+
+  /** What to do about whatever is damaged. */
+  public static String remedy() {
+    return LISTED.strip() + " The server's log names it, too.";
+  }
+}
