@@ -11,6 +11,7 @@ import java.util.Optional;
 import java.util.function.BooleanSupplier;
 import milewarden.intake.sheet.Sidecars;
 import milewarden.store.Database;
+import milewarden.store.Id.FileId;
 import milewarden.store.StoreUnavailable;
 import milewarden.store.Tx;
 import milewarden.store.file.Contents;
@@ -85,17 +86,19 @@ public final class Measuring {
     rowsAnew();
     while (!stopping.getAsBoolean()) {
       if (held.isEmpty()) held = database.write(tx -> ReceivedFiles.claim(tx, BATCH, LEASE));
-      if (held.isEmpty()) return fates;
+      if (held.isEmpty()) {
+        database.lately().clear();
+        return fates;
+      }
       List<Received> tracks = new ArrayList<>();
       for (Received file : held) {
         if (file.kind() != Kind.TRACK) sheet(file);
         else tracks.add(file);
       }
       tracks(tracks);
-      for (Received file : held)
-        database
-            .read(tx -> ReceivedFiles.find(tx, file.id()))
-            .ifPresent(f -> fates.merge(f.state(), 1, Integer::sum));
+      List<FileId> ids = held.stream().map(Received::id).toList();
+      for (State state : database.read(tx -> ReceivedFiles.states(tx, ids)).values())
+        fates.merge(state, 1, Integer::sum);
       held = List.of();
       wakeReview.run();
     }
@@ -139,33 +142,50 @@ public final class Measuring {
   private void tracks(List<Received> files) {
     if (files.isEmpty()) return;
     Known known = known();
-    List<Recording> together = new ArrayList<>();
-    long weight = 0;
-    for (Received file : files) {
-      Optional<Recording> loaded = load(file);
-      if (loaded.isEmpty()) continue;
-      weight += loaded.get().weight();
-      if (weight > MOST_BYTES) {
-        measure(known, together);
-        together.clear();
-        weight = loaded.get().weight();
-      }
-      together.add(loaded.get());
+    for (int from = 0; from < files.size(); ) {
+      List<Recording> together = new ArrayList<>();
+      from += load(files.subList(from, files.size()), together);
+      measure(known, together);
     }
-    measure(known, together);
   }
 
-  private Optional<Recording> load(Received file) {
+  /**
+   * Loads as many as may be measured side by side.
+   *
+   * @return how many files need no more to be looked at
+   */
+  private int load(List<Received> files, List<Recording> together) {
+    List<Received> notKept = new ArrayList<>();
+    int looked;
     try {
-      if (isTooLarge(file, Long.MAX_VALUE)) return Optional.empty();
-      return Optional.of(database.read(tx -> Recording.load(tx, database, file)));
+      looked = database.read(tx -> load(tx, files, together, notKept));
     } catch (StoreUnavailable e) {
       throw e;
     } catch (RuntimeException e) {
-      // Its stored bytes are damaged, say: the others go on.
-      stumbled(file, e);
-      return Optional.empty();
+      // The stored bytes of one of them are damaged, say: the others go on.
+      together.clear();
+      if (files.size() > 1) return load(files.subList(0, 1), together);
+      stumbled(files.get(0), e);
+      return 1;
     }
+    notKept.forEach(file -> refuse(file, IntakeWords.tooLarge()));
+    return looked;
+  }
+
+  private int load(Tx tx, List<Received> files, List<Recording> together, List<Received> notKept) {
+    Said said = Said.of(tx, files);
+    long weight = 0;
+    for (int i = 0; i < files.size(); i++) {
+      Optional<Recording> loaded = Recording.load(tx, database, files.get(i), said);
+      if (loaded.isEmpty()) {
+        notKept.add(files.get(i));
+        continue;
+      }
+      weight += loaded.get().weight();
+      if (weight > MOST_BYTES && !together.isEmpty()) return i;
+      together.add(loaded.get());
+    }
+    return files.size();
   }
 
   /** Refuses what is larger than such a file can be. */
@@ -173,21 +193,27 @@ public final class Measuring {
     Optional<Long> size = database.read(tx -> Contents.sizeBytes(tx, file.sha256()));
     if (size.isPresent() && size.get() <= most) return false;
     Reason why = size.isEmpty() ? IntakeWords.tooLarge() : IntakeWords.tooLargeASheet(most);
+    refuse(file, why);
+    return true;
+  }
+
+  private void refuse(Received file, Reason why) {
     database.change(
         tx -> {
           if (ReceivedFiles.isHeld(tx, file.id())) ReceivedFiles.refused(tx, file.id(), why);
         });
-    return true;
   }
 
   private void measure(Known known, List<Recording> recordings) {
     if (recordings.isEmpty()) return;
     FateFinder finder = new FateFinder(known, settings, zone);
-    List<Fate> fates = new ArrayList<>(recordings.parallelStream().map(finder::of).toList());
+    List<Found> fates =
+        new ArrayList<>(recordings.parallelStream().map(r -> Found.of(finder.of(r))).toList());
     // What had too little memory beside the others may have enough alone.
     if (fates.size() > 1)
       for (int i = 0; i < fates.size(); i++)
-        if (fates.get(i).lackedMemory()) fates.set(i, finder.of(recordings.get(i)));
+        if (fates.get(i).fate().lackedMemory())
+          fates.set(i, Found.of(finder.of(recordings.get(i))));
     try {
       database.change(tx -> keep(tx, known, recordings, fates));
     } catch (StoreUnavailable e) {
@@ -198,22 +224,25 @@ public final class Measuring {
     }
   }
 
-  private void keep(Tx tx, Known known, List<Recording> recordings, List<Fate> fates) {
+  private void keep(Tx tx, Known known, List<Recording> recordings, List<Found> found) {
+    Together together = Together.of(tx, recordings.stream().map(Recording::file).toList());
     // A course that came in meanwhile has not seen these files waiting for it.
     boolean stale = known.isStale(tx);
-    for (int i = 0; i < fates.size(); i++) {
-      // Another station took it over, or a tag was given meanwhile: what we found is out of date.
-      if (!ReceivedFiles.isHeld(tx, recordings.get(i).file().id())) continue;
-      if (stale) ReceivedFiles.again(tx, recordings.get(i).file().id());
-      else keeping.keep(tx, recordings.get(i), fates.get(i));
+    for (int i = 0; i < found.size(); i++) {
+      FileId file = recordings.get(i).file().id();
+      if (!stale) keeping.keep(tx, recordings.get(i), found.get(i), together);
+      else if (together.held(file).isPresent()) ReceivedFiles.again(tx, file);
     }
+    together.write();
   }
 
-  private void alone(Recording recording, Fate fate) {
+  private void alone(Recording recording, Found found) {
     try {
       database.change(
           tx -> {
-            if (ReceivedFiles.isHeld(tx, recording.file().id())) keeping.keep(tx, recording, fate);
+            Together together = Together.of(tx, List.of(recording.file()));
+            keeping.keep(tx, recording, found, together);
+            together.write();
           });
     } catch (StoreUnavailable e) {
       throw e;

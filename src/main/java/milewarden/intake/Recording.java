@@ -23,11 +23,9 @@ import milewarden.intake.tag.TagWords;
 import milewarden.store.Database;
 import milewarden.store.Tx;
 import milewarden.store.file.Contents;
-import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Received;
 import milewarden.store.file.SheetRows;
 import milewarden.store.file.Tags;
-import milewarden.store.run.Runs;
 import milewarden.track.TagName;
 import milewarden.track.TagSource;
 import milewarden.track.Track;
@@ -63,27 +61,43 @@ record Recording(
    * @param database where the bytes are read from beyond this transaction
    */
   static Recording load(Tx tx, Database database, Received file) {
-    long size =
-        Contents.sizeBytes(tx, file.sha256())
-            .orElseThrow(() -> new IllegalStateException("no bytes of " + file.sha256()));
-    if (size > IN_MEMORY)
-      return load(tx, file, () -> Contents.open(database, file.sha256()).orElseThrow(), size);
-    byte[] bytes = Contents.bytes(tx, file.sha256()).orElseThrow();
-    boolean packed = Gzip.recognises(bytes) || Zip.recognises(bytes);
-    long weight = packed ? size * PACKED_WEIGHT : size;
-    return load(tx, file, () -> new ByteArrayInputStream(bytes), weight);
+    return load(tx, database, file, Said.of(tx, List.of(file)))
+        .orElseThrow(() -> new IllegalStateException("no bytes of " + file.sha256()));
   }
 
-  private static Recording load(Tx tx, Received file, Rereadable.Source bytes, long weight) {
-    List<SheetRows.SheetRow> rows = SheetRows.atPath(tx, file.path());
+  /**
+   * As {@link #load(Tx, Database, Received)}; empty where its bytes were not kept.
+   *
+   * @param said of this file and perhaps others
+   */
+  static Optional<Recording> load(Tx tx, Database database, Received file, Said said) {
+    String sha256 = file.sha256();
+    Optional<byte[]> lately = database.lately().take(sha256);
+    if (lately.isPresent()) return lately.map(bytes -> load(tx, file, bytes, said));
+    Optional<Long> size = Contents.sizeBytes(tx, sha256);
+    if (size.isPresent() && size.get() > IN_MEMORY)
+      return size.map(
+          s -> load(tx, file, () -> Contents.open(database, sha256).orElseThrow(), s, said));
+    return size.flatMap(s -> Contents.bytes(tx, sha256)).map(bytes -> load(tx, file, bytes, said));
+  }
+
+  private static Recording load(Tx tx, Received file, byte[] bytes, Said said) {
+    boolean packed = Gzip.recognises(bytes) || Zip.recognises(bytes);
+    long weight = packed ? (long) bytes.length * PACKED_WEIGHT : bytes.length;
+    return load(tx, file, () -> new ByteArrayInputStream(bytes), weight, said);
+  }
+
+  private static Recording load(
+      Tx tx, Received file, Rereadable.Source bytes, long weight, Said said) {
+    List<SheetRows.SheetRow> rows = said.rows(file);
     return new Recording(
         file,
         bytes,
         weight,
-        edits(tx, file),
+        edits(tx, file, said),
         rows,
-        ReceivedFiles.atPath(tx, file.path()).size() <= 1,
-        Runs.findOfFile(tx, file.id()).isPresent(),
+        said.atPath(file).size() <= 1,
+        said.run(file).isPresent(),
         rows.stream().noneMatch(row -> sharesTime(tx, row)));
   }
 
@@ -122,20 +136,24 @@ record Recording(
         .flatMap(h -> TagReader.parse(h.value(), read));
   }
 
-  private static List<TagWords> edits(Tx tx, Received file) {
+  private static List<TagWords> edits(Tx tx, Received file, Said said) {
     List<TagWords> words = new ArrayList<>();
-    for (Tags.Tag tag : Tags.of(tx, file.id()))
+    for (Tags.Tag tag : said.tags(file))
       if (tag.source() == TagSource.EDIT)
         words.add(
             new TagWords(
                 tag.pass(), tag.source(), java.util.Map.of(tag.name(), tag.value()), tag.origin()));
-    words.addAll(Sidecars.words(tx, file));
+    words.addAll(Sidecars.words(tx, said.beside(file)));
     return words;
   }
 
-  /** True where somebody has said something else since: what was computed is out of date. */
-  boolean isStale(Tx tx) {
-    return !edits(tx, file).equals(edits) || !SheetRows.atPath(tx, file.path()).equals(rows);
+  /**
+   * True where somebody has said something else since: what was computed is out of date.
+   *
+   * @param now what is said by now
+   */
+  boolean isStale(Tx tx, Said now) {
+    return !edits(tx, file, now).equals(edits) || !now.rows(file).equals(rows);
   }
 
   /**

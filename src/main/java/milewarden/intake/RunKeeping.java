@@ -19,11 +19,11 @@ import milewarden.intake.tag.TagWords;
 import milewarden.store.Id.FileId;
 import milewarden.store.Id.RunId;
 import milewarden.store.Tx;
+import milewarden.store.file.Held;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.SheetRows;
 import milewarden.store.file.Tags;
 import milewarden.store.judged.Marks;
-import milewarden.store.judged.Recomputations;
 import milewarden.store.run.Exclusions;
 import milewarden.store.run.Firmware;
 import milewarden.store.run.Models;
@@ -31,6 +31,7 @@ import milewarden.store.run.ReferenceTracks;
 import milewarden.store.run.Results;
 import milewarden.store.run.Runs;
 import milewarden.store.run.Sessions;
+import milewarden.store.run.WrittenMeasurement;
 import milewarden.track.TagName;
 import milewarden.track.TagSource;
 import milewarden.verdict.PassEvidence.Exclusion;
@@ -59,17 +60,19 @@ final class RunKeeping {
   }
 
   /** Keeps a fate, unless somebody said something else meanwhile: then the file comes again. */
-  void keep(Tx tx, Recording recording, Fate found) {
+  void keep(Tx tx, Recording recording, Found found, Together together) {
     FileId file = recording.file().id();
-    if (recording.isStale(tx)) {
+    Optional<Held> held = together.held(file);
+    if (held.isEmpty()) return;
+    if (recording.isStale(tx, together.said())) {
       ReceivedFiles.again(tx, file);
       return;
     }
-    Fate fate = found.fold(m -> beside(tx, recording, m), t -> t, w -> w, r -> r);
-    words(tx, file, fate.words());
+    Fate fate = found.fate().fold(m -> beside(tx, recording, m), t -> t, w -> w, r -> r);
+    words(tx, recording, fate.words(), together);
     boolean measured =
         fate.fold(
-            m -> measured(tx, recording, m),
+            m -> measured(tx, recording, m, found.written(m), held.get(), together),
             t -> {
               String session = reference(tx, file, t);
               ReceivedFiles.measured(tx, file, IntakeWords.keptAsReference(session));
@@ -84,7 +87,7 @@ final class RunKeeping {
               ReceivedFiles.refused(tx, file, r.why());
               return false;
             });
-    if (measured) ReceivedFiles.measured(tx, file);
+    if (measured) together.measured(file);
   }
 
   /** Asks where the other recordings of its session say that its clock stood wrong. */
@@ -111,35 +114,51 @@ final class RunKeeping {
     return new ClockCheck.Span(unit, start, end.orElse(start));
   }
 
-  private static void words(Tx tx, FileId file, List<TagWords> words) {
+  private static void words(Tx tx, Recording recording, List<TagWords> words, Together together) {
     if (words.isEmpty()) return;
-    for (TagSource source : FOUND) Tags.drop(tx, file, source);
+    FileId file = recording.file().id();
+    Set<TagSource> before = EnumSet.noneOf(TagSource.class);
+    together.said().tags(recording.file()).forEach(tag -> before.add(tag.source()));
+    before.retainAll(FOUND);
+    for (TagSource source : before) Tags.drop(tx, file, source);
     for (TagWords w : words)
       if (FOUND.contains(w.source()))
-        Tags.put(tx, file, w.pass(), w.source(), w.values(), w.origin());
+        together.add(new Tags.Said(file, w.pass(), w.source(), w.values(), w.origin()));
   }
 
-  private boolean measured(Tx tx, Recording recording, Fate.Measured fate) {
+  private boolean measured(
+      Tx tx,
+      Recording recording,
+      Fate.Measured fate,
+      WrittenMeasurement written,
+      Held held,
+      Together together) {
     FileId file = recording.file().id();
-    boolean quiet = Recomputations.isAnew(tx, file);
-    ReferenceTracks.drop(tx, file);
+    boolean quiet = held.anew();
+    if (held.reference()) ReferenceTracks.drop(tx, file);
+    Optional<Runs.Run> before = together.said().run(recording.file());
     // A run that moves to another model changes what the old one rests on, too.
-    Runs.findOfFile(tx, file).ifPresent(before -> Marks.mark(tx, before.model(), quiet));
-    RunId run = Runs.ofFile(tx, file, facts(tx, fate.tags(), fate.start(), fate.end()));
+    before.ifPresent(b -> together.mark(b.model(), quiet));
+    Runs.Facts facts = facts(tx, together.unit(fate.tags()), fate.tags(), fate.start(), fate.end());
+    RunId run = Runs.ofFile(tx, file, before.map(Runs.Run::id), facts);
     Results.put(
-        tx, run, Engine.VERSION, fate.course(), fate.found(), FateFinder.options(fate.tags()));
-    exclude(tx, run, fate.tags());
+        tx,
+        run,
+        Engine.VERSION,
+        fate.course(),
+        written,
+        FateFinder.options(fate.tags()),
+        together.passes());
+    if (before.isPresent() || !fate.tags().excluded().isEmpty()) exclude(tx, run, fate.tags());
+    Optional<RunId> heldFor = before.flatMap(Runs.Run::heldFor);
     // Held for itself while it was the reference track of its session: now it is a run again.
-    Runs.find(tx, run)
-        .flatMap(Runs.Run::heldFor)
-        .filter(run::equals)
-        .ifPresent(r -> Runs.hold(tx, run, Optional.empty()));
-    SameRecording.hold(tx, run);
+    if (heldFor.filter(run::equals).isPresent()) Runs.hold(tx, run, Optional.empty());
+    if (heldFor.filter(h -> !h.equals(run)).isEmpty()) SameRecording.hold(tx, run, facts);
     // A row that stood for a shown distance alone and now names this track counts once.
     for (SheetRows.SheetRow row : recording.rows())
       Runs.findOfRow(tx, row.words().key())
           .ifPresent(alone -> Runs.hold(tx, alone.id(), Optional.of(run)));
-    Marks.ofRun(tx, run, quiet);
+    together.mark(run, quiet);
     return true;
   }
 
@@ -167,8 +186,16 @@ final class RunKeeping {
 
   /** The unit, release and session of a run; what is named for the first time is made. */
   Runs.Facts facts(Tx tx, RunTags tags, java.time.Instant start, Optional<java.time.Instant> end) {
+    return facts(tx, Models.unit(tx, tags.unit(), tags.model()), tags, start, end);
+  }
+
+  private Runs.Facts facts(
+      Tx tx,
+      Models.Unit unit,
+      RunTags tags,
+      java.time.Instant start,
+      Optional<java.time.Instant> end) {
     LocalDate date = start.atZone(zone).toLocalDate();
-    Models.Unit unit = Models.unit(tx, tags.unit(), tags.model());
     tags.control().ifPresent(control -> Models.control(tx, unit.id(), control));
     Firmware.Known firmware = Firmware.seen(tx, unit.model(), tags.firmware(), date);
     Sessions.Session session = session(tx, tags.session(), start, date);

@@ -15,29 +15,28 @@ final class SameRecording {
 
   private SameRecording() {}
 
-  /** Holds the run where an earlier one that counts is perhaps the same recording. */
-  static void hold(Tx tx, RunId id) {
-    Runs.Run run = Runs.find(tx, id).orElseThrow();
-    Optional<Instant> end = run.facts().endedAt();
-    if (end.isEmpty() || run.heldFor().isPresent()) return;
-    List<Runs.Run> others =
-        Runs.overlapping(tx, run.facts().unit(), run.facts().startedAt(), end.get());
+  /**
+   * Holds a run where an earlier one that counts is perhaps the same recording.
+   *
+   * @param run of one that is not held
+   */
+  static void hold(Tx tx, RunId id, Runs.Facts run) {
+    Optional<Instant> end = run.endedAt();
+    if (end.isEmpty()) return;
+    List<Runs.Run> others = Runs.overlapping(tx, run.unit(), run.startedAt(), end.get());
     others.stream()
         .filter(o -> !o.id().equals(id) && o.heldFor().isEmpty() && o.file().isPresent())
-        .filter(o -> isSame(run, o))
+        .filter(o -> isSame(run, o.facts()))
         .findFirst()
         .ifPresent(o -> Runs.hold(tx, id, Optional.of(o.id())));
   }
 
-  static boolean isSame(Runs.Run a, Runs.Run b) {
-    Instant endA = a.facts().endedAt().orElse(a.facts().startedAt());
-    Instant endB = b.facts().endedAt().orElse(b.facts().startedAt());
-    Duration together =
-        Duration.between(later(a.facts().startedAt(), b.facts().startedAt()), earlier(endA, endB));
+  private static boolean isSame(Runs.Facts a, Runs.Facts b) {
+    Instant endA = a.endedAt().orElse(a.startedAt());
+    Instant endB = b.endedAt().orElse(b.startedAt());
+    Duration together = Duration.between(later(a.startedAt(), b.startedAt()), earlier(endA, endB));
     Duration shorter =
-        min(
-            Duration.between(a.facts().startedAt(), endA),
-            Duration.between(b.facts().startedAt(), endB));
+        min(Duration.between(a.startedAt(), endA), Duration.between(b.startedAt(), endB));
     return together.multipliedBy(100).compareTo(shorter.multipliedBy(OVERLAP_PERCENT)) > 0;
   }
 

@@ -50,6 +50,7 @@ public final class Database implements AutoCloseable {
   private final StoreSettings settings;
   private final ThreadLocal<Actor> by;
   private final ReadBefore readBefore = new ReadBefore();
+  private final Lately lately = new Lately();
   private @Nullable HikariDataSource scheduling;
 
   private Database(StoreSettings settings, InstantSource clock, Actor otherwise) {
@@ -141,6 +142,11 @@ public final class Database implements AutoCloseable {
   /** From now on, what this thread changes is on record under that name. */
   public void actAs(Actor actor) {
     by.set(actor);
+  }
+
+  /** The bytes that came last. */
+  public Lately lately() {
+    return lately;
   }
 
   /** How the database is named in sentences for people. */

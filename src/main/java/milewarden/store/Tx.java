@@ -11,6 +11,7 @@ import java.util.function.Supplier;
 import milewarden.people.Actor;
 import milewarden.verdict.ModelJudgement;
 import org.jdbi.v3.core.Handle;
+import org.jdbi.v3.core.statement.PreparedBatch;
 import org.jdbi.v3.core.statement.Query;
 import org.jdbi.v3.core.statement.StatementContext;
 import org.jdbi.v3.core.statement.StatementCustomizer;
@@ -119,6 +120,13 @@ public final class Tx {
   public Update update(String sql) {
     requireWriting();
     return handle.createUpdate(sql).addCustomizer(touched);
+  }
+
+  /** Many rows by one statement, and one way to the database and back. */
+  public PreparedBatch batch(String sql) {
+    requireWriting();
+    changed = true;
+    return handle.prepareBatch(sql);
   }
 
   /** An update that no answer depends on: that somebody was seen, that a station is alive. */

@@ -64,7 +64,7 @@ public final class FolderIntake {
     database.change(
         tx -> {
           // It never lay in the inbox, so it has nothing to leave.
-          ids.forEach(id -> ReceivedFiles.leftInbox(tx, id));
+          ReceivedFiles.leftInbox(tx, ids);
           Batches.close(tx);
         });
     measuring.run();

@@ -182,7 +182,7 @@ public final class Inbox {
           if (!leaving.move(seen, state, found)) return;
           Optional.ofNullable(stored.remove(seen)).ifPresent(gone::addAll);
         });
-    if (!gone.isEmpty()) database.change(tx -> gone.forEach(id -> ReceivedFiles.leftInbox(tx, id)));
+    if (!gone.isEmpty()) database.change(tx -> ReceivedFiles.leftInbox(tx, gone));
   }
 
   /** What became of a file; of a zip what became of its files: refused where all of them are. */

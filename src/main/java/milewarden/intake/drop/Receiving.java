@@ -17,7 +17,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.BooleanSupplier;
-import java.util.function.Function;
 import milewarden.format.fixes.ReadLimits;
 import milewarden.intake.drop.DropFolder.Seen;
 import milewarden.intake.tag.FolderTags;
@@ -41,6 +40,8 @@ public final class Receiving {
   // One commit to disk costs about as much as measuring a recording: many files share it.
   private static final int MOST_FILES = 64;
   private static final long MOST_BYTES = 32L << 20;
+  // Our own choice: enough for each processor, few enough for the memory.
+  private static final int SIDE_BY_SIDE = 2 * Runtime.getRuntime().availableProcessors();
 
   /**
    * What a reader refuses in any case; what is larger is refused by its size alone, and only its
@@ -80,27 +81,61 @@ public final class Receiving {
    */
   List<Stored> store(List<Seen> files, List<Trouble> troubles, BooleanSupplier stopping) {
     try (Batch batch = new Batch()) {
-      for (Seen seen : files) {
-        if (batch.isEmpty() && stopping.getAsBoolean()) break;
-        take(seen, batch, troubles, stopping);
+      boolean stopped = false;
+      for (int from = 0; from < files.size() && !stopped; from += SIDE_BY_SIDE) {
+        List<Seen> some = files.subList(from, Math.min(files.size(), from + SIDE_BY_SIDE));
+        for (Opened opened : some.parallelStream().map(s -> open(s, stopping)).toList())
+          try (opened) {
+            stopped |= batch.isEmpty() && stopping.getAsBoolean();
+            if (!stopped) take(opened, batch, troubles);
+          }
       }
       batch.commit();
       return batch.stored();
     }
   }
 
-  private void take(Seen seen, Batch batch, List<Trouble> troubles, BooleanSupplier stopping) {
+  /**
+   * A file as it was found: one in memory is hashed and deflated, beside others.
+   *
+   * @param why it can't be read, where there is no file
+   */
+  private record Opened(Seen seen, Optional<Dropped> file, Optional<IOException> why)
+      implements AutoCloseable {
+    Dropped orThrow() throws IOException {
+      if (file.isPresent()) return file.get();
+      throw why.orElseThrow();
+    }
+
+    @Override
+    public void close() {
+      file.ifPresent(Dropped::close);
+    }
+  }
+
+  private Opened open(Seen seen, BooleanSupplier stopping) {
+    try {
+      Dropped file = Dropped.of(seen.file(), seen.sizeBytes(), stopping);
+      if (seen.sizeBytes() <= largestBytes) file.packBeforehand(database);
+      return new Opened(seen, Optional.of(file), Optional.empty());
+    } catch (IOException e) {
+      return new Opened(seen, Optional.empty(), Optional.of(e));
+    }
+  }
+
+  private void take(Opened opened, Batch batch, List<Trouble> troubles) {
+    Seen seen = opened.seen();
     String path = seen.path();
     try {
+      Dropped file = opened.orThrow();
       if (seen.sizeBytes() > largestBytes) {
-        batch.addName(seen, hash(Dropped.of(seen.file(), seen.sizeBytes(), stopping)));
+        batch.addName(seen, hash(file));
         return;
       }
-      Dropped file = Dropped.of(seen.file(), seen.sizeBytes(), stopping);
       Unpacking.each(
           path,
           file,
-          database.folder(),
+          database,
           part -> {
             if (hasMoved(seen)) {
               part.bytes().close();
@@ -140,11 +175,12 @@ public final class Receiving {
     private final List<Waiting> waiting = new ArrayList<>();
     private long bytes;
 
-    private record Waiting(Seen seen, Function<Tx, FileId> row, Runnable close) {}
+    private record Waiting(Seen seen, Row row, Runnable close) {}
 
     void add(Seen seen, Unpacking.Part part) {
       Contents.Packed packed = part.bytes();
-      waiting.add(new Waiting(seen, tx -> row(tx, part.path(), packed), packed::close));
+      waiting.add(
+          new Waiting(seen, (tx, in) -> receive(tx, in, part.path(), packed), packed::close));
       bytes += packed.sizeBytes();
       if (waiting.size() >= MOST_FILES || bytes >= MOST_BYTES) commit();
     }
@@ -157,9 +193,9 @@ public final class Receiving {
       waiting.add(
           new Waiting(
               seen,
-              tx -> {
+              (tx, in) -> {
                 Contents.putName(tx, sha256, seen.sizeBytes());
-                return row(tx, seen.path(), sha256);
+                return receive(tx, in, seen.path(), sha256);
               },
               () -> {}));
     }
@@ -172,8 +208,13 @@ public final class Receiving {
     }
 
     void commit() {
+      if (waiting.isEmpty()) return;
       List<FileId> ids =
-          database.write(tx -> waiting.stream().map(w -> w.row().apply(tx)).toList());
+          database.write(
+              tx -> {
+                BatchId in = Batches.current(tx);
+                return waiting.stream().map(w -> w.row().put(tx, in)).toList();
+              });
       for (int i = 0; i < ids.size(); i++)
         stored.computeIfAbsent(waiting.get(i).seen(), s -> new ArrayList<>()).add(ids.get(i));
       close();
@@ -191,12 +232,10 @@ public final class Receiving {
     }
   }
 
-  private static FileId row(Tx tx, String path, Contents.Packed bytes) {
-    return receive(tx, Batches.current(tx), path, bytes);
-  }
-
-  private static FileId row(Tx tx, String path, String sha256) {
-    return receive(tx, Batches.current(tx), path, sha256);
+  /** Makes or finds the row of a file. */
+  @FunctionalInterface
+  private interface Row {
+    FileId put(Tx tx, BatchId in);
   }
 
   /** The row of these bytes at this path: that of a file not yet moved away, or a new one. */
@@ -206,11 +245,14 @@ public final class Receiving {
   }
 
   private static FileId receive(Tx tx, BatchId in, String path, String sha256) {
-    for (Received known : ReceivedFiles.stillInInbox(tx, path))
-      if (known.sha256().equals(sha256)) return known.id();
+    List<Received> same = ReceivedFiles.same(tx, sha256, path);
+    for (Received known : same)
+      if (known.path().equals(path) && !known.leftInbox()) return known.id();
     Kind kind = DroppedName.kind(path);
     Optional<Received> first =
-        kind != Kind.TRACK ? sameSheet(tx, path, sha256) : ReceivedFiles.withHash(tx, sha256);
+        kind != Kind.TRACK
+            ? sameSheet(tx, path, sha256)
+            : same.stream().filter(s -> s.state() != State.DUPLICATE).findFirst();
     if (first.isEmpty()) return ReceivedFiles.receive(tx, in, path, sha256, kind);
     // What was refused may be read or placed by now: worth another try.
     if (first.get().state() == State.REFUSED) ReceivedFiles.again(tx, first.get().id());

@@ -2,10 +2,10 @@ package milewarden.intake.drop;
 
 import java.io.IOException;
 import java.io.InputStream;
-import java.nio.file.Path;
 import java.util.Optional;
 import java.util.function.Predicate;
 import milewarden.format.pack.Zip;
+import milewarden.store.Database;
 import milewarden.store.file.Contents;
 import milewarden.store.file.ReceivedFiles.Kind;
 import milewarden.track.Issue;
@@ -20,13 +20,13 @@ final class Unpacking {
 
   private final String path;
   private final Dropped file;
-  private final Path spool;
+  private final Database database;
   private boolean any;
 
-  private Unpacking(String path, Dropped file, Path spool) {
+  private Unpacking(String path, Dropped file, Database database) {
     this.path = path;
     this.file = file;
-    this.spool = spool;
+    this.database = database;
   }
 
   /**
@@ -46,23 +46,23 @@ final class Unpacking {
   /**
    * Hands out at least one part; what speaks for others comes first.
    *
-   * @param spool folder of what is too much for the memory
+   * @param database whose folder takes what is too much for the memory
    * @throws IOException where the file can't be read or the spool not be written
    */
-  static void each(String path, Dropped file, Path spool, Taker taker) throws IOException {
-    new Unpacking(path, file, spool).each(taker);
+  static void each(String path, Dropped file, Database database, Taker taker) throws IOException {
+    new Unpacking(path, file, database).each(taker);
   }
 
   private void each(Taker taker) throws IOException {
     if (!file.isZip() || !holdsSeveral()) {
-      taker.take(new Part(path, file.pack(spool)));
+      taker.take(new Part(path, file.pack(database)));
       return;
     }
     Optional<Issue> broken = files(kind -> kind != Kind.TRACK, taker);
     if (broken.isEmpty()) broken = files(kind -> kind == Kind.TRACK, taker);
     else files(kind -> kind == Kind.TRACK, taker);
     // What could not be unpacked is told where the zip itself is read.
-    if (broken.isPresent() || !any) taker.take(new Part(path, file.pack(spool)));
+    if (broken.isPresent() || !any) taker.take(new Part(path, file.pack(database)));
   }
 
   private Optional<Issue> files(Predicate<Kind> wanted, Taker taker) throws IOException {
@@ -71,7 +71,7 @@ final class Unpacking {
         (name, entry) -> {
           if (!wanted.test(DroppedName.kind(name))) return true;
           any = true;
-          taker.take(new Part(folder + name, Contents.pack(entry, spool)));
+          taker.take(new Part(folder + name, Contents.pack(entry, database.folder())));
           return true;
         });
   }

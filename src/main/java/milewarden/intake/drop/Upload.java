@@ -57,7 +57,7 @@ public final class Upload {
     List<Unpacking.Part> parts = new ArrayList<>();
     Taken taken;
     try {
-      Unpacking.each(safeName(fileName), Dropped.of(bytes::open), database.folder(), parts::add);
+      Unpacking.each(safeName(fileName), Dropped.of(bytes::open), database, parts::add);
       taken = store(parts, tags);
     } catch (IOException e) {
       throw new UncheckedIOException("the upload " + fileName, e);

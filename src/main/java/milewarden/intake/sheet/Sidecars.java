@@ -55,10 +55,13 @@ public final class Sidecars {
     return SidecarTags.read(bytes, name.substring(0, name.length() - DroppedName.SIDECAR.length()));
   }
 
-  /** What the newest file of tags beside this track says of it; empty where there is none. */
-  public static List<TagWords> words(Tx tx, Received track) {
-    List<Received> beside =
-        new ArrayList<>(ReceivedFiles.atPath(tx, track.path() + DroppedName.SIDECAR));
+  /**
+   * What the newest file of tags beside a track says of it; empty where there is none.
+   *
+   * @param atItsPath what came by the path of its file of tags
+   */
+  public static List<TagWords> words(Tx tx, List<Received> atItsPath) {
+    List<Received> beside = new ArrayList<>(atItsPath);
     beside.removeIf(r -> r.kind() != Kind.SIDECAR || r.state() == State.REFUSED);
     if (beside.isEmpty()) return List.of();
     Received newest = beside.get(beside.size() - 1);

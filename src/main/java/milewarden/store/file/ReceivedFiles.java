@@ -4,14 +4,18 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import milewarden.store.Id.BatchId;
 import milewarden.store.Id.FileId;
 import milewarden.store.Row;
 import milewarden.store.Tx;
 import milewarden.track.TagName;
+import org.jdbi.v3.core.statement.PreparedBatch;
+import org.jdbi.v3.core.statement.SqlStatement;
 
 /** Every file that came in and what became of it; the queue of the measuring stage. */
 public final class ReceivedFiles {
@@ -78,10 +82,22 @@ public final class ReceivedFiles {
       "select "
           + COLUMNS
           + " from received_file where sha256 = :sha256 and state <> 'duplicate' order by id limit 1";
+  private static final String SAME =
+      "select "
+          + COLUMNS
+          + " from received_file where sha256 = :sha256"
+          + " and (state <> 'duplicate' or (path = :path and not left_inbox)) order by id";
   private static final String BY_PATH =
       "select "
           + COLUMNS
           + " from received_file where path = :path and state <> 'duplicate' order by id";
+  private static final String BY_PATHS =
+      "select "
+          + COLUMNS
+          + " from received_file where path in (<paths>) and state <> 'duplicate' order by id";
+  private static final String STATES =
+      """
+      select id, state from received_file where id in (<ids>)""";
   private static final String PAGE =
       "select " + COLUMNS + " from received_file where id < :before order by id desc limit :limit";
   private static final String PAGE_OF_STATE =
@@ -196,12 +212,10 @@ public final class ReceivedFiles {
             .bind("limit", limit)
             .map(Row.as(ReceivedFiles::read))
             .list();
+    PreparedBatch claims = tx.batch(CLAIM);
     for (Received f : files)
-      tx.update(CLAIM)
-          .bind("until", tx.now().plus(lease))
-          .bind("me", tx.station())
-          .bind("id", f.id())
-          .execute();
+      claims.bind("until", tx.now().plus(lease)).bind("me", tx.station()).bind("id", f.id()).add();
+    if (!files.isEmpty()) claims.execute();
     return files;
   }
 
@@ -223,7 +237,28 @@ public final class ReceivedFiles {
   }
 
   public static void measured(Tx tx, FileId id) {
-    settle(tx, id, State.MEASURED, Optional.empty(), Optional.empty(), List.of());
+    measured(tx, List.of(id));
+  }
+
+  public static void measured(Tx tx, List<FileId> ids) {
+    if (ids.isEmpty()) return;
+    PreparedBatch files = tx.batch(SETTLE);
+    PreparedBatch runs = tx.batch(RUN_SETTLED);
+    for (FileId id : ids) {
+      settled(
+              files,
+              tx,
+              id,
+              State.MEASURED,
+              Optional.empty(),
+              Optional.empty(),
+              List.of(),
+              List.of())
+          .add();
+      runs.bind("id", id).add();
+    }
+    files.execute();
+    runs.execute();
   }
 
   /** A field sheet whose rows were taken, with remarks. */
@@ -277,8 +312,21 @@ public final class ReceivedFiles {
       Optional<Reason> reason,
       List<TagName> missing,
       List<Offer> offers) {
-    tx.update(SETTLE)
-        .bind("id", id)
+    settled(tx.update(SETTLE), tx, id, state, of, reason, missing, offers).execute();
+    // Whatever came of it: its run waits for new results no longer.
+    if (state != State.RECEIVED) tx.update(RUN_SETTLED).bind("id", id).execute();
+  }
+
+  private static <S extends SqlStatement<S>> S settled(
+      S sql,
+      Tx tx,
+      FileId id,
+      State state,
+      Optional<FileId> of,
+      Optional<Reason> reason,
+      List<TagName> missing,
+      List<Offer> offers) {
+    return sql.bind("id", id)
         .bind("state", state)
         .bind("of", of)
         .bind("code", reason.map(Reason::code))
@@ -286,10 +334,7 @@ public final class ReceivedFiles {
         .bind("sentence", reason.map(Reason::sentence))
         .bind("missing", join(missing))
         .bind("offers", Offer.join(offers))
-        .bind("settled", state == State.RECEIVED ? Optional.empty() : Optional.of(tx.now()))
-        .execute();
-    // Whatever came of it: its run waits for new results no longer.
-    if (state != State.RECEIVED) tx.update(RUN_SETTLED).bind("id", id).execute();
+        .bind("settled", state == State.RECEIVED ? Optional.empty() : Optional.of(tx.now()));
   }
 
   public static void kind(Tx tx, FileId id, Kind kind) {
@@ -298,7 +343,14 @@ public final class ReceivedFiles {
 
   /** The file was moved out of the inbox. */
   public static void leftInbox(Tx tx, FileId id) {
-    tx.update(LEFT).bind("id", id).execute();
+    leftInbox(tx, List.of(id));
+  }
+
+  /** The files were moved out of the inbox. */
+  public static void leftInbox(Tx tx, List<FileId> ids) {
+    PreparedBatch batch = tx.batch(LEFT);
+    for (FileId id : ids) batch.bind("id", id).add();
+    if (!ids.isEmpty()) batch.execute();
   }
 
   /** Files that are in the store and perhaps still in the inbox, oldest first. */
@@ -320,9 +372,41 @@ public final class ReceivedFiles {
     return tx.query(BY_HASH).bind("sha256", sha256).map(Row.as(ReceivedFiles::read)).findOne();
   }
 
+  /** The files with these bytes that are no duplicates, or perhaps still lie at this path. */
+  public static List<Received> same(Tx tx, String sha256, String path) {
+    return tx.query(SAME)
+        .bind("sha256", sha256)
+        .bind("path", path)
+        .map(Row.as(ReceivedFiles::read))
+        .list();
+  }
+
   /** The files that came by this path of the inbox, oldest first; duplicates are left out. */
   public static List<Received> atPath(Tx tx, String path) {
     return tx.query(BY_PATH).bind("path", path).map(Row.as(ReceivedFiles::read)).list();
+  }
+
+  /** The same of several paths; those by which nothing came are left out. */
+  public static Map<String, List<Received>> atPaths(Tx tx, List<String> paths) {
+    if (paths.isEmpty()) return Map.of();
+    return tx
+        .query(BY_PATHS)
+        .bindList("paths", paths)
+        .map(Row.as(ReceivedFiles::read))
+        .list()
+        .stream()
+        .collect(Collectors.groupingBy(Received::path));
+  }
+
+  /** How far these files have come. */
+  public static Map<FileId, State> states(Tx tx, List<FileId> ids) {
+    Map<FileId, State> states = new HashMap<>();
+    if (!ids.isEmpty())
+      tx.query(STATES)
+          .bindList("ids", ids)
+          .map(Row.as(r -> states.put(new FileId(r.number("id")), r.choice("state", State.class))))
+          .list();
+    return states;
   }
 
   /** The newest files before {@code before}, newest first. */

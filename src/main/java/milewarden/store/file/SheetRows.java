@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 import milewarden.store.Id.FileId;
 import milewarden.store.Id.SheetRowId;
 import milewarden.store.Json;
@@ -30,6 +31,10 @@ public final class SheetRows {
       "select "
           + COLUMNS
           + " from sheet_row where file_path = :path and is_current order by pass, id";
+  private static final String AT_PATHS =
+      "select "
+          + COLUMNS
+          + " from sheet_row where file_path in (<paths>) and is_current order by pass, id";
   private static final String WITHOUT_FILE =
       "select " + COLUMNS + " from sheet_row where file_path = '' and is_current order by id";
   private static final String OF_SHEET =
@@ -138,6 +143,13 @@ public final class SheetRows {
   /** The rows in force about the track at this path of the inbox, in order of pass. */
   public static List<SheetRow> atPath(Tx tx, String path) {
     return tx.query(AT_PATH).bind("path", path).map(Row.as(SheetRows::read)).list();
+  }
+
+  /** The same of several paths, each in order of pass; those of no row are left out. */
+  public static Map<String, List<SheetRow>> atPaths(Tx tx, List<String> paths) {
+    if (paths.isEmpty()) return Map.of();
+    return tx.query(AT_PATHS).bindList("paths", paths).map(Row.as(SheetRows::read)).list().stream()
+        .collect(Collectors.groupingBy(row -> row.words().path()));
   }
 
   /** The rows in force that name no track, oldest first. */

@@ -1,8 +1,11 @@
 package milewarden.store.file;
 
+import java.sql.SQLException;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import milewarden.store.ChangeRecord;
@@ -11,6 +14,7 @@ import milewarden.store.Row;
 import milewarden.store.Tx;
 import milewarden.track.TagName;
 import milewarden.track.TagSource;
+import org.jdbi.v3.core.statement.PreparedBatch;
 
 /** What was said about a recording, by whom; every source's word is kept. */
 public final class Tags {
@@ -35,6 +39,11 @@ public final class Tags {
       select pass, name, source, value, origin, set_at from tag
        where file_id = :file order by pass, name, source""";
 
+  private static final String OF_FILES =
+      """
+      select file_id, pass, name, source, value, origin, set_at from tag
+       where file_id in (<files>) order by file_id, pass, name, source""";
+
   private Tags() {}
 
   /**
@@ -45,6 +54,38 @@ public final class Tags {
    */
   public record Tag(
       int pass, TagName name, TagSource source, String value, String origin, Instant setAt) {}
+
+  /**
+   * What a source that can be read again says of a pass, to be kept with much else.
+   *
+   * @param source not an edit: what people say themselves is on record
+   */
+  public record Said(
+      FileId file, int pass, TagSource source, Map<TagName, String> values, String origin) {
+    public Said {
+      if (source == TagSource.EDIT) throw new IllegalArgumentException("an edit is put by itself");
+      values = Map.copyOf(values);
+    }
+  }
+
+  /** Adds or renews what is said of many files. */
+  public static void put(Tx tx, List<Said> said) {
+    PreparedBatch batch = tx.batch(PUT);
+    for (Said s : said)
+      s.values()
+          .forEach(
+              (name, value) ->
+                  batch
+                      .bind("file", s.file())
+                      .bind("pass", s.pass())
+                      .bind("name", name)
+                      .bind("source", s.source())
+                      .bind("value", value)
+                      .bind("origin", s.origin())
+                      .bind("now", tx.now())
+                      .add());
+    if (batch.size() > 0) batch.execute();
+  }
 
   /** Adds or renews what one source says of a pass; its other words stay. */
   public static void put(
@@ -111,19 +152,32 @@ public final class Tags {
 
   /** Every tag of a file in order of pass, name, source. */
   public static List<Tag> of(Tx tx, FileId file) {
-    return tx.query(OF_FILE)
-        .bind("file", file)
-        .map(
-            Row.as(
-                r ->
-                    new Tag(
-                        r.count("pass"),
-                        r.choice("name", TagName.class),
-                        r.choice("source", TagSource.class),
-                        r.text("value"),
-                        r.text("origin"),
-                        r.instant("set_at"))))
-        .list();
+    return tx.query(OF_FILE).bind("file", file).map(Row.as(Tags::read)).list();
+  }
+
+  /** The same of several files; those of which nothing is said are left out. */
+  public static Map<FileId, List<Tag>> of(Tx tx, List<FileId> files) {
+    Map<FileId, List<Tag>> tags = new HashMap<>();
+    if (!files.isEmpty())
+      tx.query(OF_FILES)
+          .bindList("files", files)
+          .map(
+              Row.as(
+                  r ->
+                      tags.computeIfAbsent(new FileId(r.number("file_id")), id -> new ArrayList<>())
+                          .add(read(r))))
+          .list();
+    return tags;
+  }
+
+  private static Tag read(Row r) throws SQLException {
+    return new Tag(
+        r.count("pass"),
+        r.choice("name", TagName.class),
+        r.choice("source", TagSource.class),
+        r.text("value"),
+        r.text("origin"),
+        r.instant("set_at"));
   }
 
   /**

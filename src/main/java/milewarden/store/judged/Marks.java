@@ -2,12 +2,14 @@ package milewarden.store.judged;
 
 import java.time.Duration;
 import java.time.Instant;
+import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Id.RunId;
 import milewarden.store.Row;
 import milewarden.store.Tx;
+import org.jdbi.v3.core.statement.PreparedBatch;
 
 /** The models to judge: the queue of the review stage. */
 public final class Marks {
@@ -18,14 +20,14 @@ public final class Marks {
          set generation = mark.generation + 1, quiet = mark.quiet and excluded.quiet""";
   private static final String OF_RUN =
       """
-      select u.model_id from run r join unit u on u.id = r.unit_id where r.id = :run
+      select u.model_id from run r join unit u on u.id = r.unit_id where r.id in (<runs>)
       union
       select ou.model_id
         from run r
         join unit u on u.id = r.unit_id and u.control
         join run o on o.session_id = r.session_id
         join unit ou on ou.id = o.unit_id
-       where r.id = :run
+       where r.id in (<runs>)
        order by 1""";
   private static final String ALL =
       """
@@ -106,7 +108,22 @@ public final class Marks {
    * @param quiet true where results were made anew and nothing was run
    */
   public static void ofRun(Tx tx, RunId run, boolean quiet) {
-    models(tx.query(OF_RUN).bind("run", run), "model_id").forEach(model -> mark(tx, model, quiet));
+    mark(tx, ofRuns(tx, List.of(run)), quiet);
+  }
+
+  /**
+   * The models that are to be judged after these runs; more than the runs' own by control units.
+   */
+  public static List<ModelId> ofRuns(Tx tx, List<RunId> runs) {
+    return runs.isEmpty() ? List.of() : models(tx.query(OF_RUN).bindList("runs", runs), "model_id");
+  }
+
+  /** Marks several models, as {@link #mark(Tx, ModelId, boolean)}. */
+  public static void mark(Tx tx, Collection<ModelId> models, boolean quiet) {
+    PreparedBatch batch = tx.batch(MARK);
+    for (ModelId model : models)
+      batch.bind("model", model).bind("quiet", quiet).bind("now", tx.now()).add();
+    if (!models.isEmpty()) batch.execute();
   }
 
   /** Marks the models that ran on a course, after a new version of it. */

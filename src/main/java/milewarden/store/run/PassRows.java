@@ -38,7 +38,15 @@ public final class PassRows {
 
   private PassRows() {}
 
-  static <S extends SqlStatement<S>> S bind(S sql, PassMeasurement p, OptionalDouble stepM) {
+  /** A pass with what of it takes long to write: made before the transaction. */
+  public record Written(PassMeasurement pass, String detail, byte[] series) {
+    static Written of(PassMeasurement pass) {
+      return new Written(pass, Json.writeWithoutSeries(pass), PassRows.series(pass));
+    }
+  }
+
+  static <S extends SqlStatement<S>> S bind(S sql, Written written, OptionalDouble stepM) {
+    PassMeasurement p = written.pass();
     S s =
         sql.bind("pass", p.index())
             .bind("direction", p.direction())
@@ -51,8 +59,8 @@ public final class PassRows {
             .bind("inflation", known(p.predictedInflationM()))
             .bind("offsetRms", known(p.offset().rmsM()))
             .bind("step", stepM)
-            .bind("detail", Json.writeWithoutSeries(p))
-            .bind("series", series(p));
+            .bind("detail", written.detail())
+            .bind("series", written.series());
     return ladder(errors(distances(s, p.distances()), p.errors()), p.ladder());
   }
 

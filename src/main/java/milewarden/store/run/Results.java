@@ -53,10 +53,10 @@ public final class Results {
              recording = excluded.recording, findings = excluded.findings,
              measured_at = excluded.measured_at, options = excluded.options
       returning id""";
-  private static final String DROP_REST =
+  static final String DROP_REST =
       """
       delete from result where measurement_id = :measurement and pass > :passes""";
-  private static final String PUT_PASS =
+  static final String PUT_PASS =
       """
       insert into result (measurement_id, pass, direction, bounds, laps, started_at, duration_s,
              on_course, track_resolvable, reference_m, horizontal_reference_m, track_m, recorded_m, shown_as_read_m,
@@ -231,6 +231,27 @@ public final class Results {
       ReferenceCourse course,
       TrackMeasurement found,
       MeasureOptions options) {
+    PassesTogether passes = new PassesTogether(tx);
+    MeasurementId id =
+        put(tx, run, engineVersion, course, WrittenMeasurement.of(found), options, passes);
+    passes.write();
+    return id;
+  }
+
+  /**
+   * As {@link #put(Tx, RunId, String, ReferenceCourse, TrackMeasurement, MeasureOptions)}.
+   *
+   * @param passes takes its passes, to be written with those of other recordings
+   */
+  public static MeasurementId put(
+      Tx tx,
+      RunId run,
+      String engineVersion,
+      ReferenceCourse course,
+      WrittenMeasurement written,
+      MeasureOptions options,
+      PassesTogether passes) {
+    TrackMeasurement found = written.measurement();
     MeasurementId id =
         measurement(tx, run, engineVersion, course)
             .bind("options", Json.write(options))
@@ -240,14 +261,11 @@ public final class Results {
             .bind("findings", Json.write(found.findings()))
             .map(Row.as(r -> new MeasurementId(r.number("id"))))
             .one();
-    int last = found.passes().stream().mapToInt(PassMeasurement::index).max().orElse(0);
-    tx.update(DROP_REST).bind("measurement", id).bind("passes", last).execute();
     OptionalDouble displayStepM =
         options.shown().isEmpty()
             ? OptionalDouble.empty()
             : OptionalDouble.of(ShownDistance.of(options.shown().get(0)).stepM());
-    for (PassMeasurement pass : found.passes())
-      PassRows.bind(tx.update(PUT_PASS).bind("measurement", id), pass, displayStepM).execute();
+    passes.add(id, written.passes(), displayStepM);
     return id;
   }
 

@@ -2,7 +2,9 @@ package milewarden.store.run;
 
 import java.time.Instant;
 import java.time.LocalDate;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import milewarden.device.Carriage;
 import milewarden.device.Gait;
@@ -34,6 +36,7 @@ public final class Runs {
       """;
   private static final String BY_ID = COLUMNS + " where r.id = :id";
   private static final String BY_FILE = COLUMNS + " where r.file_id = :file";
+  private static final String BY_FILES = COLUMNS + " where r.file_id in (<files>)";
   private static final String BY_ROW =
       COLUMNS + " where r.row_session = :session and r.row_unit = :unit and r.row_pass = :pass";
   private static final String OF_SESSION =
@@ -125,9 +128,17 @@ public final class Runs {
 
   /** The run of a recording: made, or changed to these facts. */
   public static RunId ofFile(Tx tx, FileId file, Facts facts) {
-    Optional<Run> known = findOfFile(tx, file);
+    return ofFile(tx, file, findOfFile(tx, file).map(Run::id), facts);
+  }
+
+  /**
+   * As {@link #ofFile(Tx, FileId, Facts)}.
+   *
+   * @param known its run, where it has one
+   */
+  public static RunId ofFile(Tx tx, FileId file, Optional<RunId> known, Facts facts) {
     return known.isPresent()
-        ? change(tx, known.get().id(), facts)
+        ? change(tx, known.get(), facts)
         : add(tx, Optional.of(file), Optional.empty(), facts);
   }
 
@@ -145,6 +156,18 @@ public final class Runs {
 
   public static Optional<Run> findOfFile(Tx tx, FileId file) {
     return tx.query(BY_FILE).bind("file", file).map(Row.as(Runs::read)).findOne();
+  }
+
+  /** The runs of these files; one that is no run is left out. */
+  public static Map<FileId, Run> ofFiles(Tx tx, List<FileId> files) {
+    Map<FileId, Run> runs = new HashMap<>();
+    if (!files.isEmpty())
+      tx.query(BY_FILES)
+          .bindList("files", files)
+          .map(Row.as(Runs::read))
+          .list()
+          .forEach(run -> runs.put(run.file().orElseThrow(), run));
+    return runs;
   }
 
   public static Optional<Run> findOfRow(Tx tx, SheetRows.Key row) {
