@@ -150,9 +150,12 @@ public final class FixBuffer {
   }
 
   private void grow() {
-    // Many by half: doubling a million fixes would need more memory than they do.
-    int more = latitudes.length < MANY ? latitudes.length : latitudes.length >> 1;
-    int capacity = latitudes.length + more;
+    // Many by half, and to no more than a file may have: doubling a million fixes would need more
+    // memory than they do.
+    int before = latitudes.length;
+    int grown = before + (before < MANY ? before : before >> 1);
+    int most = ReadLimits.DEFAULT.fixes();
+    int capacity = before < most ? Math.min(grown, most) : grown;
     latitudes = Arrays.copyOf(latitudes, capacity);
     longitudes = Arrays.copyOf(longitudes, capacity);
     times = Arrays.copyOf(times, capacity);
@@ -313,9 +316,9 @@ public final class FixBuffer {
   /** The track; only where a fix was kept. The buffer is of no use after it. */
   public Track track(String format, DeviceClaim claim, OptionalDouble claimedTotal) {
     // One by one, so that never more than one array is held twice.
-    latitudes = Arrays.copyOf(latitudes, size);
-    longitudes = Arrays.copyOf(longitudes, size);
-    times = Arrays.copyOf(times, size);
+    latitudes = trimmed(latitudes);
+    longitudes = trimmed(longitudes);
+    times = times.length == size ? times : Arrays.copyOf(times, size);
     heights = trimmed(heights);
     speeds = trimmed(speeds);
     cadences = trimmed(cadences);
@@ -336,7 +339,7 @@ public final class FixBuffer {
   }
 
   private double[] trimmed(double[] values) {
-    return values.length == 0 ? values : Arrays.copyOf(values, size);
+    return values.length == 0 || values.length == size ? values : Arrays.copyOf(values, size);
   }
 
   /**

@@ -111,7 +111,7 @@ public final class NmeaReader {
       if (sentence.sign(2) == 'V') withoutFix = true;
       else position(3, false);
       double knots = sentence.number(7);
-      if (knots >= 0) speed = knots * MPS_PER_KNOT;
+      if (knots >= 0 && Double.isFinite(knots * MPS_PER_KNOT)) speed = knots * MPS_PER_KNOT;
     } else if (sentence.is("GGA")) {
       instant(GGA);
       if (sentence.sign(6) == '0') withoutFix = true;

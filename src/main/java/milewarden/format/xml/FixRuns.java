@@ -46,6 +46,8 @@ final class FixRuns extends InputStream {
   private int number;
   private boolean waiting;
   private int columnsLess;
+  private byte last;
+  private boolean inInstruction;
 
   FixRuns(InputStream in) {
     this.in = in;
@@ -93,6 +95,7 @@ final class FixRuns extends InputStream {
     if (markup.isEmpty()) {
       int n = in.read(to, offset, length);
       handedAll = n < 0;
+      follow(to, offset, offset + Math.max(0, n));
       return n;
     }
     while (outAt == outEnd)
@@ -107,10 +110,20 @@ final class FixRuns extends InputStream {
   }
 
   private void pass(int to) {
+    follow(buffer, at, to);
     out = buffer;
     outAt = at;
     outEnd = to;
     at = to;
+  }
+
+  /** Whether an instruction of the file is open: one of ours in it would end it. */
+  private void follow(byte[] bytes, int from, int to) {
+    for (int i = from; i < to; i++) {
+      if (last == '<' && bytes[i] == '?') inInstruction = true;
+      if (last == '?' && bytes[i] == '>') inInstruction = false;
+      last = bytes[i];
+    }
   }
 
   /** Finds what the parser gets next; false where there is no more. */
@@ -119,7 +132,7 @@ final class FixRuns extends InputStream {
     if (at == end) return false;
     int fix = nextFix();
     if (fix > at) pass(fix);
-    else if (!takeRun()) passFix(of);
+    else if (inInstruction || !takeRun()) passFix(of);
     return true;
   }
 

@@ -160,15 +160,18 @@ final class XmlWalk {
     }
   }
 
-  private void instruction(ElementReader to) {
+  private void instruction(ElementReader to) throws XMLStreamException {
     in.progressed();
     if (runs.isEmpty()) return;
     // Asking for the text brings the parser to the instruction's end: lines count from there.
     String text = String.valueOf(xml.getPIData());
-    runs.get().turn(xml.getPITarget(), text).ifPresent(run -> fixes(to, run));
+    Optional<FixRun> run = runs.get().turn(xml.getPITarget(), text);
+    if (run.isPresent()) fixes(to, run.get());
   }
 
-  private void fixes(ElementReader to, FixRun run) {
+  private void fixes(ElementReader to, FixRun run) throws XMLStreamException {
+    if (depth == 0)
+      throw new XMLStreamException("an element behind the root's end", xml.getLocation());
     int line = lineNumber();
     columnsLess = runs.orElseThrow().columnsLess() + (line == shortLine ? columnsLess : 0);
     shortLine = line;
