@@ -32,7 +32,8 @@ final class Together {
   private final PassesTogether passes;
   private final List<Tags.Said> tags = new ArrayList<>();
   private final List<FileId> measured = new ArrayList<>();
-  private final Map<Boolean, Changed> changed = Map.of(true, new Changed(), false, new Changed());
+  private final Changed aloud = new Changed();
+  private final Changed quietly = new Changed();
   private final Map<String, Models.Unit> units = new HashMap<>();
 
   private Together(Tx tx, Said said, Map<FileId, Held> held) {
@@ -77,11 +78,11 @@ final class Together {
 
   /** Marks what depends on a run, as {@link Marks#ofRun(Tx, RunId, boolean)}. */
   void mark(RunId run, boolean quiet) {
-    changed.get(quiet).runs.add(run);
+    (quiet ? quietly : aloud).runs.add(run);
   }
 
   void mark(ModelId model, boolean quiet) {
-    changed.get(quiet).models.add(model);
+    (quiet ? quietly : aloud).models.add(model);
   }
 
   /** The unit of a run, asked for once. */
@@ -93,10 +94,12 @@ final class Together {
     Tags.put(tx, tags);
     passes.write();
     ReceivedFiles.measured(tx, measured);
-    changed.forEach(
-        (quiet, what) -> {
-          what.models.addAll(Marks.ofRuns(tx, what.runs));
-          Marks.mark(tx, what.models, quiet);
-        });
+    mark(aloud, false);
+    mark(quietly, true);
+  }
+
+  private void mark(Changed what, boolean quiet) {
+    what.models.addAll(Marks.ofRuns(tx, what.runs));
+    Marks.mark(tx, what.models, quiet);
   }
 }
