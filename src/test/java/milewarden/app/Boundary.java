@@ -19,9 +19,9 @@ enum Boundary {
   /** All figures are in the memory alone. */
   MEASURED(Measuring.class, "keep", false),
   /** Runs and results are written, and nothing is committed. */
-  WRITING(Marks.class, "ofRun", false),
+  WRITING(Marks.class, "ofRuns", false),
   /** The run counts, its model waits for the judge. */
-  RUN_WRITTEN(Marks.class, "ofRun", true),
+  RUN_WRITTEN(Marks.class, "ofRuns", true),
   /** The file is out of the inbox, the store doesn't know. */
   FILE_MOVED(ReceivedFiles.class, "leftInbox", false),
   /** The store knows that the file is out. */
