@@ -48,7 +48,10 @@ final class LauncherIT {
   @Test
   void anArchiveThatIsBrokenHindersNothing() throws Exception {
     String first = run(0, "due", "--help");
-    Files.writeString(folder.resolve("cache/milewarden/due.jsa"), "broken");
+    // Java writes it so that only root may write into it.
+    Path archive = folder.resolve("cache/milewarden/due.jsa");
+    Files.delete(archive);
+    Files.writeString(archive, "broken");
     assertThat(run(0, "due", "--help")).isEqualTo(first);
   }
 
