@@ -22,16 +22,6 @@ import org.codehaus.stax2.XMLStreamReader2;
  * @see "GPX 1.1 schema documentation; GPX 1.0 developer's manual"
  */
 final class GpxElements extends ElementReader {
-  /** Which value the text at hand belongs to. */
-  private enum Field {
-    TIME,
-    HEIGHT,
-    SPEED,
-    DISTANCE,
-    CADENCE,
-    TOTAL
-  }
-
   /** A total further off the path than this counts in another unit than metres: our own bound. */
   private static final double UNIT_RATIO = 30;
 
@@ -43,7 +33,8 @@ final class GpxElements extends ElementReader {
   private DeviceClaim claim;
   private int trackDepth;
   private int fixDepth;
-  private Field field = Field.TIME;
+  // Which value of the fix the text at hand is.
+  private FixField field = FixField.OTHER;
   private int wayPoints;
   private int routePoints;
   private double total = Double.NaN;
@@ -96,31 +87,21 @@ final class GpxElements extends ElementReader {
         walk.other(name);
       }
       case "distance", "Distance" -> {
-        if (trackDepth > 0) capture(Field.TOTAL);
+        if (trackDepth > 0) walk.capture();
       }
       default -> walk.other(name);
     }
   }
 
   private void startInFix(String name) {
-    boolean child = walk.depth() == fixDepth + 1;
-    switch (name) {
-      case "time" -> {
-        if (child) capture(Field.TIME);
-      }
-      case "ele" -> {
-        if (child) capture(Field.HEIGHT);
-      }
-      case "speed", "Speed" -> {
-        if (Double.isNaN(speed)) capture(Field.SPEED);
-      }
-      case "distance", "Distance" -> {
-        if (Double.isNaN(distance)) capture(Field.DISTANCE);
-      }
-      case "cad", "cadence", "Cadence", "RunCadence" -> {
-        if (Double.isNaN(cadence)) capture(Field.CADENCE);
-      }
-      case "trkpt" -> {
+    FixField found = FixMarkup.GPX.text(name, walk.depth() == fixDepth + 1);
+    switch (found) {
+      case TIME, HEIGHT -> capture(found);
+      // The first that can be read counts.
+      case SPEED -> captureUnless(found, speed);
+      case DISTANCE -> captureUnless(found, distance);
+      case CADENCE -> captureUnless(found, cadence);
+      case UNFIT -> {
         // A point inside a point: a writer forgot to close the first; both count.
         endFix();
         beginFix();
@@ -129,7 +110,11 @@ final class GpxElements extends ElementReader {
     }
   }
 
-  private void capture(Field wanted) {
+  private void captureUnless(FixField wanted, double known) {
+    if (Double.isNaN(known)) capture(wanted);
+  }
+
+  private void capture(FixField wanted) {
     field = wanted;
     walk.capture();
   }
@@ -224,17 +209,22 @@ final class GpxElements extends ElementReader {
   @Override
   void captured(CapturedText text) {
     if (text.isBlank()) return;
-    if (field == Field.TIME) {
+    boolean ofTrack = fixDepth == 0;
+    if (!ofTrack && field == FixField.TIME) {
       timeGiven = true;
       if (usable) time = text.time(issues, walk::line);
       return;
     }
     double value = text.number();
-    boolean readable = Double.isFinite(value) && (value >= 0 || field == Field.HEIGHT);
+    boolean isHeight = !ofTrack && field == FixField.HEIGHT;
+    boolean readable = Double.isFinite(value) && (value >= 0 || isHeight);
     if (!readable) {
-      Issue.Kind kind =
-          field == Field.HEIGHT ? Issue.Kind.HEIGHT_UNREADABLE : Issue.Kind.VALUE_UNREADABLE;
+      Issue.Kind kind = isHeight ? Issue.Kind.HEIGHT_UNREADABLE : Issue.Kind.VALUE_UNREADABLE;
       issues.add(kind, walk::line, text.toString());
+      return;
+    }
+    if (ofTrack) {
+      total = Double.isNaN(total) ? value : total + value;
       return;
     }
     switch (field) {
@@ -242,7 +232,6 @@ final class GpxElements extends ElementReader {
       case SPEED -> speed = value;
       case DISTANCE -> distance = value;
       case CADENCE -> cadence = value;
-      case TOTAL -> total = Double.isNaN(total) ? value : total + value;
       default -> throw new IllegalStateException(field.name());
     }
   }

@@ -13,14 +13,8 @@ import milewarden.track.TrackRead;
  * <p>What is done where laps and tracks meet stands at {@link TcxLaps}.
  */
 final class TcxElements extends ElementReader {
+  /** What a text outside of the fixes is. */
   private enum Field {
-    TIME,
-    LATITUDE,
-    LONGITUDE,
-    HEIGHT,
-    DISTANCE,
-    SPEED,
-    CADENCE,
     LAP_TIMER,
     LAP_DISTANCE,
     DEVICE
@@ -31,7 +25,9 @@ final class TcxElements extends ElementReader {
   private final FixBuffer fixes;
   private final TcxDevice device = new TcxDevice();
   private final TcxLaps laps = new TcxLaps();
-  private Field field = Field.TIME;
+  // What the text at hand is, outside of a fix and in one.
+  private Field field = Field.DEVICE;
+  private FixField ofFix = FixField.OTHER;
   private String deviceField = "";
   private int lapDepth;
   private int fixDepth;
@@ -95,18 +91,13 @@ final class TcxElements extends ElementReader {
   }
 
   private void openInFix(String name) {
-    switch (name) {
-      case "Time" -> capture(Field.TIME);
-      case "LatitudeDegrees" -> capture(Field.LATITUDE);
-      case "LongitudeDegrees" -> capture(Field.LONGITUDE);
-      case "AltitudeMeters" -> capture(Field.HEIGHT);
-      case "DistanceMeters" -> capture(Field.DISTANCE);
-      case "Speed" -> capture(Field.SPEED);
-      case "Cadence", "RunCadence" -> capture(Field.CADENCE);
-      // What holds those, and a pulse: the schema's own names, which nobody need count.
-      case "Position", "Extensions", "TPX", "HeartRateBpm", "Value" -> {}
-      default -> walk.other(name);
+    FixField found = FixMarkup.TCX.text(name, false);
+    if (found == FixField.OTHER || found == FixField.UNFIT) {
+      walk.other(name);
+      return;
     }
+    ofFix = found;
+    walk.capture();
   }
 
   private void capture(Field wanted) {
@@ -205,20 +196,31 @@ final class TcxElements extends ElementReader {
   @Override
   void captured(CapturedText text) {
     if (text.isBlank()) return;
+    if (fixDepth > 0) capturedInFix(text);
+    else capturedOutside(text);
+  }
+
+  private void capturedOutside(CapturedText text) {
     switch (field) {
+      case DEVICE -> device.says(deviceField, text.toString());
+      case LAP_TIMER -> laps.timer(value(text));
+      case LAP_DISTANCE -> laps.distance(value(text));
+    }
+  }
+
+  private void capturedInFix(CapturedText text) {
+    switch (ofFix) {
       case TIME -> {
         timeGiven = true;
         time = text.time(issues, walk::line);
       }
-      case DEVICE -> device.says(deviceField, text.toString());
       case LATITUDE -> latitude = position(text);
       case LONGITUDE -> longitude = position(text);
       case HEIGHT -> height = readable(text, Issue.Kind.HEIGHT_UNREADABLE, -Double.MAX_VALUE);
       case DISTANCE -> distance = value(text);
       case SPEED -> speed = value(text);
       case CADENCE -> cadence = value(text);
-      case LAP_TIMER -> laps.timer(value(text));
-      case LAP_DISTANCE -> laps.distance(value(text));
+      default -> throw new IllegalStateException(ofFix.name());
     }
   }
 
