@@ -23,6 +23,13 @@ final class IntakeWords {
     if (nearest.isEmpty())
       return "There is no reference course yet to measure it against. Put a course file into the"
           + " courses' folder; this recording is then measured by itself.";
+    if (nearest.get().isOnLine())
+      return "It follows "
+          + nearest.get().slug()
+          + ", "
+          + away(nearest.get().distanceM())
+          + " from its line, on too little of it to know the course by. Name the course here, or add"
+          + " the one that it was run on; it is then measured by itself.";
     return "It lies on no known course; the nearest is "
         + nearest.get().slug()
         + ", "

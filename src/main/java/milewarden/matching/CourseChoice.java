@@ -44,5 +44,10 @@ public sealed interface CourseChoice {
    *
    * @param distanceM median distance of the fixes from its line, metres
    */
-  record Nearest(CourseSlug slug, double distanceM) {}
+  record Nearest(CourseSlug slug, double distanceM) {
+    /** The track lies on its line, and on too little of it to be known by. */
+    public boolean isOnLine() {
+      return distanceM <= Nearness.NEAR_M;
+    }
+  }
 }
