@@ -26,6 +26,9 @@ final class CellTime {
   private long dayFirstMs = Track.NO_TIME;
   private long monthFirstMs = Track.NO_TIME;
   private boolean zoned;
+  private final SameMinute minute = new SameMinute();
+  private long dayFirstOfMinute = Track.NO_TIME;
+  private long monthFirstOfMinute = Track.NO_TIME;
 
   /** Milliseconds since 1970 where the first number of {@code a/b/year} is the day. */
   long dayFirstMs() {
@@ -48,15 +51,35 @@ final class CellTime {
 
   /** Reads a text; {@link #readable()} says whether it was a time. */
   void read(String text) {
+    read(text.toCharArray(), 0, text.length());
+  }
+
+  /** Reads {@code text[start, end)}; {@link #readable()} says whether it was a time. */
+  void read(char[] text, int start, int end) {
+    if (minute.holds(text, start, end)) {
+      both(minute.of(dayFirstOfMinute), minute.of(monthFirstOfMinute));
+      return;
+    }
     dayFirstMs = Track.NO_TIME;
     monthFirstMs = Track.NO_TIME;
     zoned = false;
-    char[] chars = text.toCharArray();
-    long iso = PlainTime.parse(chars, 0, chars.length);
+    minute.forget();
+    if (start == end) return;
+    anew(text, start, end);
+    if (!readable() || !minute.remember(text, start, end)) return;
+    dayFirstOfMinute = minute.without(dayFirstMs);
+    monthFirstOfMinute = minute.without(monthFirstMs);
+  }
+
+  private void anew(char[] chars, int start, int end) {
+    long iso = PlainTime.parse(chars, start, end);
     if (iso != Track.NO_TIME) {
       zoned = true;
       both(iso, iso);
-    } else if (text.matches("\\d{9,10}(?:\\.\\d{1,9})?|\\d{12,13}")) {
+      return;
+    }
+    String text = new String(chars, start, end - start);
+    if (text.matches("\\d{9,10}(?:\\.\\d{1,9})?|\\d{12,13}")) {
       double value = Double.parseDouble(text);
       zoned = true;
       long ms = Math.round(text.matches("\\d{12,13}") ? value : value * 1000);

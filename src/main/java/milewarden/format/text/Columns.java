@@ -1,6 +1,7 @@
 package milewarden.format.text;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
@@ -91,7 +92,10 @@ final class Columns {
           "(.+?)[\\s_.]+(m|km|mi|ft|metres|meters|miles|feet|m/s|mps|km/h|kmh|kph|mph|kn|knots)");
   private static final Pattern OFFSET = Pattern.compile("(?:utc|gmt)?\\s*([+-]\\d{2}:?\\d{2})");
 
-  private final Map<Role, Integer> index = new EnumMap<>(Role.class);
+  private static final int NONE = -1;
+
+  // By the role's number: it is asked for several times a row.
+  private final int[] index = new int[Role.values().length];
   private final Map<Role, Double> factors = new EnumMap<>(Role.class);
   private final List<String> doubtful = new ArrayList<>();
   private Optional<String> twice = Optional.empty();
@@ -106,6 +110,7 @@ final class Columns {
 
   Columns(List<String> headings, ColumnAnswers answers) {
     this.answers = answers;
+    Arrays.fill(index, NONE);
     for (int i = 0; i < headings.size(); i++) column(i, headings.get(i));
   }
 
@@ -146,7 +151,7 @@ final class Columns {
   }
 
   private void take(Role role, int i, String heading, String name, String unit) {
-    if (index.containsKey(role) && !answers.at(i).equals(Optional.of(ColumnAnswers.USE))) {
+    if (at(role) != NONE && !answers.at(i).equals(Optional.of(ColumnAnswers.USE))) {
       if (role == Role.LATITUDE || role == Role.LONGITUDE)
         twice = Optional.of(ColumnDoubt.subject(i, heading));
       else doubtful.add(ColumnDoubt.subject(i, heading));
@@ -157,10 +162,10 @@ final class Columns {
       case SPEED -> measured(role, i, heading, SPEED_UNITS, unit);
       case HEIGHT -> measured(role, i, heading, LENGTH_UNITS, unit.isEmpty() ? "m" : unit);
       case TIME, DATE -> {
-        index.put(role, i);
+        index[role.ordinal()] = i;
         zone(name, unit);
       }
-      default -> index.put(role, i);
+      default -> index[role.ordinal()] = i;
     }
   }
 
@@ -171,7 +176,7 @@ final class Columns {
       speed |= role == Role.SPEED;
       return;
     }
-    index.put(role, i);
+    index[role.ordinal()] = i;
     factors.put(role, factor);
   }
 
@@ -183,7 +188,7 @@ final class Columns {
 
   /** Where the role's column is, or -1. */
   int at(Role role) {
-    return index.getOrDefault(role, -1);
+    return index[role.ordinal()];
   }
 
   /** What a value of the column is to be multiplied with to be in metres or m/s. */

@@ -4,7 +4,6 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import milewarden.format.fixes.FileHead;
@@ -140,8 +139,8 @@ public final class CsvReader {
   }
 
   private char side(Role role) {
-    String text = cells.text(columns.at(role)).toUpperCase(Locale.ROOT);
-    return text.isEmpty() ? ' ' : text.charAt(0);
+    int at = columns.at(role);
+    return cells.isEmpty(at) ? ' ' : Character.toUpperCase(cells.row()[cells.start(at)]);
   }
 
   private void newSegment() {
@@ -153,14 +152,28 @@ public final class CsvReader {
   }
 
   private void time() {
+    int at = columns.at(Role.TIME);
+    boolean missing;
+    if (columns.at(Role.DATE) < 0 && columns.offset().isEmpty()) {
+      missing = cells.isEmpty(at);
+      if (missing) cellTime.read("");
+      else cellTime.read(cells.row(), cells.start(at), cells.end(at));
+    } else {
+      String text = dateAndTime();
+      missing = text.isEmpty();
+      cellTime.read(missing ? "" : withOffset(text));
+    }
+    if (missing) issues.add(Issue.Kind.TIME_MISSING, lines::place, "");
+    else if (!cellTime.readable())
+      issues.add(Issue.Kind.TIME_UNREADABLE, lines::place, dateAndTime());
+    else if (!cellTime.zoned() && !columns.utc())
+      issues.add(Issue.Kind.TIME_WITHOUT_ZONE, lines::place, dateAndTime());
+  }
+
+  private String dateAndTime() {
     String date = cells.text(columns.at(Role.DATE));
     String time = cells.text(columns.at(Role.TIME));
-    String text = date.isEmpty() || time.startsWith(date) ? time : (date + " " + time).strip();
-    cellTime.read(text.isEmpty() ? "" : withOffset(text));
-    if (text.isEmpty()) issues.add(Issue.Kind.TIME_MISSING, lines::place, "");
-    else if (!cellTime.readable()) issues.add(Issue.Kind.TIME_UNREADABLE, lines::place, text);
-    else if (!cellTime.zoned() && !columns.utc())
-      issues.add(Issue.Kind.TIME_WITHOUT_ZONE, lines::place, text);
+    return date.isEmpty() || time.startsWith(date) ? time : (date + " " + time).strip();
   }
 
   /** A heading may name the zone of all rows. */

@@ -105,25 +105,33 @@ public final class NmeaReader {
   }
 
   private void sentence() {
-    if (sentence.is("RMC")) {
-      instant(RMC);
-      date(9);
-      if (sentence.sign(2) == 'V') withoutFix = true;
-      else position(3, false);
-      double knots = sentence.number(7);
-      if (knots >= 0 && Double.isFinite(knots * MPS_PER_KNOT)) speed = knots * MPS_PER_KNOT;
-    } else if (sentence.is("GGA")) {
-      instant(GGA);
-      if (sentence.sign(6) == '0') withoutFix = true;
-      else position(2, true);
-      height(9);
-    } else if (sentence.is("GNS")) {
-      instant(GNS);
-      position(2, true);
-      height(9);
-    } else if (sentence.is("ZDA")) {
-      instant(ZDA);
-      date(sentence.number(4), sentence.number(3), sentence.number(2));
+    switch (sentence.kind()) {
+      case RMC -> {
+        instant(RMC);
+        date(9);
+        if (sentence.sign(2) == 'V') withoutFix = true;
+        else position(3, false);
+        double knots = sentence.number(7);
+        if (knots >= 0 && Double.isFinite(knots * MPS_PER_KNOT)) speed = knots * MPS_PER_KNOT;
+      }
+      case GGA -> {
+        instant(GGA);
+        if (sentence.sign(6) == '0') withoutFix = true;
+        else position(2, true);
+        height(9);
+      }
+      case GNS -> {
+        instant(GNS);
+        position(2, true);
+        height(9);
+      }
+      case ZDA -> {
+        instant(ZDA);
+        date(sentence.number(4), sentence.number(3), sentence.number(2));
+      }
+      case OTHER -> {
+        // Satellites in view, courses, a receiver's own.
+      }
     }
   }
 
@@ -176,7 +184,8 @@ public final class NmeaReader {
   }
 
   private void date(int field) {
-    double ddmmyy = sentence.number(field);
+    int plain = sentence.sixDigits(field);
+    double ddmmyy = plain >= 0 ? plain : sentence.number(field);
     if (!(ddmmyy >= 10_100)) return;
     int value = (int) ddmmyy;
     if (value == lastDate && day.equals(lastDay)) {

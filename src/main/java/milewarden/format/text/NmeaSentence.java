@@ -18,6 +18,22 @@ final class NmeaSentence {
     DAMAGED
   }
 
+  /** Sentences that tell of a place or a date. */
+  enum Kind {
+    RMC,
+    GGA,
+    GNS,
+    ZDA,
+    OTHER;
+
+    static Kind of(char a, char b, char c) {
+      if (a == 'R' && b == 'M' && c == 'C') return RMC;
+      if (a == 'G' && b == 'G' && c == 'A') return GGA;
+      if (a == 'G' && b == 'N' && c == 'S') return GNS;
+      return a == 'Z' && b == 'D' && c == 'A' ? ZDA : OTHER;
+    }
+  }
+
   private static final int MOST_FIELDS = 64;
 
   private char[] line = {};
@@ -50,12 +66,11 @@ final class NmeaSentence {
         && Character.digit(chars[at + 1], 16) == (sum & 0xf);
   }
 
-  /** Whether a satellite system talks, and says a sentence of this kind. */
-  boolean is(String kind) {
+  /** What a satellite system says in it; another talker's sentence is none of these. */
+  Kind kind() {
     int at = starts[0];
-    if (starts[1] - 1 - at != 5 || !satellites(line[at], line[at + 1])) return false;
-    for (int i = 0; i < 3; i++) if (line[at + 2 + i] != kind.charAt(i)) return false;
-    return true;
+    if (starts[1] - 1 - at != 5 || !satellites(line[at], line[at + 1])) return Kind.OTHER;
+    return Kind.of(line[at + 2], line[at + 3], line[at + 4]);
   }
 
   /** GP, GN, GL, GA, GB, BD and the regional GQ, GI. */
@@ -93,6 +108,8 @@ final class NmeaSentence {
 
   /** Milliseconds of the day of {@code hhmmss.sss}; -1 where it is none. */
   int timeOfDayMs(int field) {
+    int plain = plainTimeMs(field);
+    if (plain >= 0) return plain;
     double value = number(field);
     if (!(value >= 0 && value < 240_000)) return -1;
     int whole = (int) value;
@@ -102,5 +119,42 @@ final class NmeaSentence {
     double second = value - hour * 10_000.0 - minute * 100.0;
     if (minute > 59 || second >= 61) return -1;
     return (hour * 60 + minute) * 60_000 + (int) Math.round(second * 1000);
+  }
+
+  /** Six digits and up to three decimals, as most write it; -1 where it is anything else. */
+  private int plainTimeMs(int field) {
+    if (isEmpty(field)) return -1;
+    int at = starts[field];
+    int length = starts[field + 1] - 1 - at;
+    if (length != 6 && (length < 8 || length > 10 || line[at + 6] != '.')) return -1;
+    int ms = 0;
+    for (int i = 7; i < 10; i++) {
+      int d = i < length ? line[at + i] - '0' : 0;
+      if (d < 0 || d > 9) return -1;
+      ms = ms * 10 + d;
+    }
+    int hour = two(at);
+    int minute = two(at + 2);
+    int second = two(at + 4);
+    boolean plain = hour >= 0 && hour <= 23 && minute >= 0 && minute <= 59;
+    if (!plain || second < 0 || second > 60) return -1;
+    return ((hour * 60 + minute) * 60 + second) * 1000 + ms;
+  }
+
+  /** Six digits and nothing else, {@code ddmmyy}; -1 where the field is anything else. */
+  int sixDigits(int field) {
+    int at = starts[Math.min(field, fields)];
+    if (isEmpty(field) || starts[field + 1] - 1 - at != 6) return -1;
+    int a = two(at);
+    int b = two(at + 2);
+    int c = two(at + 4);
+    return a < 0 || b < 0 || c < 0 ? -1 : (a * 100 + b) * 100 + c;
+  }
+
+  /** Two digits; negative where they are none. */
+  private int two(int at) {
+    int tens = line[at] - '0';
+    int ones = line[at + 1] - '0';
+    return tens < 0 || tens > 9 || ones < 0 || ones > 9 ? -1 : tens * 10 + ones;
   }
 }

@@ -5,10 +5,15 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
+import java.time.LocalTime;
+import java.time.format.DateTimeFormatter;
+import java.util.Random;
 import milewarden.track.Drops;
 import milewarden.track.Issue;
 import milewarden.track.Track;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** Sentences are written out here; the two with a source are the published examples. */
 final class NmeaReaderTest {
@@ -54,6 +59,35 @@ final class NmeaReaderTest {
     // 22.4 knots of 1852 m.
     assertThat(t.speedsMps()[0]).isCloseTo(11.523556, within(5e-7));
     assertThat(t.startedAt()).contains(Instant.parse("1994-03-23T12:35:19Z"));
+  }
+
+  /** The oracle is java.time; beyond three decimals the nearest millisecond. */
+  @Test
+  void timesOfDayReadAsTheJdkReadsThem() {
+    Random random = new Random(20261127);
+    NmeaSentence sentence = new NmeaSentence();
+    for (int i = 0; i < 20_000; i++) {
+      LocalTime time = LocalTime.ofNanoOfDay(random.nextLong(86_400_000_000_000L));
+      int decimals = random.nextInt(7);
+      long unit = (long) Math.pow(10, 9 - decimals);
+      LocalTime cut = time.withNano((int) (time.getNano() / unit * unit));
+      String text = cut.format(DateTimeFormatter.ofPattern("HHmmss"));
+      if (decimals > 0) text += "." + "%09d".formatted(cut.getNano()).substring(0, decimals);
+      char[] line = sentence("GPRMC," + text + ",A").toCharArray();
+      assertThat(sentence.take(line, line.length)).isEqualTo(NmeaSentence.Form.SENTENCE);
+      double ms = cut.toNanoOfDay() / 1e6;
+      assertThat((double) sentence.timeOfDayMs(1)).as(text).isCloseTo(ms, within(0.5000001));
+      if (decimals <= 3) assertThat(sentence.timeOfDayMs(1)).as(text).isEqualTo((int) ms);
+    }
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"240000", "126000", "120061", "12:00:00", "-20000", "12000x"})
+  void whatIsNoTimeOfDayIsNone(String text) {
+    char[] line = sentence("GPRMC," + text + ",A").toCharArray();
+    NmeaSentence sentence = new NmeaSentence();
+    sentence.take(line, line.length);
+    assertThat(sentence.timeOfDayMs(1)).isEqualTo(-1);
   }
 
   @Test
