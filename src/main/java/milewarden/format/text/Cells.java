@@ -22,17 +22,22 @@ final class Cells {
     while (i <= length && count < MOST) {
       int from = i;
       // Seconds of arc are written with the same sign: only a cell that begins with it is quoted.
-      int first = i;
-      while (first < length && line[first] == ' ') first++;
-      boolean opened = first < length && line[first] == '"';
-      boolean inside = false;
-      while (i < length && (inside || line[i] != separator)) {
-        if (opened && line[i] == '"') inside = !inside;
-        i++;
-      }
+      while (i < length && line[i] == ' ') i++;
+      if (i < length && line[i] == '"') i = behindQuoted(line, length, i);
+      else while (i < length && line[i] != separator) i++;
       trim(from, i);
       i++;
     }
+  }
+
+  private int behindQuoted(char[] line, int length, int quote) {
+    int i = quote;
+    boolean inside = false;
+    while (i < length && (inside || line[i] != separator)) {
+      if (line[i] == '"') inside = !inside;
+      i++;
+    }
+    return i;
   }
 
   private void trim(int from, int to) {

@@ -2,7 +2,6 @@ package milewarden.format.text;
 
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -96,7 +95,7 @@ final class Columns {
 
   // By the role's number: it is asked for several times a row.
   private final int[] index = new int[Role.values().length];
-  private final Map<Role, Double> factors = new EnumMap<>(Role.class);
+  private final double[] factors = new double[Role.values().length];
   private final List<String> doubtful = new ArrayList<>();
   private Optional<String> twice = Optional.empty();
   private final ColumnAnswers answers;
@@ -111,6 +110,7 @@ final class Columns {
   Columns(List<String> headings, ColumnAnswers answers) {
     this.answers = answers;
     Arrays.fill(index, NONE);
+    Arrays.fill(factors, 1);
     for (int i = 0; i < headings.size(); i++) column(i, headings.get(i));
   }
 
@@ -177,7 +177,7 @@ final class Columns {
       return;
     }
     index[role.ordinal()] = i;
-    factors.put(role, factor);
+    factors[role.ordinal()] = factor;
   }
 
   private void zone(String name, String unit) {
@@ -193,7 +193,7 @@ final class Columns {
 
   /** What a value of the column is to be multiplied with to be in metres or m/s. */
   double factor(Role role) {
-    return factors.getOrDefault(role, 1.0);
+    return factors[role.ordinal()];
   }
 
   boolean hasPlace() {
