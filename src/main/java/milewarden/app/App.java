@@ -29,6 +29,7 @@ import milewarden.intake.drop.Upload;
 import milewarden.recipient.Audience;
 import milewarden.report.Digits;
 import milewarden.report.page.Fact;
+import milewarden.review.CourseWatching;
 import milewarden.review.DryRun;
 import milewarden.review.FalseAlarms;
 import milewarden.review.Publishing;
@@ -70,6 +71,8 @@ public final class App implements AutoCloseable {
   private static final Duration OUTDATED_SWEEP = Duration.ofHours(1);
   // Whether the rate of false alarms is to be measured again is asked this often.
   private static final Duration FALSE_ALARMS_SWEEP = Duration.ofHours(1);
+  // Whether what the courses' pages say has to be worked out again is asked this often.
+  private static final Duration GROUND_SWEEP = Duration.ofSeconds(20);
   private static final Duration OUTBOX_SWEEP = Duration.ofSeconds(1);
   private static final Duration WOKEN_ONLY = Duration.ofDays(1);
   // An eye takes what comes within a second as at once; counts cost little.
@@ -249,6 +252,9 @@ public final class App implements AutoCloseable {
     shared.every("outdated", OUTDATED_SWEEP, judge::markOutdated);
     FalseAlarms alarms = new FalseAlarms(database, config.policy(), config.zone());
     shared.every("false-alarms", FALSE_ALARMS_SWEEP, alarms::keepFresh);
+    // Each station remembers for itself.
+    clockwork.every(
+        "ground", GROUND_SWEEP, () -> CourseWatching.keepFresh(database, config.policy()));
     clockwork.every("courses", config.inbox().poll(), courses::sweep);
     clockwork.every("inbox", config.inbox().poll(), () -> inbox.sweep(stopping));
     clockwork.every("measure", STAGE_SWEEP, () -> measuring.workAndLog(stopping));

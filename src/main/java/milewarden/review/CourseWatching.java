@@ -4,10 +4,11 @@ import java.util.List;
 import milewarden.accuracy.Engine;
 import milewarden.course.CourseSlug;
 import milewarden.course.ReferenceCourse;
+import milewarden.store.Database;
 import milewarden.store.Tx;
 import milewarden.store.judged.Changes;
 import milewarden.store.run.Courses;
-import milewarden.store.run.EvidenceRows;
+import milewarden.store.run.GroundRows;
 import milewarden.verdict.PassEvidence;
 import milewarden.verdict.Policy;
 import milewarden.verdict.ground.CourseWatch;
@@ -30,11 +31,20 @@ public final class CourseWatching {
         () -> Courses.uses(tx, course.slug(), course.version()));
   }
 
+  /**
+   * Works out beforehand what the courses' pages will ask. It reads every pass of a course, which
+   * nobody who opens its page should have to wait for; where nothing has changed it does nothing.
+   */
+  public static void keepFresh(Database database, Policy policy) {
+    for (ReferenceCourse course : database.read(Courses::inForce))
+      database.read(tx -> List.of(of(tx, course.slug(), policy), uses(tx, course)));
+  }
+
   private static CourseWatch worked(Tx tx, CourseSlug slug, Policy policy) {
     List<PassEvidence> controls =
-        EvidenceRows.ofControls(tx, Engine.VERSION).stream()
+        GroundRows.ofControls(tx, Engine.VERSION).stream()
             .filter(p -> !p.condition().course().equals(slug.text()))
             .toList();
-    return CourseWatch.of(EvidenceRows.onCourse(tx, slug.text(), Engine.VERSION), controls, policy);
+    return CourseWatch.of(GroundRows.onCourse(tx, slug.text(), Engine.VERSION), controls, policy);
   }
 }

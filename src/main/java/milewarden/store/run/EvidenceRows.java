@@ -67,10 +67,6 @@ public final class EvidenceRows {
       """
           + ORDER;
 
-  private static final String ON_COURSE = PASSES + " and cv.slug = :slug\n" + ORDER;
-
-  private static final String OF_CONTROLS = PASSES + " and u.control\n" + ORDER;
-
   private static final String RUNS_OF_RELEASE =
       """
       select res.id, s.name as session_name, u.name as unit_name, rf.sha256
@@ -121,23 +117,6 @@ public final class EvidenceRows {
         .bind("model", model)
         .bind("engine", engineVersion)
         .map(Row.as(r -> new Placed(new RunId(r.number("run_id")), r.count("pass"), read(r))))
-        .list();
-  }
-
-  /** All passes on a course, of every model and control unit. */
-  public static List<PassEvidence> onCourse(Tx tx, String slug, String engineVersion) {
-    return tx.query(ON_COURSE)
-        .bind("slug", slug)
-        .bind("engine", engineVersion)
-        .map(Row.as(EvidenceRows::read))
-        .list();
-  }
-
-  /** All passes of the control units. */
-  public static List<PassEvidence> ofControls(Tx tx, String engineVersion) {
-    return tx.query(OF_CONTROLS)
-        .bind("engine", engineVersion)
-        .map(Row.as(EvidenceRows::read))
         .list();
   }
 
