@@ -20,15 +20,12 @@ import milewarden.course.CourseIssue;
 import milewarden.course.CourseNotice;
 import milewarden.course.CourseRead;
 import milewarden.course.CourseSlug;
-import milewarden.course.LengthBudget;
 import milewarden.course.Mark;
 import milewarden.course.Method;
 import milewarden.course.ReferenceCourse;
 import milewarden.course.ReferenceCourse.HeightPoint;
 import milewarden.course.SkyView;
 import milewarden.format.fixes.IssueLog;
-import milewarden.format.measured.FieldSheetFile;
-import milewarden.format.measured.SheetLines;
 import milewarden.geodesy.Polyline;
 import milewarden.geodesy.Position;
 
@@ -40,12 +37,6 @@ import milewarden.geodesy.Position;
  * once, each with its JSON pointer; a property that is not known is kept.
  */
 public final class CourseFile {
-  /** Above this the line was drawn over another path than was measured: ENGINE rule, our own. */
-  private static final double REFUSED_DEVIATION = 0.005;
-
-  /** Above this the course page warns: our own. */
-  private static final double NOTED_DEVIATION = 0.001;
-
   /**
    * What course measurers reach with a wheel or bicycle, as a share: common practice, no source.
    */
@@ -81,7 +72,7 @@ public final class CourseFile {
     Optional<ReferenceCourse> course =
         root.flatMap(this::features).flatMap(line -> build(line, Sha256.hex(bytes)));
     if (course.isEmpty() || !issues.isEmpty()) return new CourseRead.Refused(issues);
-    checkLine(course.get());
+    new CourseCheck(course.get(), issues, notices).all();
     return issues.isEmpty()
         ? new CourseRead.Usable(course.get(), notices)
         : new CourseRead.Refused(issues);
@@ -235,7 +226,8 @@ public final class CourseFile {
     if (!Double.isNaN(length))
       notices.add(
           new CourseNotice(
-              CourseNotice.Kind.UNCERTAINTY_ASSUMED, metres(length * ASSUMED_UNCERTAINTY)));
+              CourseNotice.Kind.UNCERTAINTY_ASSUMED,
+              CourseCheck.metres(length * ASSUMED_UNCERTAINTY)));
     return length * ASSUMED_UNCERTAINTY;
   }
 
@@ -251,80 +243,5 @@ public final class CourseFile {
               notices.add(new CourseNotice(CourseNotice.Kind.UNKNOWN_PROPERTY, name));
             });
     return others;
-  }
-
-  /** The line against the measured length, its ends, and the profile against both. */
-  private void checkLine(ReferenceCourse course) {
-    double opening = CourseGeometry.openingM(course.line());
-    boolean joined = course.line().positions().get(0).equals(last(course.line().positions()));
-    if (course.closed() && !joined)
-      add(
-          CourseIssue.Kind.NOT_CLOSED,
-          "",
-          "the line ends " + metres(opening) + " from where it starts");
-    checkProfile(course);
-    course.fieldSheet().ifPresent(json -> checkSheet(json, course));
-    course
-        .safetyFactor()
-        .ifPresent(f -> notices.add(new CourseNotice(CourseNotice.Kind.SAFETY_FACTOR, f + "")));
-    double drawn = course.ellipsoidLengthM() * course.groundFactor();
-    double off = Math.abs(course.horizontalM() / drawn - 1);
-    if (!(off > NOTED_DEVIATION)) return;
-    String detail =
-        String.format(
-            Locale.ROOT,
-            "the line is %s long on the ground, the measured length is %s level: %.2f %% apart",
-            metres(drawn),
-            metres(course.horizontalM()),
-            100 * off);
-    if (off > REFUSED_DEVIATION) add(CourseIssue.Kind.LINE_DISAGREES, "", detail);
-    else notices.add(new CourseNotice(CourseNotice.Kind.LINE_OFF, detail));
-  }
-
-  /** Where the file holds the readings, they have to give its length. */
-  private void checkSheet(String json, ReferenceCourse course) {
-    SheetLines.read(FieldSheetFile.lines(json), false)
-        .fold(
-            ok -> {
-              double length = LengthBudget.of(ok.sheet()).lengthM();
-              // Stated lengths are rounded to the centimetre, or to five digits.
-              double rounding = Math.max(0.01, 1e-5 * length);
-              return Math.abs(length - course.measuredLengthM()) <= rounding
-                  ? Optional.<CourseNotice>empty()
-                  : Optional.of(
-                      new CourseNotice(
-                          CourseNotice.Kind.SHEET_DISAGREES,
-                          metres(length) + " against " + metres(course.measuredLengthM())));
-            },
-            bad ->
-                Optional.of(
-                    new CourseNotice(
-                        CourseNotice.Kind.SHEET_NOT_UNDERSTOOD,
-                        bad.issues().get(0).place() + " " + bad.issues().get(0).detail())))
-        .ifPresent(notices::add);
-  }
-
-  private void checkProfile(ReferenceCourse course) {
-    List<HeightPoint> profile = course.heightProfile();
-    if (profile.isEmpty()) return;
-    double from = profile.get(0).chainageM();
-    double to = last(profile).chainageM();
-    double end = course.referenceM();
-    if (from < 0 || to > end * 1.001)
-      add(
-          CourseIssue.Kind.BAD_PROFILE,
-          "",
-          "from " + metres(from) + " to " + metres(to) + ", the course ends at " + metres(end));
-    else if (from > end * 0.01 || to < end * 0.99)
-      notices.add(
-          new CourseNotice(CourseNotice.Kind.PROFILE_SHORT, metres(from) + " to " + metres(to)));
-  }
-
-  private static <T> T last(List<T> list) {
-    return list.get(list.size() - 1);
-  }
-
-  private static String metres(double m) {
-    return String.format(Locale.ROOT, "%.2f m", m);
   }
 }
