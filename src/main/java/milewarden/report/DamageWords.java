@@ -30,9 +30,24 @@ public final class DamageWords {
   public static String judgements(String models) {
     return "The stored judgement can't be read of: "
         + models
-        + ". Their recordings and results are kept. The next recording of such a model, or the"
-        + " next day, has it judged anew."
+        + ". Their recordings and results are kept, and within the hour each is judged anew of"
+        + " them; so does a restart."
         + LISTED;
+  }
+
+  /** On the page of a model whose judgement is damaged. */
+  public static String judgement() {
+    return "Its figures, charts and comparisons are missing here: the stored judgement can't be"
+        + " read. Its recordings and results are kept, and within the hour it is judged anew of"
+        + " them; a restart does so at once."
+        + LISTED;
+  }
+
+  /** Where models are held side by side, of those whose judgement is damaged. */
+  public static String without(String models) {
+    return "Left out, as the stored judgement can't be read: "
+        + models
+        + ". Within the hour it is made anew.";
   }
 
   /**
@@ -43,8 +58,8 @@ public final class DamageWords {
   public static String of(String record) {
     return switch (record) {
       case "ModelJudgement" ->
-          "The judgement of a model can't be read. Its recordings and results are kept; its next"
-              + " recording, or the next day, has it judged anew.";
+          "The judgement of a model can't be read. Its recordings and results are kept; within"
+              + " the hour, or at a restart, it is judged anew of them.";
       case "ReferenceCourse" ->
           "A version of a course can't be read. Put the course's file into the courses' folder"
               + " again, or take the last backup that verifies.";

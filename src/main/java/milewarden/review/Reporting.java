@@ -94,7 +94,7 @@ public final class Reporting {
             .filter(later -> later.number() == v.verdict().number() + 1)
             .findFirst();
     Optional<VerdictState> judged =
-        Judgements.find(tx, v.model())
+        Judgements.findReadable(tx, v.model())
             .flatMap(ModelJudgement::verdict)
             .map(ModelJudgement.VerdictNow::state);
     return new VerdictPage.Fate(

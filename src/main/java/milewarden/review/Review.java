@@ -2,6 +2,8 @@ package milewarden.review;
 
 import java.time.Duration;
 import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.BooleanSupplier;
@@ -161,10 +163,17 @@ public final class Review {
   }
 
   /**
-   * Marks the models that were not judged within a day or not by this engine: verdicts age without
-   * any run. For the start and for the night.
+   * Marks the models that were not judged within a day or not by this engine, or whose judgement
+   * can't be read: verdicts age without any run, and a judgement can always be made again of what
+   * it rests on. For the start and for the night.
    */
   public void markOutdated() {
-    database.change(tx -> Marks.unjudged(tx, tx.now().minus(RECENT), Engine.VERSION));
+    List<ModelId> unread = new ArrayList<>();
+    database.read(tx -> Judgements.readable(tx, unread));
+    database.change(
+        tx -> {
+          Marks.mark(tx, unread, true);
+          Marks.unjudged(tx, tx.now().minus(RECENT), Engine.VERSION);
+        });
   }
 }

@@ -4,7 +4,6 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashSet;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -40,10 +39,15 @@ public final class SideBySide {
     }
   }
 
-  /** What was found, and among which models. */
-  public record Found(HeadToHead head, List<Choice> choices) {
+  /**
+   * What was found, and among which models.
+   *
+   * @param unread names of models that are left out as their judgement is damaged
+   */
+  public record Found(HeadToHead head, List<Choice> choices, List<String> unread) {
     public Found {
       choices = List.copyOf(choices);
+      unread = List.copyOf(unread);
     }
   }
 
@@ -62,7 +66,7 @@ public final class SideBySide {
    * they are no more.
    */
   public static List<String> testedLast(Tx tx, int most) {
-    Map<ModelId, ModelJudgement> judged = new LinkedHashMap<>(Judgements.all(tx));
+    Map<ModelId, ModelJudgement> judged = Judgements.readable(tx, new ArrayList<>());
     judged.keySet().removeAll(controls(tx));
     judged.values().removeIf(model -> tested(model).isEmpty());
     if (judged.size() <= most) return List.of();
@@ -84,7 +88,8 @@ public final class SideBySide {
   }
 
   private static Found worked(Tx tx, List<String> asked, Policy policy) {
-    Map<ModelId, ModelJudgement> judged = new LinkedHashMap<>(Judgements.all(tx));
+    List<ModelId> unread = new ArrayList<>();
+    Map<ModelId, ModelJudgement> judged = Judgements.readable(tx, unread);
     judged.keySet().removeAll(controls(tx));
     List<Choice> choices = new ArrayList<>();
     List<Beside.Entrant> entrants = new ArrayList<>();
@@ -102,7 +107,13 @@ public final class SideBySide {
                           EvidenceRows.of(tx, id, Engine.VERSION))));
         });
     Optional<UnitVariance> units = UnitVariance.pooled(UnitVariances.all(tx));
-    return new Found(Beside.of(entrants, policy, units), choices);
+    return new Found(
+        Beside.of(entrants, policy, units),
+        choices,
+        unread.stream()
+            .flatMap(id -> Models.find(tx, id).stream())
+            .map(Models.Model::name)
+            .toList());
   }
 
   private static List<String> tested(ModelJudgement model) {

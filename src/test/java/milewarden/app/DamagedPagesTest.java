@@ -60,8 +60,25 @@ final class DamagedPagesTest {
       assertThat(overview.statusCode()).isEqualTo(200);
       assertThat(words(overview)).contains("stored judgement can't be read of: ");
       HttpResponse<String> model = crawl.ask("/models/1");
-      assertThat(model.statusCode()).isEqualTo(500);
-      assertThat(words(model)).contains("judgement of a model can't be read", "milewarden verify");
+      assertThat(model.statusCode()).isEqualTo(200);
+      assertThat(words(model))
+          .contains("stored judgement can't be read", "milewarden verify", "judged anew")
+          .contains("href=\"/sessions/B0\"", "href=\"/sessions/B1\"");
+      assertThat(crawl.ask("/models/2").statusCode()).isEqualTo(404);
+      HttpResponse<String> verdicts = crawl.ask("/verdicts");
+      assertThat(verdicts.statusCode()).isEqualTo(200);
+      assertThat(words(verdicts)).contains("stored judgement can't be read of: ");
+      HttpResponse<String> beside = crawl.ask("/head-to-head");
+      assertThat(beside.statusCode()).isEqualTo(200);
+      assertThat(words(beside)).contains("Left out, as the stored judgement can't be read: ");
+    }
+    // Nothing is in a judgement that can't be made again.
+    try (App app = house.serve()) {
+      Crawl crawl = new Crawl("http://127.0.0.1:" + app.port());
+      Await.until(
+          "the model is judged anew",
+          () -> crawl.ask("/models/1").body(),
+          () -> crawl.ask("/models/1").body().contains("data-chart=\"model\""));
     }
   }
 

@@ -108,6 +108,15 @@ public final class Judgements {
     return tx.query(FIND).bind("model", model).map(Row.as(r -> read(tx, r))).findOne();
   }
 
+  /** Empty also where it can't be read: for what is shown without it, too. */
+  public static Optional<ModelJudgement> findReadable(Tx tx, ModelId model) {
+    try {
+      return find(tx, model);
+    } catch (Unreadable e) {
+      return Optional.empty();
+    }
+  }
+
   private static ModelJudgement read(Tx tx, Row r) throws SQLException {
     long model = r.number("model_id");
     return tx.judgement(

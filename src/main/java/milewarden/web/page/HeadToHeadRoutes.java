@@ -48,11 +48,12 @@ final class HeadToHeadRoutes implements Routes {
             .collect(Collectors.joining("&"));
     HeadToHeadPage page =
         HeadToHeadPage.of(
-            found.head(),
-            found.choices().stream().map(HeadToHeadRoutes::chooser).toList(),
-            HeadToHeadApi.ADDRESS + (query.isEmpty() ? "" : "?" + query),
-            desk.policy(),
-            desk.digits());
+                found.head(),
+                found.choices().stream().map(HeadToHeadRoutes::chooser).toList(),
+                HeadToHeadApi.ADDRESS + (query.isEmpty() ? "" : "?" + query),
+                desk.policy(),
+                desk.digits())
+            .without(found.unread());
     Object charts =
         page.drawn()
             ? Map.of("headtohead", HeadToHeadChart.of(found.head(), desk.policy(), desk.digits()))

@@ -21,6 +21,7 @@ import milewarden.store.Id.ModelId;
 import milewarden.store.Tx;
 import milewarden.store.judged.Judgements;
 import milewarden.store.judged.Verdicts;
+import milewarden.store.run.Models;
 import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.PublishedVerdict;
 import milewarden.verdict.ReleaseJudgement;
@@ -57,15 +58,19 @@ final class VerdictRoutes implements Routes {
   private VerdictsPage page(Tx tx, Choice<VerdictState> state) {
     List<VerdictsPage.ModelVerdicts> models = new ArrayList<>();
     List<VerdictsPage.DraftLink> drafts = new ArrayList<>();
-    Judgements.all(tx)
+    List<ModelId> unread = new ArrayList<>();
+    Judgements.readable(tx, unread)
         .forEach(
             (id, judged) -> {
-              List<ModelPage.VerdictLine> lines = lines(tx, id, judged, desk.digits());
-              String link = Links.model(id.value());
-              if (!lines.isEmpty())
-                models.add(new VerdictsPage.ModelVerdicts(judged.model(), link, lines));
+              add(models, tx, id, judged.model(), Optional.of(judged));
               VerdictsPage.draft(id.value(), judged).ifPresent(drafts::add);
             });
+    List<String> damaged = new ArrayList<>();
+    for (ModelId id : unread) {
+      String name = Models.find(tx, id).map(Models.Model::name).orElse("model " + id);
+      damaged.add(name);
+      add(models, tx, id, name, Optional.empty());
+    }
     List<Status> states =
         models.stream().flatMap(m -> m.verdicts().stream()).map(v -> v.state()).toList();
     return VerdictsPage.of(
@@ -78,7 +83,19 @@ final class VerdictRoutes implements Routes {
             s -> counted(JudgedWords.of(s), states)),
         state.chosen().map(JudgedWords::of),
         drafts,
+        damaged,
         desk.digits());
+  }
+
+  private void add(
+      List<VerdictsPage.ModelVerdicts> models,
+      Tx tx,
+      ModelId id,
+      String name,
+      Optional<ModelJudgement> judged) {
+    List<ModelPage.VerdictLine> lines = lines(tx, id, judged, desk.digits());
+    if (!lines.isEmpty())
+      models.add(new VerdictsPage.ModelVerdicts(name, Links.model(id.value()), lines));
   }
 
   private String counted(Status state, List<Status> of) {
@@ -87,7 +104,7 @@ final class VerdictRoutes implements Routes {
 
   /** A model's verdicts, newest first. */
   static List<ModelPage.VerdictLine> lines(
-      Tx tx, ModelId id, ModelJudgement judged, Digits digits) {
+      Tx tx, ModelId id, Optional<ModelJudgement> judged, Digits digits) {
     List<ModelPage.VerdictLine> lines = new ArrayList<>();
     for (Verdicts.OnRecord v : Verdicts.of(tx, id))
       lines.add(
@@ -97,7 +114,7 @@ final class VerdictRoutes implements Routes {
               "verdict " + v.verdict().number(),
               v.verdict().firmware(),
               digits.date(v.verdict().publishedAt()),
-              JudgedWords.of(state(v, Optional.of(judged))),
+              JudgedWords.of(state(v, judged)),
               v.verdict().words()));
     return lines;
   }

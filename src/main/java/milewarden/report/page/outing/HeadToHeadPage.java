@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.ToDoubleFunction;
 import milewarden.device.Carriage;
+import milewarden.report.DamageWords;
 import milewarden.report.Digits;
 import milewarden.report.JudgedWords;
 import milewarden.report.SettingsWords;
@@ -33,6 +34,7 @@ import milewarden.verdict.headtohead.HeadToHead.Side;
  * @param caption what the drawing shows, and on how much
  * @param outings the drawing as a table
  * @param cautions what must be said beside the figures
+ * @param unread which models are missing as their record is damaged; empty text where none
  * @param json address of the same for programs
  */
 public record HeadToHeadPage(
@@ -44,6 +46,7 @@ public record HeadToHeadPage(
     List<PairRow> pairs,
     List<String> cautions,
     List<Chooser> choosers,
+    String unread,
     String json) {
   public HeadToHeadPage {
     common = List.copyOf(common);
@@ -107,7 +110,25 @@ public record HeadToHeadPage(
         head.pairs().stream().map(p -> pair(p, head.pairs().size(), digits)).toList(),
         cautions(head, digits),
         choosers,
+        "",
         json);
+  }
+
+  /** The same, without those whose judgement is damaged. */
+  public HeadToHeadPage without(List<String> damaged) {
+    return damaged.isEmpty()
+        ? this
+        : new HeadToHeadPage(
+            sentence,
+            common,
+            caption,
+            outings,
+            rows,
+            pairs,
+            cautions,
+            choosers,
+            DamageWords.without(String.join(", ", damaged)),
+            json);
   }
 
   /** How many models are left out of it, in words; empty text for none. */

@@ -2,6 +2,7 @@ package milewarden.report.page.verdict;
 
 import java.util.List;
 import java.util.Optional;
+import milewarden.report.DamageWords;
 import milewarden.report.Digits;
 import milewarden.report.Status;
 import milewarden.report.page.Links;
@@ -13,9 +14,14 @@ import milewarden.verdict.ModelJudgement;
  * What have I told people?
  *
  * @param states which verdicts are shown, and which could be
+ * @param unread of models whose judgement is damaged, a sentence; empty text where none
  */
 public record VerdictsPage(
-    String sentence, List<PageLink> states, List<ModelVerdicts> models, List<DraftLink> drafts) {
+    String sentence,
+    List<PageLink> states,
+    List<ModelVerdicts> models,
+    List<DraftLink> drafts,
+    String unread) {
   public VerdictsPage {
     states = List.copyOf(states);
     models = List.copyOf(models);
@@ -41,6 +47,7 @@ public record VerdictsPage(
   /**
    * The page of all models that have a verdict.
    *
+   * @param damaged names of models whose judgement can't be read
    * @param chosen the state in which they are shown; empty for all
    */
   public static VerdictsPage of(
@@ -48,6 +55,7 @@ public record VerdictsPage(
       List<PageLink> states,
       Optional<Status> chosen,
       List<DraftLink> drafts,
+      List<String> damaged,
       Digits digits) {
     int count = models.stream().mapToInt(m -> m.verdicts().size()).sum();
     return new VerdictsPage(
@@ -63,7 +71,8 @@ public record VerdictsPage(
             .map(m -> chosen.map(m::in).orElse(m))
             .filter(m -> !m.verdicts().isEmpty())
             .toList(),
-        drafts);
+        drafts,
+        damaged.isEmpty() ? "" : DamageWords.judgements(String.join(", ", damaged)));
   }
 
   /** The newest tested release of a model: a verdict can be written on it. */
