@@ -101,7 +101,9 @@ final class ConfigCommand extends CommandGroup {
       return;
     }
     out.println(
-        "fine  store: " + config.store() + (config.store().isThere() ? "" : ", to be made"));
+        "fine  store: "
+            + config.store().where()
+            + (config.store().isThere() ? "" : ", to be made"));
     int n = keepers.getAsInt();
     if (n == 0 && !WebSettings.isLoopback(config.address()))
       findings.add(

@@ -8,6 +8,8 @@ import milewarden.app.config.Config;
 import milewarden.app.config.ConfigReader;
 import milewarden.cli.Exit;
 import milewarden.cli.Places;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -20,6 +22,8 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     description = "Starts the server on a data folder.")
 final class ServeCommand implements Callable<Integer> {
+  private static final Logger LOG = LoggerFactory.getLogger(ServeCommand.class);
+
   @Spec private CommandSpec spec = CommandSpec.create();
   @Mixin private Places places = new Places();
 
@@ -36,6 +40,12 @@ final class ServeCommand implements Callable<Integer> {
     if (config.isEmpty()) return Exit.WRONG_USE;
     try (App app = new App(config.get(), InstantSource.system()).start()) {
       welcome(config.get(), app.port());
+      LOG.info(
+          "serves {} at port {} of {}, store {}",
+          config.get().data().toAbsolutePath().normalize(),
+          app.port(),
+          config.get().address(),
+          config.get().store().where());
       Stopping.await(app);
     }
     return Exit.DONE;

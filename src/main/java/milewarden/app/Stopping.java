@@ -28,7 +28,9 @@ final class Stopping {
     Thread watch = new Thread(() -> endIfLate(stopped), "stop-watch");
     watch.setDaemon(true);
     watch.start();
+    LOG.info("asked to stop");
     app.close();
+    LOG.info("stopped");
     stopped.countDown();
   }
 

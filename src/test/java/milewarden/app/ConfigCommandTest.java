@@ -49,7 +49,9 @@ final class ConfigCommandTest {
   @Test
   void aFreshFolderIsFineAndStaysAsItIs() {
     assertThat(check()).as(said.toString()).isEqualTo(Exit.DONE);
-    assertThat(said.toString()).contains("nobody; this machine may all").doesNotContain("MEND");
+    assertThat(said.toString())
+        .contains("nobody; this machine may all", "store: " + house.data.resolve("milewarden.db"))
+        .doesNotContain("MEND");
     assertThat(house.data.resolve("milewarden.db")).doesNotExist();
   }
 

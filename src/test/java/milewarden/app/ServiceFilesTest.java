@@ -54,6 +54,27 @@ final class ServiceFilesTest {
       isUnderstood(afterTheJar(List.of(command.replaceFirst("^[^=]*=-?", "").split(" "))));
   }
 
+  /** A configuration that is wrong stays wrong: the start is not tried for ever. */
+  @Test
+  void aWrongConfigurationIsNotStartedAgainAndAgain() throws IOException {
+    String unit = Files.readString(UNIT);
+    assertThat(unit).contains("\nRestart=on-failure\n");
+    assertThat(unit).contains("\nRestartPreventExitStatus=" + Exit.WRONG_USE + "\n");
+    Path wrong = Files.writeString(folder.resolve("wrong.yaml"), "prot: 9000\n");
+    StringWriter err = new StringWriter();
+    int code =
+        Milewarden.run(
+            Main.commands(),
+            new PrintWriter(new StringWriter()),
+            new PrintWriter(err),
+            "serve",
+            "--data",
+            folder.resolve("data").toString(),
+            "--config",
+            wrong.toString());
+    assertThat(code).as(err.toString()).isEqualTo(Exit.WRONG_USE);
+  }
+
   @Test
   void theContainersCommandIsUnderstood() throws IOException {
     List<String> words = new ArrayList<>();
