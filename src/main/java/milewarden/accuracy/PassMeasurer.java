@@ -116,7 +116,7 @@ final class PassMeasurer {
       PassSpan span, PassSeries pass, Offsets offsets, OffsetStatistics offset) {
     MatchedPoints fixes = pass.fixes();
     List<Fingerprint> out = new ArrayList<>();
-    out.addAll(Bends.of(fixes, pass::travelHeadingRad, offsets));
+    out.addAll(Bends.of(fixes, pass::travelHeadingsRad, offsets));
     out.addAll(Places.of(gridDeg, offset, fixes.size()));
     out.add(CountedSteps.of(recording, pass, span.from().fix(), offsets.sigmaM()));
     return out;

@@ -152,10 +152,13 @@ final class PassSeries {
     return lastFix < firstFix ? matched() : matched().part(firstFix, lastFix + 1);
   }
 
-  /** Heading of travel at a chainage in the direction of travel, clockwise, unwound, radians. */
-  double travelHeadingRad(double along) {
-    double h = matcher.headingAtRad(sign * along / ground);
-    return sign > 0 ? h : h + Math.PI;
+  /** Headings of travel at chainages in the direction of travel, clockwise, unwound, radians. */
+  double[] travelHeadingsRad(double[] along) {
+    double[] course = new double[along.length];
+    for (int i = 0; i < along.length; i++) course[i] = sign * along[i] / ground;
+    double[] out = matcher.headingsAtRad(course);
+    if (sign < 0) for (int i = 0; i < out.length; i++) out[i] += Math.PI;
+    return out;
   }
 
   /** Offsets of the fixes alone; of the two gates where no fix lies between them. */

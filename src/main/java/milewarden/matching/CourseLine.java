@@ -107,6 +107,29 @@ final class CourseLine {
     return unwound(edgeAt(chainageM));
   }
 
+  /** {@link #headingAt} of many; an edge is looked up only where the one before ends. */
+  double[] headingsAt(double[] chainageM) {
+    double[] out = new double[chainageM.length];
+    double lapM = 0;
+    double low = Double.POSITIVE_INFINITY;
+    double high = low;
+    double here = 0;
+    for (int i = 0; i < out.length; i++) {
+      double at = chainageM[i] - lapM;
+      if (!(at >= low && at < high)) {
+        int g = edgeAt(chainageM[i]);
+        int lap = Math.floorDiv(g, edges);
+        int e = g - lap * edges;
+        lapM = lap * lengthM;
+        low = chainage[e];
+        high = chainage[e + 1];
+        here = unwound(g);
+      }
+      out[i] = here;
+    }
+    return out;
+  }
+
   /**
    * The nearest point of the line within {@code windowM} of chainage either side, and from there on
    * as long as the line comes nearer still. Where the vertices lie makes no difference.

@@ -97,6 +97,11 @@ public final class CourseMatcher {
     return line.headingAt(chainageM);
   }
 
+  /** The same at many chainages; quick where most lie near the one before. */
+  public double[] headingsAtRad(double[] chainageM) {
+    return line.headingsAt(chainageM);
+  }
+
   /** Chainage and offset of every fix; no stretch where the track is not near the course. */
   public Match match(Track track, Timeline timeline, Optional<Direction> hint) {
     Places places = new Places(track, timeline, line.plane);

@@ -50,6 +50,24 @@ final class CourseLineTest {
   }
 
   @Test
+  void headingsOfManyPlacesAreThoseOfEach() {
+    SplittableRandom random = new SplittableRandom(12);
+    for (ReferenceCourse course : new ReferenceCourse[] {Shapes.oval(), Shapes.hairpin()}) {
+      CourseLine line = new CourseLine(course);
+      double[] at = new double[3000];
+      // Onwards and back, over vertices and seams and beyond the ends.
+      for (int i = 0; i < at.length; i++)
+        at[i] =
+            i % 3 == 0 ? line.chainage(i % line.vertices()) : i - 500 - 40 * random.nextDouble();
+      double[] headings = line.headingsAt(at);
+      for (int i = 0; i < at.length; i++)
+        assertThat(headings[i])
+            .as("%s at %s", course.slug(), at[i])
+            .isEqualTo(line.headingAt(at[i]));
+    }
+  }
+
+  @Test
   void rightOfTheDirectionOfChainageIsPositive() {
     ReferenceCourse north =
         Shapes.course("north", false, new double[] {0, 0}, new double[] {0, 100});

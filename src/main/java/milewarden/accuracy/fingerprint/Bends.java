@@ -4,8 +4,8 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
-import java.util.function.DoubleFunction;
-import java.util.function.DoubleUnaryOperator;
+import java.util.function.UnaryOperator;
+import java.util.stream.IntStream;
 import milewarden.accuracy.fingerprint.Fingerprint.Kind;
 import milewarden.accuracy.fingerprint.Fingerprint.Presence;
 import milewarden.accuracy.noise.MatchedPoints;
@@ -32,35 +32,20 @@ public final class Bends {
   // Running on is largest in the bend or soon behind it: metres looked at behind its end.
   private static final double BEHIND_M = 30;
 
+  // A column like those of interest, taken out before the errors are looked at.
+  private static final double GUESS_S = 2;
+  private static final double[] NOT_ASKED = {};
+
   private final MatchedPoints points;
-  private final InsideOffset line;
-  private final double varianceM2;
-  private final double[] outwards;
-  private final double[] offset;
-  private final double[][] nuisance;
-  private final boolean[] begins;
+  private final UnaryOperator<double[]> headingsRad;
+  private final FollowedLine line;
   private final List<Bend> bends;
 
-  private Bends(MatchedPoints points, DoubleUnaryOperator headingRad) {
+  private Bends(MatchedPoints points, UnaryOperator<double[]> headingsRad) {
     this.points = points;
-    line = new InsideOffset(points, headingRad);
+    this.headingsRad = headingsRad;
+    line = new FollowedLine(points, headingsRad);
     bends = bends();
-    int n = points.size();
-    offset = points.offsetM();
-    begins = new boolean[n];
-    begins[0] = true;
-    nuisance = new double[3][n];
-    // Without bends nobody asks for what explains them.
-    for (int j = 0; j < n && !bends.isEmpty(); j++) {
-      if (j > 0) begins[j] = points.breaks(j - 1, j);
-      double h = headingRad.applyAsDouble(points.placeM()[j]);
-      nuisance[0][j] = 1;
-      nuisance[1][j] = Math.cos(h);
-      nuisance[2][j] = -Math.sin(h);
-    }
-    varianceM2 = variance(offset);
-    outwards = line.curvature();
-    for (int i = 0; i < outwards.length; i++) outwards[i] /= -2;
   }
 
   /**
@@ -68,24 +53,25 @@ public final class Bends {
    * fixes, or without bends.
    *
    * @param points the fixes of one pass
-   * @param headingRad of the direction of travel, clockwise from north, unwound, radians, at a
-   *     chainage of the points
+   * @param headingsRad of the direction of travel, clockwise from north, unwound, radians, at
+   *     chainages of the points
    * @param offsets of the same fixes
    */
   public static List<Fingerprint> of(
-      MatchedPoints points, DoubleUnaryOperator headingRad, Offsets offsets) {
+      MatchedPoints points, UnaryOperator<double[]> headingsRad, Offsets offsets) {
     int n = points.size();
     boolean enough =
         n >= FEWEST_FIXES
             && points.second()[n - 1] > points.second()[0]
             && points.placeM()[n - 1] > points.placeM()[0]
             && offsets.known();
-    if (!enough)
-      return List.of(
-          Fingerprint.unsettled(Kind.SMOOTHING_LAG, 0),
-          Fingerprint.unsettled(Kind.TURN_OVERSHOOT, 0));
-    Bends b = new Bends(points, headingRad);
-    return List.of(b.lag(), b.overshoot());
+    return enough ? new Bends(points, headingsRad).found() : none();
+  }
+
+  private static List<Fingerprint> none() {
+    return List.of(
+        Fingerprint.unsettled(Kind.SMOOTHING_LAG, 0),
+        Fingerprint.unsettled(Kind.TURN_OVERSHOOT, 0));
   }
 
   private static double variance(double[] values) {
@@ -119,25 +105,8 @@ public final class Bends {
     return out;
   }
 
-  /** Values along the line as the fixes see them: by their own feet, which errors move. */
-  private double[] column(double[] alongLine) {
-    double[] spread = line.spread(alongLine, Math.sqrt(varianceM2));
-    double[] out = new double[points.size()];
-    for (int j = 0; j < out.length; j++) out[j] = line.at(spread, points.alongM()[j]);
-    return out;
-  }
-
-  /** The offset by a filter of this time, over the square of the time, as the fixes see it. */
-  private double[] column(DoubleFunction<double[]> filter, double timeS) {
-    double[] offsets = filter.apply(timeS);
-    double per = 1 / (timeS * timeS);
-    for (int i = 0; i < offsets.length; i++) offsets[i] *= per;
-    return column(offsets);
-  }
-
-  private Fingerprint lag() {
-    return time(line::lagged)
-        .map(
+  private Fingerprint lag(Optional<FilterTime> time) {
+    return time.map(
             t ->
                 Fingerprint.of(
                     Kind.SMOOTHING_LAG,
@@ -149,14 +118,13 @@ public final class Bends {
         .orElse(Fingerprint.unsettled(Kind.SMOOTHING_LAG, bends.size()));
   }
 
-  private Fingerprint overshoot() {
-    return time(line::carried)
-        .map(
+  private Fingerprint overshoot(Optional<FilterTime> time, InsideOffset inside) {
+    return time.map(
             t -> {
               // Very long filters run into the next bend: never below what shorter ones do.
-              double value = runOnM(t.valueS());
-              double low = Math.min(value, runOnM(t.lowS()));
-              double high = Math.max(value, runOnM(t.highS()));
+              double value = runOnM(inside, t.valueS());
+              double low = Math.min(value, runOnM(inside, t.lowS()));
+              double high = Math.max(value, runOnM(inside, t.highS()));
               return Fingerprint.of(
                   Kind.TURN_OVERSHOOT,
                   presence(t.there(), high, OVERSHOOT_MATTERS_M),
@@ -173,9 +141,10 @@ public final class Bends {
   }
 
   /** Mean over the bends of how far outside such a filter carries the track at most, metres. */
-  private double runOnM(double timeS) {
+  private double runOnM(InsideOffset inside, double timeS) {
     if (timeS == 0 || Double.isInfinite(timeS)) return timeS;
-    double[] offsets = line.carried(timeS);
+    double[] offsets = new double[line.size()];
+    inside.of(timeS, NOT_ASKED, offsets);
     double sum = 0;
     for (int b = 0; b < bends.size(); b++) {
       Bend bend = bends.get(b);
@@ -189,16 +158,69 @@ public final class Bends {
     return sum / bends.size();
   }
 
-  /** Of the filter whose offset explains that of the fixes; empty where nothing can be told. */
-  private Optional<FilterTime> time(DoubleFunction<double[]> filter) {
-    if (bends.isEmpty()) return Optional.empty();
-    Whitened seen = new Whitened(offset, nuisance, column(filter, 2), begins);
-    return FilterTime.of(
-        seen,
-        seen.of(column(outwards)),
-        varianceM2,
-        t -> column(filter, t),
-        line.meanMps() * sharpness());
+  /** Both at once: the filter of one is the first half of the other's. */
+  private List<Fingerprint> found() {
+    if (bends.isEmpty()) return none();
+    InsideOffset inside = new InsideOffset(line);
+    AsSeen asSeen = new AsSeen(line, points.alongM(), Math.sqrt(variance(points.offsetM())));
+    double[] outward = new double[points.size()];
+    asSeen.column(outwards(), outward);
+    double[] lagged = new double[line.size()];
+    double[] carried = new double[line.size()];
+    inside.of(GUESS_S, lagged, carried);
+    Whitened.Plain plain = new Whitened.Plain(points.offsetM(), nuisance(), runs());
+    FilterTime.Search lag = search(plain, asSeen, lagged, outward);
+    FilterTime.Search carry = search(plain, asSeen, carried, outward);
+    double[] column = new double[points.size()];
+    while (lag.asks() || carry.asks()) {
+      boolean lags = lag.asks();
+      boolean carries = carry.asks();
+      double timeS = lags ? lag.timeS() : carry.timeS();
+      inside.of(timeS, lags ? lagged : NOT_ASKED, carries ? carried : NOT_ASKED);
+      if (lags) hear(lag, asSeen, lagged, column);
+      if (carries) hear(carry, asSeen, carried, column);
+    }
+    return List.of(lag(lag.found()), overshoot(carry.found(), inside));
+  }
+
+  private FilterTime.Search search(
+      Whitened.Plain plain, AsSeen asSeen, double[] guess, double[] outward) {
+    double[] column = new double[points.size()];
+    asSeen.column(guess, column);
+    Whitened seen = new Whitened(plain, column);
+    double varianceM2 = variance(points.offsetM());
+    return new FilterTime.Search(seen, seen.of(outward), varianceM2, line.meanMps() * sharpness());
+  }
+
+  private static void hear(
+      FilterTime.Search search, AsSeen asSeen, double[] offsets, double[] column) {
+    asSeen.column(offsets, column);
+    search.hear(column);
+  }
+
+  /** How far fixes in bends lie outwards, for a variance of 1 of the errors along the line. */
+  private double[] outwards() {
+    double[] out = line.curvature();
+    for (int i = 0; i < out.length; i++) out[i] /= -2;
+    return out;
+  }
+
+  /** A constant offset, and a shift of the map to the east and to the north. */
+  private double[][] nuisance() {
+    double[] ones = new double[points.size()];
+    Arrays.fill(ones, 1);
+    double[][] direction = FollowedLine.sineAndCosine(headingsRad.apply(points.placeM()));
+    double[] north = direction[0];
+    for (int j = 0; j < north.length; j++) north[j] = -north[j];
+    return new double[][] {ones, direction[1], north};
+  }
+
+  /** Where the series of the fixes begins anew, and its end. */
+  private int[] runs() {
+    int n = points.size();
+    return IntStream.rangeClosed(0, n)
+        .filter(j -> j == 0 || j == n || points.breaks(j - 1, j))
+        .toArray();
   }
 
   /** Largest curvature of each bend, mean over the bends, per metre. */

@@ -2,7 +2,6 @@ package milewarden.accuracy.fingerprint;
 
 import java.util.Arrays;
 import java.util.Optional;
-import java.util.function.DoubleFunction;
 
 /**
  * The time of a filter, seconds, whose effect explains a series best, and its 95 % interval by the
@@ -41,58 +40,86 @@ record FilterTime(double valueS, double lowS, double highS, boolean there) {
   private static final double MODEL = 0.04;
 
   /**
-   * Errors along the line move fixes in a bend: fresh ones outwards by their variance over twice
-   * the radius, lasting ones and a shift of the map inwards by as much. Between these it lies.
+   * Asks for the effects of filters of one time after the other, until longer ones can't be better.
    *
-   * @param seen the offsets
-   * @param outward the effect of errors along the line, for a variance of 1
-   * @param varianceM2 of those errors
-   * @param effect of a filter with this time over the square of the time, in the place of the
-   *     series
-   * @param turnPerS by how much the walker turns in a second in the bends, radians
-   * @return empty where the effect can't be told from a constant offset or a shift
+   * <p>Errors along the line move fixes in a bend: fresh ones outwards by their variance over twice
+   * the radius, lasting ones and a shift of the map inwards by as much. Between these it lies.
    */
-  static Optional<FilterTime> of(
-      Whitened seen,
-      Whitened outward,
-      double varianceM2,
-      DoubleFunction<double[]> effect,
-      double turnPerS) {
-    int n = ASKED_S.length;
-    double[] withSeen = new double[n];
-    double[] withOutward = new double[n];
-    double[] size = new double[n];
-    double best = 0;
-    double variance = 0;
-    int asked = 0;
-    boolean hopeless = false;
-    while (asked < n && (asked < FEWEST_ASKED || !hopeless)) {
-      double[] own = seen.own(effect.apply(ASKED_S[asked]));
-      double all = Whitened.dot(own, own);
-      if (!(all > 0)) return Optional.empty();
-      double with = seen.with(own);
+  static final class Search {
+    private final Whitened seen;
+    private final Whitened outward;
+    private final double varianceM2;
+    private final double turnPerS;
+    private final double[] withSeen = new double[ASKED_S.length];
+    private final double[] withOutward = new double[ASKED_S.length];
+    private final double[] size = new double[ASKED_S.length];
+    private double best;
+    private double variance;
+    private int asked;
+    private boolean hopeless;
+    private boolean nothing;
+
+    /**
+     * @param seen the offsets
+     * @param outward the effect of errors along the line, for a variance of 1
+     * @param varianceM2 of those errors
+     * @param turnPerS by how much the walker turns in a second in the bends, radians
+     */
+    Search(Whitened seen, Whitened outward, double varianceM2, double turnPerS) {
+      this.seen = seen;
+      this.outward = outward;
+      this.varianceM2 = varianceM2;
+      this.turnPerS = turnPerS;
+    }
+
+    /** Whether an effect is still wanted, that of {@link #timeS}. */
+    boolean asks() {
+      return !nothing && asked < ASKED_S.length && (asked < FEWEST_ASKED || !hopeless);
+    }
+
+    double timeS() {
+      return ASKED_S[asked];
+    }
+
+    /**
+     * @param effect of a filter with the time asked for, in the place of the series
+     */
+    void hear(double[] effect) {
+      double square = ASKED_S[asked] * ASKED_S[asked];
+      Whitened.Own own = seen.own(effect);
+      // Of the effect over the square of the time, which changes little from time to time.
+      double all = own.square / (square * square);
+      if (!(all > 0)) {
+        nothing = true;
+        return;
+      }
+      double with = own.with(seen) / square;
       size[asked] = all;
       withSeen[asked] = with;
-      withOutward[asked] = outward.with(own) * varianceM2;
+      withOutward[asked] = own.with(outward) / square * varianceM2;
       double coefficient = Math.max(0, with / all);
       if (asked == 0 || coefficient * with > best) {
         best = coefficient * with;
-        variance = seen.variance(own, coefficient);
+        variance = own.variance(coefficient / square);
       }
-      double square = Math.pow(ASKED_S[asked], 2);
       double most = with + Math.abs(withOutward[asked]);
       double misfit = square * (square * all - 2 * most);
       // Too long, and not too short: longer ones are no better.
       hopeless = most < square * all && misfit + best > HOPELESS * CHI_SQUARE * variance;
       asked++;
     }
-    return Optional.of(
-        between(
-            Arrays.copyOf(withSeen, asked),
-            Arrays.copyOf(withOutward, asked),
-            Arrays.copyOf(size, asked),
-            variance,
-            turnPerS));
+
+    /** Empty where the effect can't be told from a constant offset or a shift. */
+    Optional<FilterTime> found() {
+      if (nothing) return Optional.empty();
+      return Optional.of(
+          between(
+              Arrays.copyOf(withSeen, asked),
+              Arrays.copyOf(withOutward, asked),
+              Arrays.copyOf(size, asked),
+              variance,
+              turnPerS));
+    }
   }
 
   private static FilterTime between(
@@ -107,7 +134,7 @@ record FilterTime(double valueS, double lowS, double highS, boolean there) {
       double[] misfit = new double[last + 1];
       int least = 0;
       for (int j = 1; j <= last; j++) {
-        double square = Math.pow(TIMES_S[j], 2);
+        double square = TIMES_S[j] * TIMES_S[j];
         double with = at(withSeen, j) + errors * at(withOutward, j);
         misfit[j] = square * (square * at(size, j) - 2 * with);
         if (misfit[j] < misfit[least]) least = j;

@@ -1,12 +1,10 @@
 package milewarden.accuracy.fingerprint;
 
 import java.util.Arrays;
-import java.util.function.DoubleUnaryOperator;
-import milewarden.accuracy.noise.MatchedPoints;
 
 /**
- * The line that a pass follows, drawn evenly in a plane, and how far inside of it a device runs
- * whose positions come through a first-order filter of lag T.
+ * How far inside of the line that a pass follows a device runs whose positions come through a
+ * first-order filter of lag T. Keeps room for what it works out: one thread, one pass.
  *
  * <p>The walker goes along the line at the speed of the pass; the filter T dy/dt + y = x follows;
  * its distance from the line at its foot is the inside offset. On a circle that is R (1 - 1 /
@@ -14,208 +12,185 @@ import milewarden.accuracy.noise.MatchedPoints;
  * there and dies away behind. A filter that carries a speed along runs outside instead.
  */
 final class InsideOffset {
-  // Finer than a second of walking, coarser than a stride.
-  private static final double LEAST_STEP_M = 1;
-  private static final double MOST_STEP_M = 3;
-  // Ahead of the first and behind the last point, metres.
-  private static final double MARGIN_M = 60;
-  // Speed is that over as many seconds: noise of some metres is far below the way gone.
-  private static final double SPEED_OVER_S = 20;
-  // ENGINE section 6: standing.
-  private static final double LEAST_MPS = 0.3;
+  /** Places worked on at once: what is needed of them stays near the processor. */
+  private static final int BLOCK = 256;
 
-  private final double fromM;
   private final double stepM;
+  private final double[] stepS;
+  // Of each place of the line: east, north; its direction.
   private final double[] x;
   private final double[] y;
   private final double[] sin;
   private final double[] cos;
-  private final double[] heading;
-  private final double[] stepS;
-  private final double meanMps;
-  private boolean drawn;
 
-  /**
-   * @param points of the pass, with times
-   * @param headingRad of the direction of travel, clockwise from north, unwound, at a chainage of
-   *     the points
-   */
-  InsideOffset(MatchedPoints points, DoubleUnaryOperator headingRad) {
-    double low = Arrays.stream(points.placeM()).min().orElseThrow() - MARGIN_M;
-    double high = Arrays.stream(points.placeM()).max().orElseThrow() + MARGIN_M;
-    int n = points.size();
-    double seconds = points.second()[n - 1] - points.second()[0];
-    meanMps = (points.placeM()[n - 1] - points.placeM()[0]) / seconds;
-    stepM = Math.max(LEAST_STEP_M, Math.min(MOST_STEP_M, meanMps / 2));
-    fromM = low;
-    int size = (int) ((high - low) / stepM) + 2;
-    x = new double[size];
-    y = new double[size];
-    sin = new double[size];
-    cos = new double[size];
-    heading = new double[size];
-    for (int i = 0; i < size; i++) {
-      heading[i] = headingRad.applyAsDouble(low + i * stepM);
-    }
-    stepS = times(points, size);
+  private final double[] keep = new double[BLOCK];
+  private final double[] gain = new double[BLOCK];
+  private final int[] guess = new int[BLOCK];
+  private final Trail lag = new Trail();
+  private final Trail ahead = new Trail();
+
+  /** East, north and number of the place of each step of a block. */
+  private static final class Trail {
+    final double[] x = new double[BLOCK];
+    final double[] y = new double[BLOCK];
+    final double[] at = new double[BLOCK];
   }
 
-  /** The line in the plane; without bends nobody asks for it. */
-  private void draw() {
-    if (drawn) return;
-    drawn = true;
-    for (int i = 0; i < x.length; i++) {
-      sin[i] = Math.sin(heading[i]);
-      cos[i] = Math.cos(heading[i]);
-      if (i == 0) continue;
+  /** East, north and number of the place where a filter stands. */
+  private static final class State {
+    double x;
+    double y;
+    double at;
+
+    State(double x, double y) {
+      this.x = x;
+      this.y = y;
+    }
+  }
+
+  InsideOffset(FollowedLine line) {
+    stepM = line.stepM();
+    stepS = line.stepsS();
+    double[][] direction = line.sineAndCosine();
+    sin = direction[0];
+    cos = direction[1];
+    x = new double[sin.length];
+    y = new double[sin.length];
+    for (int i = 1; i < x.length; i++) {
       x[i] = x[i - 1] + stepM * (sin[i] + sin[i - 1]) / 2;
       y[i] = y[i - 1] + stepM * (cos[i] + cos[i - 1]) / 2;
     }
-  }
-
-  /** Seconds for each step of the line, by the speed around it. */
-  private double[] times(MatchedPoints points, int size) {
-    double[] out = new double[size];
-    double[] place = points.placeM();
-    double[] second = points.second();
-    int j = 0;
-    int a = 0;
-    int b = 0;
-    int last = points.size() - 1;
-    for (int i = 0; i < size; i++) {
-      double at = fromM + i * stepM;
-      while (j < last && place[j] < at) j++;
-      while (a < j && second[j] - second[a] > SPEED_OVER_S / 2) a++;
-      while (b < last && second[b] - second[j] < SPEED_OVER_S / 2) b++;
-      double dt = second[b] - second[a];
-      double v = dt > 0 ? (place[b] - place[a]) / dt : meanMps;
-      out[i] = stepM / Math.max(LEAST_MPS, v);
-    }
-    return out;
-  }
-
-  double meanMps() {
-    return meanMps;
   }
 
   int size() {
     return x.length;
   }
 
-  double stepM() {
-    return stepM;
-  }
-
-  double headingRad(int i) {
-    return heading[i];
-  }
-
-  /** Turn per metre, right positive. */
-  double[] curvature() {
-    double[] out = new double[size()];
-    for (int i = 1; i + 1 < out.length; i++)
-      out[i] = (heading[i + 1] - heading[i - 1]) / (2 * stepM);
-    return out;
-  }
-
-  /** Offset to the right of the line, metres, of a device with this lag, by its foot. */
-  double[] lagged(double lagS) {
-    return filtered(lagS, 0);
-  }
-
   /**
-   * The same of a device that carries a speed along, with both poles of its filter at this time: (2
-   * T s + 1) / (T s + 1)^2, which is twice a lag less the lag of the lag.
-   */
-  double[] carried(double timeS) {
-    return filtered(timeS, 1);
-  }
-
-  /**
-   * A first-order filter of the place, and what is added of its difference to the filter of that.
+   * Offset to the right of the line, metres, by the foot, of a device with this lag; and of one
+   * that carries a speed along, with both poles of its filter at this time: (2 T s + 1) / (T s +
+   * 1)^2, which is twice a lag less the lag of the lag. An array of no length isn't asked for.
    *
    * @param timeS above 0
    */
-  private double[] filtered(double timeS, double ahead) {
-    draw();
-    double[] out = new double[size()];
-    // East, north and number of the place, behind one filter and behind two.
-    double x1 = x[0];
-    double y1 = y[0];
-    double i1 = 0;
-    double x2 = x1;
-    double y2 = y1;
-    double i2 = 0;
-    for (int i = 1; i < out.length; i++) {
-      // The bilinear rule: exact to the third order of step over time.
-      double r = stepS[i] / (2 * timeS);
+  void of(double timeS, double[] lagged, double[] carried) {
+    Arrays.fill(lagged, 0);
+    Arrays.fill(carried, 0);
+    State once = new State(x[0], y[0]);
+    State again = new State(x[0], y[0]);
+    for (int from = 1; from < x.length; from += BLOCK) {
+      int n = Math.min(BLOCK, x.length - from);
+      weights(from, n, 2 * timeS);
+      if (carried.length > 0) follow(from, n, once, again);
+      else follow(from, n, once);
+      if (lagged.length > 0) feet(lag, n, lagged);
+      if (carried.length > 0) feet(ahead, n, carried);
+    }
+  }
+
+  /** The bilinear rule: exact to the third order of step over time. */
+  private void weights(int from, int n, double twiceS) {
+    for (int j = 0; j < n; j++) {
+      double r = stepS[from + j] / twiceS;
       double share = 1 / (1 + r);
-      double keep = (1 - r) * share;
-      double gain = r * share;
+      keep[j] = (1 - r) * share;
+      gain[j] = r * share;
+    }
+  }
+
+  private void follow(int from, int n, State once) {
+    double x1 = once.x;
+    double y1 = once.y;
+    double at1 = once.at;
+    for (int j = 0; j < n; j++) {
+      int i = from + j;
+      double k = keep[j];
+      double g = gain[j];
+      x1 = k * x1 + g * (x[i] + x[i - 1]);
+      y1 = k * y1 + g * (y[i] + y[i - 1]);
+      at1 = k * at1 + g * (2 * i - 1);
+      lag.x[j] = x1;
+      lag.y[j] = y1;
+      lag.at[j] = at1;
+    }
+    once.x = x1;
+    once.y = y1;
+    once.at = at1;
+  }
+
+  /** Both filters side by side: six sums wait no longer than three. */
+  private void follow(int from, int n, State once, State again) {
+    double x1 = once.x;
+    double y1 = once.y;
+    double at1 = once.at;
+    double x2 = again.x;
+    double y2 = again.y;
+    double at2 = again.at;
+    for (int j = 0; j < n; j++) {
+      int i = from + j;
+      double k = keep[j];
+      double g = gain[j];
       double beforeX = x1;
       double beforeY = y1;
-      double beforeI = i1;
-      x1 = keep * x1 + gain * (x[i] + x[i - 1]);
-      y1 = keep * y1 + gain * (y[i] + y[i - 1]);
-      i1 = keep * i1 + gain * (2 * i - 1);
-      double px = x1;
-      double py = y1;
-      double at = i1;
-      if (ahead != 0) {
-        x2 = keep * x2 + gain * (x1 + beforeX);
-        y2 = keep * y2 + gain * (y1 + beforeY);
-        i2 = keep * i2 + gain * (i1 + beforeI);
-        px += ahead * (x1 - x2);
-        py += ahead * (y1 - y2);
-        at += ahead * (i1 - i2);
-      }
-      int k = foot(px, py, (int) Math.rint(at));
-      out[k] = (px - x[k]) * cos[k] - (py - y[k]) * sin[k];
-      // Where the foot skips a place, it is as at the place before.
-      for (int m = k - 1; m > 0 && out[m] == 0 && k - m < 4; m--) out[m] = out[k];
+      double beforeAt = at1;
+      x1 = k * x1 + g * (x[i] + x[i - 1]);
+      y1 = k * y1 + g * (y[i] + y[i - 1]);
+      at1 = k * at1 + g * (2 * i - 1);
+      x2 = k * x2 + g * (x1 + beforeX);
+      y2 = k * y2 + g * (y1 + beforeY);
+      at2 = k * at2 + g * (at1 + beforeAt);
+      lag.x[j] = x1;
+      lag.y[j] = y1;
+      lag.at[j] = at1;
+      ahead.x[j] = x1 + (x1 - x2);
+      ahead.y[j] = y1 + (y1 - y2);
+      ahead.at[j] = at1 + (at1 - at2);
     }
-    return out;
+    once.x = x1;
+    once.y = y1;
+    once.at = at1;
+    again.x = x2;
+    again.y = y2;
+    again.at = at2;
+  }
+
+  private void feet(Trail of, int n, double[] out) {
+    // In two turns: together they take twice as long.
+    int last = x.length - 1;
+    for (int j = 0; j < n; j++) guess[j] = Math.max(0, Math.min(last, (int) Math.rint(of.at[j])));
+    double half = stepM / 2;
+    int before = 0;
+    double offset = 0;
+    for (int j = 0; j < n; j++) {
+      int k = guess[j];
+      double dx = of.x[j] - x[k];
+      double dy = of.y[j] - y[k];
+      if (Math.abs(dx * sin[k] + dy * cos[k]) > half) {
+        k = foot(of.x[j], of.y[j], k);
+        dx = of.x[j] - x[k];
+        dy = of.y[j] - y[k];
+      }
+      boolean next = k == before + 1 && offset != 0;
+      offset = dx * cos[k] - dy * sin[k];
+      out[k] = offset;
+      if (!next) fill(out, k);
+      before = k;
+    }
+  }
+
+  /** Where the foot skips a place, it is as at the place before. */
+  private static void fill(double[] out, int k) {
+    for (int m = k - 1; m > 0 && out[m] == 0 && k - m < 4; m--) out[m] = out[k];
   }
 
   private int foot(double px, double py, int guess) {
-    int k = Math.max(0, Math.min(size() - 1, guess));
+    int k = guess;
     for (int turn = 0; turn < 4; turn++) {
       double ahead = (px - x[k]) * sin[k] + (py - y[k]) * cos[k];
       int move = (int) Math.rint(ahead / stepM);
       if (move == 0) break;
-      k = Math.max(0, Math.min(size() - 1, k + move));
+      k = Math.max(0, Math.min(x.length - 1, k + move));
     }
     return k;
-  }
-
-  /** Values along the line, spread by errors along it of this standard deviation. */
-  double[] spread(double[] values, double sigmaM) {
-    // Three running means of w places have the variance (w^2 - 1) / 4.
-    int half = (int) Math.rint((Math.sqrt(4 * sigmaM * sigmaM / (stepM * stepM) + 1) - 1) / 2);
-    double[] out = values;
-    for (int turn = 0; turn < 3 && half > 0; turn++) out = runningMean(out, half);
-    return out;
-  }
-
-  private static double[] runningMean(double[] values, int half) {
-    int n = values.length;
-    double[] out = new double[n];
-    double per = 1.0 / (2 * half + 1);
-    double sum = 0;
-    for (int i = 0; i < Math.min(half, n); i++) sum += values[i];
-    for (int i = 0; i < n; i++) {
-      if (i + half < n) sum += values[i + half];
-      if (i > half) sum -= values[i - half - 1];
-      out[i] = sum * per;
-    }
-    return out;
-  }
-
-  /** The value at a chainage of the points. */
-  double at(double[] values, double chainageM) {
-    double p = (chainageM - fromM) / stepM;
-    int i = (int) p;
-    if (p < 0 || i + 1 >= values.length) return p < 0 ? values[0] : values[values.length - 1];
-    return values[i] + (p - i) * (values[i + 1] - values[i]);
   }
 }

@@ -14,44 +14,78 @@ import java.util.Arrays;
  */
 final class Whitened {
   private static final int ORDER = 8;
-  // A column of which less than this is left is no column of its own.
-  private static final double OWN = 1e-4;
 
   private final double[] filter;
-  private final boolean[] begins;
+  // Where the series begins anew, the number of its values behind the last.
+  private final int[] runs;
   private final double[][] nuisance;
+  private final double[] squares;
   private final double[] left;
   private final int dropped;
 
+  /** What is the same for every guess: a plain regression on the nuisances. */
+  static final class Plain {
+    private final double[] series;
+    private final double[][] nuisances;
+    private final double[][] apart;
+    private final double[] rest;
+    private final int[] runs;
+
+    /**
+     * @param series to be explained
+     * @param nuisances columns that may explain it, too
+     * @param runs places at which the series begins, rising from 0, and its length at last
+     */
+    Plain(double[] series, double[][] nuisances, int[] runs) {
+      this.series = series;
+      this.nuisances = nuisances;
+      this.runs = runs;
+      double[][] columns = new double[nuisances.length][];
+      for (int c = 0; c < columns.length; c++) columns[c] = nuisances[c].clone();
+      apart = Columns.orthogonal(columns);
+      rest = series.clone();
+      Columns.takeOut(rest, apart, Columns.squares(apart));
+    }
+
+    /** What is left over when a guess is taken out, too, where it is no nuisance. */
+    private double[] without(double[] guess) {
+      double[] own = guess.clone();
+      double before = Columns.dot(own, own);
+      Columns.takeOut(own, apart, Columns.squares(apart));
+      double after = Columns.dot(own, own);
+      double[] out = rest.clone();
+      if (after > Columns.OWN * before) Columns.takeOut(out, own, after);
+      return out;
+    }
+  }
+
   /**
-   * @param series to be explained
-   * @param nuisances columns that may explain it, too
    * @param guess a column like the one of interest, taken out before the errors are looked at
-   * @param begins true at points at which the series begins anew
    */
-  Whitened(double[] series, double[][] nuisances, double[] guess, boolean[] begins) {
-    this.begins = begins;
-    double[][] plain = new double[nuisances.length + 1][];
-    for (int c = 0; c < nuisances.length; c++) plain[c] = nuisances[c].clone();
-    plain[nuisances.length] = guess.clone();
-    double[] rest = series.clone();
-    for (double[] column : orthogonal(plain)) takeOut(rest, column);
-    filter = autoregression(rest);
-    double[][] fresh = new double[nuisances.length][];
-    for (int c = 0; c < fresh.length; c++) fresh[c] = fresh(nuisances[c]);
-    nuisance = orthogonal(fresh);
+  Whitened(Plain plain, double[] guess) {
+    runs = plain.runs;
+    filter = autoregression(plain.without(guess));
+    double[][] fresh = new double[plain.nuisances.length][];
+    for (int c = 0; c < fresh.length; c++) fresh[c] = fresh(plain.nuisances[c]);
+    nuisance = Columns.orthogonal(fresh);
+    squares = Columns.squares(nuisance);
     dropped = nuisance.length + ORDER + 1;
-    left = fresh(series);
-    for (double[] column : nuisance) takeOut(left, column);
+    left = rest(plain.series);
   }
 
   private Whitened(Whitened like, double[] series) {
-    begins = like.begins;
+    runs = like.runs;
     filter = like.filter;
     nuisance = like.nuisance;
+    squares = like.squares;
     dropped = like.dropped;
-    left = fresh(series);
-    for (double[] column : nuisance) takeOut(left, column);
+    left = rest(series);
+  }
+
+  private double[] rest(double[] series) {
+    double[] out = fresh(series);
+    Columns.takeOut(out, nuisance, squares);
+    return out;
   }
 
   /** Another series by the same filter beside the same nuisances. */
@@ -59,56 +93,99 @@ final class Whitened {
     return new Whitened(this, series);
   }
 
-  /** A column through the same filter, the nuisances taken out; all zeros where it is one. */
-  double[] own(double[] column) {
-    double[] x = fresh(column);
-    double before = dot(x, x);
-    for (double[] n : nuisance) takeOut(x, n);
-    if (!(dot(x, x) > OWN * before)) Arrays.fill(x, 0);
-    return x;
-  }
-
-  /** Sum of the products of what is left of the series with a column of {@link #own}. */
-  double with(double[] own) {
-    return dot(own, left);
-  }
-
   /**
-   * Variance of the fresh errors behind a column of {@link #own} times a coefficient; where they
-   * are larger at places that matter for the coefficient, the variance there.
+   * A column of interest through the same filter, the nuisances taken out: sums alone, since most
+   * columns are asked for no more.
    */
-  double variance(double[] own, double coefficient) {
-    double squares = 0;
-    double sum = 0;
-    for (int i = 0; i < own.length; i++) {
-      double e = left[i] - coefficient * own[i];
-      squares += e * e;
-      sum += own[i] * own[i] * e * e;
+  final class Own {
+    private final double[] fresh;
+    private final double[] shares = new double[nuisance.length];
+
+    /** Sum of the squares of what is left of it; 0 where too little is. */
+    final double square;
+
+    private Own(double[] column) {
+      fresh = fresh(column);
+      double before = Columns.dot(fresh, fresh);
+      double after = before;
+      for (int c = 0; c < shares.length; c++) {
+        double product = Columns.dot(fresh, nuisance[c]);
+        shares[c] = product / squares[c];
+        after -= shares[c] * product;
+      }
+      square = after > Columns.OWN * before ? after : 0;
     }
-    double size = dot(own, own);
-    double few = Math.max(1, own.length - dropped);
-    double plain = squares / few;
-    return size > 0 ? Math.max(plain, sum / size * own.length / few) : plain;
+
+    /** Sum of the products of what is left of a series with what is left of this column. */
+    double with(Whitened series) {
+      // What is left of the series knows no nuisance.
+      return square > 0 ? Columns.dot(fresh, series.left) : 0;
+    }
+
+    /**
+     * Variance of the fresh errors behind this column times a coefficient; where they are larger at
+     * places that matter for the coefficient, the variance there.
+     */
+    double variance(double coefficient) {
+      double[] own = fresh.clone();
+      for (int c = 0; c < shares.length; c++)
+        for (int i = 0; i < own.length; i++) own[i] -= shares[c] * nuisance[c][i];
+      double errors = 0;
+      double weighted = 0;
+      for (int i = 0; i < own.length; i++) {
+        double e = left[i] - coefficient * own[i];
+        errors += e * e;
+        weighted += own[i] * own[i] * e * e;
+      }
+      double few = Math.max(1, own.length - dropped);
+      double plain = errors / few;
+      return square > 0 ? Math.max(plain, weighted / square * own.length / few) : plain;
+    }
+  }
+
+  Own own(double[] column) {
+    return new Own(column);
   }
 
   private double[] fresh(double[] values) {
     double[] out = new double[values.length];
-    int run = 0;
-    for (int i = 0; i < values.length; i++) {
-      run = begins[i] ? 0 : run + 1;
-      if (run < filter.length) continue;
-      double sum = values[i];
-      for (int k = 0; k < filter.length; k++) sum -= filter[k] * values[i - 1 - k];
-      out[i] = sum;
+    // Behind the last of a short filter nothing counts.
+    double[] f = Arrays.copyOf(filter, ORDER);
+    for (int r = 0; r + 1 < runs.length; r++) {
+      int whole = Math.min(runs[r] + ORDER, runs[r + 1]);
+      for (int i = runs[r] + filter.length; i < whole; i++) {
+        double sum = values[i];
+        for (int k = 0; k < filter.length; k++) sum -= filter[k] * values[i - 1 - k];
+        out[i] = sum;
+      }
+      fresh(values, f, whole, runs[r + 1], out);
     }
     return out;
+  }
+
+  private static void fresh(double[] v, double[] f, int from, int to, double[] out) {
+    double f0 = f[0];
+    double f1 = f[1];
+    double f2 = f[2];
+    double f3 = f[3];
+    double f4 = f[4];
+    double f5 = f[5];
+    double f6 = f[6];
+    double f7 = f[7];
+    for (int i = from; i < to; i++)
+      out[i] =
+          (((v[i] - f0 * v[i - 1]) - f1 * v[i - 2]) - f2 * v[i - 3])
+              - f3 * v[i - 4]
+              - f4 * v[i - 5]
+              - f5 * v[i - 6]
+              - f6 * v[i - 7]
+              - f7 * v[i - 8];
   }
 
   /** Yule and Walker's equations by Levinson's recursion (Brockwell and Davis 1991, 5.2). */
   private static double[] autoregression(double[] rest) {
     double[] c = new double[ORDER + 1];
-    for (int k = 0; k <= ORDER; k++)
-      for (int i = k; i < rest.length; i++) c[k] += rest[i] * rest[i - k];
+    for (int k = 0; k <= ORDER; k++) c[k] = Columns.dot(rest, k, rest, rest.length - k);
     double[] a = new double[0];
     double variance = c[0];
     for (int k = 1; k <= ORDER && variance > 1e-12 * c[0]; k++) {
@@ -122,27 +199,5 @@ final class Whitened {
       variance *= 1 - r * r;
     }
     return a;
-  }
-
-  private static double[][] orthogonal(double[][] columns) {
-    int kept = 0;
-    double[][] out = new double[columns.length][];
-    for (double[] column : columns) {
-      double before = dot(column, column);
-      for (int c = 0; c < kept; c++) takeOut(column, out[c]);
-      if (dot(column, column) > OWN * before) out[kept++] = column;
-    }
-    return Arrays.copyOf(out, kept);
-  }
-
-  private static void takeOut(double[] values, double[] column) {
-    double f = dot(values, column) / dot(column, column);
-    for (int i = 0; i < values.length; i++) values[i] -= f * column[i];
-  }
-
-  static double dot(double[] a, double[] b) {
-    double sum = 0;
-    for (int i = 0; i < a.length; i++) sum += a[i] * b[i];
-    return sum;
   }
 }
