@@ -1,0 +1,48 @@
+package milewarden.benchmark;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.security.NoSuchAlgorithmException;
+import milewarden.geodesy.Position;
+
+/**
+ * Writes the work of the whole pipeline as files into a folder, so that pipelines in other
+ * languages can be run on the same ({@code nearest.cpp} and {@code nearest.py} of the test
+ * resources), and prints what ours takes, in processor time of the process as they do.
+ */
+public final class OtherLanguages {
+  private static final int WARM = 400;
+  private static final int ROUNDS = 9;
+  private static final int CALLS = 40;
+
+  private OtherLanguages() {}
+
+  public static void main(String[] args) throws Exception {
+    Path folder = Files.createDirectories(Path.of(args[0]));
+    for (Hour hour : Hour.values()) {
+      Files.write(folder.resolve(hour + ".gpx"), hour.gpx);
+      StringBuilder line = new StringBuilder();
+      for (Position p : hour.course.line().positions())
+        line.append(p.latitudeDeg()).append(' ').append(p.longitudeDeg()).append('\n');
+      Files.writeString(folder.resolve(hour + ".txt"), line);
+    }
+    for (Hour hour : Hour.values()) run(hour, WARM);
+    for (Hour hour : Hour.values()) {
+      double[] perFix = new double[ROUNDS];
+      for (int round = 0; round < ROUNDS; round++)
+        perFix[round] = run(hour, CALLS) / CALLS / hour.track.size();
+      java.util.Arrays.sort(perFix);
+      System.out.printf("ours %s %.0f ns a fix%n", hour, perFix[ROUNDS / 2]);
+    }
+  }
+
+  private static double run(Hour hour, int calls) throws NoSuchAlgorithmException {
+    PipelineBenchmark pipeline = new PipelineBenchmark();
+    pipeline.hour = hour;
+    double sum = 0;
+    long before = CpuTime.processNs();
+    for (int i = 0; i < calls; i++) sum += pipeline.ours();
+    if (!(sum > 0)) throw new IllegalStateException("no length");
+    return CpuTime.processNs() - before;
+  }
+}
