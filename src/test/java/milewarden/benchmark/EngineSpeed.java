@@ -55,7 +55,7 @@ final class EngineSpeed {
           " times the scan");
     }
     double gpx = a("gpxMin", m);
-    for (String format : new String[] {"fit", "tcx", "nmea", "csv", "geoJson"}) {
+    for (String format : new String[] {"fit", "tcx", "nmea", "csv"}) {
       double ours = a(format, m);
       table.most(
           "reading " + format.toUpperCase(java.util.Locale.ROOT),
@@ -64,6 +64,10 @@ final class EngineSpeed {
           1,
           " times GPX");
     }
+    table.context(
+        "reading GeoJSON",
+        "%s ns a fix, %s times GPX"
+            .formatted(Table.of(a("geoJson", m)), Table.of(a("geoJson", m) / gpx)));
     table.context(
         "limits: bringing the file into memory; its SHA-256",
         "%s and %s ns a fix".formatted(Table.of(a("fileAlone", m)), Table.of(a("sha256", m))));
