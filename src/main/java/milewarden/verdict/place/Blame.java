@@ -8,12 +8,10 @@ import java.util.Optional;
 import java.util.stream.DoubleStream;
 import milewarden.statistics.Contrast;
 import milewarden.statistics.LeastSquares;
-import milewarden.statistics.MedianPolish;
 import milewarden.statistics.Sample;
 import milewarden.verdict.PassError;
 import milewarden.verdict.PassEvidence;
 import milewarden.verdict.Source;
-import milewarden.verdict.place.DeviceDayCourse.Effect;
 import milewarden.verdict.place.DeviceDayCourse.Finding;
 import milewarden.verdict.place.DeviceDayCourse.Place;
 import milewarden.verdict.place.DeviceDayCourse.What;
@@ -152,25 +150,25 @@ public final class Blame {
   }
 
   private DeviceDayCourse tell() {
-    Fit fit = fit();
+    PolishedChange fit = PolishedChange.of(candidate, baseline, places);
     List<Finding> findings = new ArrayList<>();
     if (candidate.paired().size() < FEWEST || baseline.paired().size() < FEWEST)
-      findings.add(finding(What.CANNOT_TELL, fit.model));
+      findings.add(finding(What.CANNOT_TELL, fit.model()));
     else {
       whole(fit, findings);
       for (int p = 0; p < places.size(); p++) place(p, findings);
       days(fit, findings);
-      if (findings.isEmpty()) findings.add(finding(What.NOTHING, fit.model));
+      if (findings.isEmpty()) findings.add(finding(What.NOTHING, fit.model()));
     }
     return new DeviceDayCourse(
         course,
         candidate.paired().size(),
         baseline.paired().size(),
-        fit.common,
-        fit.devices,
-        fit.sessions,
-        fit.places,
-        fit.spread,
+        fit.common(),
+        fit.devices(),
+        fit.sessions(),
+        fit.places(),
+        fit.spread(),
         findings);
   }
 
@@ -178,13 +176,13 @@ public final class Blame {
     return new Finding(what, points, Optional.empty(), Optional.empty());
   }
 
-  private void whole(Fit fit, List<Finding> findings) {
+  private void whole(PolishedChange fit, List<Finding> findings) {
     Optional<Contrast> model = change(candidate.difference(), baseline.difference());
     Optional<Contrast> control = change(candidate.control(), baseline.control());
-    if (model.filter(c -> c.p() < ALPHA).isPresent() && Math.abs(fit.model) >= smallest)
-      findings.add(finding(What.THIS_MODEL, fit.model));
-    if (control.filter(c -> c.p() < ALPHA).isPresent() && Math.abs(fit.common) >= smallest)
-      findings.add(finding(What.ALL_DEVICES, fit.common));
+    if (model.filter(c -> c.p() < ALPHA).isPresent() && Math.abs(fit.model()) >= smallest)
+      findings.add(finding(What.THIS_MODEL, fit.model()));
+    if (control.filter(c -> c.p() < ALPHA).isPresent() && Math.abs(fit.common()) >= smallest)
+      findings.add(finding(What.ALL_DEVICES, fit.common()));
   }
 
   /** Candidate minus baseline over sessions, the places' own levels taken out. */
@@ -226,13 +224,13 @@ public final class Blame {
   }
 
   /** A session in which model and control are both set apart, the same way. */
-  private void days(Fit fit, List<Finding> findings) {
+  private void days(PolishedChange fit, List<Finding> findings) {
     double[] model = apart(candidate.model(), baseline.model());
     double[] control = apart(candidate.control(), baseline.control());
     List<String> keys = candidate.paired();
     for (int s = 0; s < keys.size(); s++) {
       boolean both = Math.min(Math.abs(model[s]), Math.abs(control[s])) > SET_APART;
-      double points = fit.sessions.get(s).points();
+      double points = fit.sessions().get(s).points();
       if (both && model[s] * control[s] > 0 && Math.abs(points) >= smallest)
         findings.add(
             new Finding(
@@ -254,68 +252,5 @@ public final class Blame {
     double[] z = new double[x.length];
     for (int i = 0; i < x.length; i++) z[i] = spread > 0 ? (x[i] - middle) / spread : 0;
     return z;
-  }
-
-  /** The polished effects, anchored at the control units. */
-  private record Fit(
-      double common,
-      double model,
-      List<Effect> devices,
-      List<Effect> sessions,
-      List<Effect> places,
-      double spread) {}
-
-  private Fit fit() {
-    List<String> keys = candidate.paired();
-    List<String> units = new ArrayList<>(candidate.units());
-    List<double[]> cells = new ArrayList<>();
-    for (int u = 0; u < units.size(); u++)
-      for (int s = 0; s < keys.size(); s++) {
-        Optional<double[]> row = candidate.row(keys.get(s), units.get(u));
-        if (row.isEmpty()) continue;
-        double[] before = baseline.middle(units.get(u), candidate.isControl(units.get(u)));
-        for (int p = 0; p < before.length; p++) {
-          double change = row.get()[p] - before[p];
-          if (!Double.isNaN(change)) cells.add(new double[] {u, s, p, change});
-        }
-      }
-    return polished(cells, units, keys);
-  }
-
-  private Fit polished(List<double[]> cells, List<String> units, List<String> keys) {
-    if (cells.isEmpty()) return new Fit(0, 0, List.of(), List.of(), List.of(), 0);
-    int[][] levels = new int[3][cells.size()];
-    double[] values = new double[cells.size()];
-    for (int i = 0; i < values.length; i++) {
-      for (int f = 0; f < 3; f++) levels[f][i] = (int) cells.get(i)[f];
-      values[i] = cells.get(i)[3];
-    }
-    MedianPolish polish = MedianPolish.of(values, levels, units.size(), keys.size(), places.size());
-    double[] device = polish.effects().get(0);
-    double anchor = median(device, units, true);
-    List<Effect> devices = new ArrayList<>();
-    for (int u = 0; u < units.size(); u++)
-      devices.add(new Effect(units.get(u), device[u] - anchor));
-    return new Fit(
-        polish.overall() + anchor,
-        median(device, units, false) - anchor,
-        devices,
-        effects(keys, polish.effects().get(1)),
-        effects(places.stream().map(Place::name).toList(), polish.effects().get(2)),
-        polish.residualSpread());
-  }
-
-  private double median(double[] device, List<String> units, boolean control) {
-    double[] of = new double[device.length];
-    int n = 0;
-    for (int u = 0; u < device.length; u++)
-      if (candidate.isControl(units.get(u)) == control) of[n++] = device[u];
-    return n == 0 ? 0 : Sample.median(Arrays.copyOf(of, n));
-  }
-
-  private static List<Effect> effects(List<String> names, double[] points) {
-    List<Effect> all = new ArrayList<>();
-    for (int i = 0; i < points.length; i++) all.add(new Effect(names.get(i), points[i]));
-    return all;
   }
 }
