@@ -41,15 +41,15 @@ final class NearestByJts {
     return new Coordinate(p.xM(), p.yM());
   }
 
-  /** Every edge looked at for every fix. */
-  double byLine(Track track) {
+  /** Chainage by JTS's linear referencing: every edge is looked at for every fix. */
+  double byLine(double[] latitudeDeg, double[] longitudeDeg) {
     double sum = 0;
-    for (int i = 0; i < track.size(); i++)
-      sum += line.project(at(track.latitudesDeg()[i], track.longitudesDeg()[i]));
+    for (int i = 0; i < latitudeDeg.length; i++)
+      sum += line.project(at(latitudeDeg[i], longitudeDeg[i]));
     return sum;
   }
 
-  /** The edges near a fix by a tree, then the nearest of them. */
+  /** The distance alone: the edges near a fix by a tree, then the nearest of them. */
   double byTree(Track track) {
     return byTree(track.latitudesDeg(), track.longitudesDeg());
   }

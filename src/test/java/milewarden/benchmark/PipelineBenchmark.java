@@ -9,9 +9,12 @@ import java.security.NoSuchAlgorithmException;
 import java.util.List;
 import milewarden.accuracy.MeasureOptions;
 import milewarden.accuracy.Measurer;
+import milewarden.device.Reading;
+import milewarden.device.Rounding;
 import milewarden.format.TrackFormats;
 import milewarden.geodesy.Geodesics;
 import milewarden.track.Track;
+import milewarden.units.LengthUnit;
 import org.openjdk.jmh.annotations.Benchmark;
 import org.openjdk.jmh.annotations.Param;
 import org.openjdk.jmh.annotations.Scope;
@@ -19,13 +22,23 @@ import org.openjdk.jmh.annotations.State;
 
 /**
  * From the bytes of a file to a result, side by side with the pipeline that is put together from
- * libraries: jpx reads, GeographicLib sums the length, JTS finds the nearest place of the line.
- * That knows no leg, no lap, no ladder and no noise; ours hashes, reads, matches by progress and
- * measures all.
+ * libraries: jpx reads, GeographicLib sums the length, JTS finds the place along the line by its
+ * linear referencing, or, in less time, the distance from the line alone by its tree. That knows no
+ * leg, no lap, no ladder and no noise. Ours hashes and matches by progress; it does the same job
+ * ({@link SameJob}), and everything.
  */
 @State(Scope.Benchmark)
 public class PipelineBenchmark {
   @Param public Hour hour;
+
+  private static final Reading SHOWN =
+      new Reading(10.01, LengthUnit.KILOMETRE, 0.01, Rounding.TRUNCATED);
+
+  @Benchmark
+  public double oursSameJob() throws NoSuchAlgorithmException {
+    double hash = MessageDigest.getInstance("SHA-256").digest(hour.gpx)[0];
+    return hash + SameJob.of(read(hour.gpx), hour.course, SHOWN);
+  }
 
   @Benchmark
   public double ours() throws NoSuchAlgorithmException {
@@ -46,16 +59,31 @@ public class PipelineBenchmark {
 
   @Benchmark
   public double libraries() throws IOException {
-    List<WayPoint> points = jpx(hour.gpx);
-    double sum = 0;
-    double[] lat = new double[points.size()];
-    double[] lon = new double[points.size()];
-    for (int i = 0; i < lat.length; i++) {
-      lat[i] = points.get(i).getLatitude().doubleValue();
-      lon[i] = points.get(i).getLongitude().doubleValue();
-      if (i > 0) sum += Geodesics.lengthM(lat[i - 1], lon[i - 1], lat[i], lon[i]);
+    Places p = new Places(jpx(hour.gpx));
+    return p.lengthM() + hour.jts.byLine(p.lat, p.lon);
+  }
+
+  @Benchmark
+  public double librariesByTree() throws IOException {
+    Places p = new Places(jpx(hour.gpx));
+    return p.lengthM() + hour.jts.byTree(p.lat, p.lon);
+  }
+
+  private static final class Places {
+    final double[] lat;
+    final double[] lon;
+
+    Places(List<WayPoint> points) {
+      lat = points.stream().mapToDouble(p -> p.getLatitude().doubleValue()).toArray();
+      lon = points.stream().mapToDouble(p -> p.getLongitude().doubleValue()).toArray();
     }
-    return sum + hour.jts.byTree(lat, lon);
+
+    double lengthM() {
+      double sum = 0;
+      for (int i = 1; i < lat.length; i++)
+        sum += Geodesics.lengthM(lat[i - 1], lon[i - 1], lat[i], lon[i]);
+      return sum;
+    }
   }
 
   static List<WayPoint> jpx(byte[] bytes) throws IOException {
