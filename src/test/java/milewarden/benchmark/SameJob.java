@@ -59,6 +59,7 @@ final class SameJob {
 
   private double recordedM(PassEnd end) {
     double[] all = track.distancesM();
+    if (all.length == 0) return Double.NaN;
     double at = all[end.fix()];
     return end.fraction() > 0 ? at + end.fraction() * (all[end.fix() + 1] - at) : at;
   }
