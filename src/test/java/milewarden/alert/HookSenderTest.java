@@ -35,6 +35,13 @@ import org.junit.jupiter.params.provider.CsvSource;
 /** Against a real HTTP server in this process. */
 @Timeout(60)
 final class HookSenderTest {
+  private static final String LONG =
+      "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa"
+          + "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa"
+          + "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa"
+          + "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa"
+          + "aaaaaa";
+
   private static final String SECRET = "0123456789abcdef0123456789abcdef";
   private static final String BODY = "{\"text\":\"Fell 2: 1.3 % länger\"}";
 
@@ -108,13 +115,18 @@ final class HookSenderTest {
     return database.read(tx -> Outbox.page(tx, Optional.empty(), 10)).get(0);
   }
 
-  // RFC 4231, sections 4.2 and 4.3: HMAC-SHA-256 test cases 1 and 2.
+  // RFC 4231, sections 4.2, 4.3 and 4.7: HMAC-SHA-256 test cases 1, 2 and 6 (a key longer than a
+  // block, here of 131 bytes).
   @ParameterizedTest
   @CsvSource({
     "0b0b0b0b0b0b0b0b0b0b0b0b0b0b0b0b0b0b0b0b, 4869205468657265,"
         + " b0344c61d8db38535ca8afceaf0bf12b881dc200c9833da726e9376c2e32cff7",
     "4a656665, 7768617420646f2079612077616e7420666f72206e6f7468696e673f,"
-        + " 5bdcc146bf60754e6a042426089575c75a003f089d2739839dec58b964ec3843"
+        + " 5bdcc146bf60754e6a042426089575c75a003f089d2739839dec58b964ec3843",
+    LONG
+        + ", 54657374205573696e67204c6172676572205468616e20426c6f636b2d53697a65204b6579202d"
+        + "2048617368204b6579204669727374,"
+        + " 60e431591ee0b67f0d8a26aacbf5b77f8e0bc6213728c5140546040f0ee37f54"
   })
   void theHashIsThatOfTheStandard(String key, String text, String hash) {
     HexFormat hex = HexFormat.of();

@@ -4,6 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.json.JsonMapper;
+import com.networknt.schema.InputFormat;
+import com.networknt.schema.SchemaLocation;
+import com.networknt.schema.SchemaRegistry;
+import com.networknt.schema.SpecificationVersion;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
@@ -12,6 +17,7 @@ import java.time.ZoneId;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import milewarden.recipient.Audience;
@@ -346,6 +352,22 @@ final class TellingTest {
     assertThat(seen.seen()).map(DueItems.Seen::by).hasValue("Ben");
   }
 
+  // What the API's own description says of a post to a webhook.
+  private static List<String> asDescribed(String body) throws Exception {
+    String openapi =
+        new String(
+            TellingTest.class.getResourceAsStream("/milewarden/openapi.json").readAllBytes(),
+            StandardCharsets.UTF_8);
+    String id = "https://milewarden.invalid/openapi.json";
+    return SchemaRegistry.withDefaultDialect(
+            SpecificationVersion.DRAFT_2020_12, b -> b.schemas(Map.of(id, openapi)))
+        .getSchema(SchemaLocation.of(id + "#/components/schemas/HookPost"))
+        .validate(body, InputFormat.JSON)
+        .stream()
+        .map(Object::toString)
+        .toList();
+  }
+
   @Test
   void programsAreToldTheSame() throws Exception {
     due(Judged.worse());
@@ -360,6 +382,9 @@ final class TellingTest {
     assertThat(body.get("event").asText()).isEqualTo("due");
     assertThat(body.get("text").asText()).isEqualTo(messages().get(0).subject());
     assertThat(body.get("items").get(0).get("model").asText()).isEqualTo("Fell 2");
+    assertThat(asDescribed(hook.text())).isEmpty();
+    assertThat(asDescribed(hook.text().replace("\"event\":\"due\"", "\"event\":\"gone\"")))
+        .isNotEmpty();
   }
 
   @Test
