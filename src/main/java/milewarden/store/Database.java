@@ -90,6 +90,7 @@ public final class Database implements AutoCloseable {
     try {
       if (settings.url().isEmpty()) {
         Files.createDirectories(settings.data());
+        PrivateFile.make(settings.file());
       }
       return new Database(settings, clock, otherwise);
     } catch (IOException e) {

@@ -19,6 +19,7 @@ import java.util.zip.ZipEntry;
 import java.util.zip.ZipException;
 import java.util.zip.ZipFile;
 import java.util.zip.ZipOutputStream;
+import milewarden.store.PrivateFile;
 
 /** The form of a backup: a zip whose last entry lists the SHA-256 of every other. */
 final class BackupFile {
@@ -36,6 +37,7 @@ final class BackupFile {
 
   static void write(Path zip, Map<String, Path> files) throws IOException {
     StringBuilder sums = new StringBuilder();
+    PrivateFile.make(zip);
     try (ZipOutputStream out = new ZipOutputStream(Files.newOutputStream(zip))) {
       // Most of a store is deflated already.
       out.setLevel(Deflater.BEST_SPEED);
@@ -71,6 +73,7 @@ final class BackupFile {
           return Optional.of("its file " + file.getKey() + " is missing");
         Path parent = target.getParent();
         if (parent != null) Files.createDirectories(parent);
+        if (file.getKey().equals(database)) PrivateFile.make(target);
         try (InputStream in = zip.getInputStream(entry);
             OutputStream out = Files.newOutputStream(target)) {
           if (!copy(in, out).equals(file.getValue()))
@@ -102,6 +105,7 @@ final class BackupFile {
     Path sum = backup.resolveSibling(backup.getFileName() + ".sha256");
     if (!Files.isRegularFile(sum))
       return Optional.of("it is no zip, and the check sum " + sum + " is not beside it");
+    PrivateFile.make(database);
     try (InputStream in = Files.newInputStream(backup);
         OutputStream out = Files.newOutputStream(database)) {
       return Files.readString(sum, StandardCharsets.UTF_8).startsWith(copy(in, out))

@@ -2,9 +2,11 @@ package milewarden.store.keep;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermission;
 import java.time.Instant;
 import java.time.InstantSource;
 import java.util.List;
@@ -43,11 +45,21 @@ final class StoreCopyTest {
     }
     StoreSettings other = StoreSettings.in(folder.resolve("other"));
     assertThat(StoreCopy.putBack(copy, other, CLOCK)).isEmpty();
+    for (Path secret : List.of(lab.file(), copy, other.file())) isNotForEverybody(secret);
     holds(other, kept, true);
     holds(other, late, false);
     assertThat(StoreCopy.putBack(copy, other, CLOCK).orElseThrow()).contains("not empty");
     assertThat(StoreCopy.make(other, NOTHING, copy, CLOCK).orElseThrow())
         .contains("exists already");
+  }
+
+  // They hold the hashes of passphrases.
+  private static void isNotForEverybody(Path file) throws IOException {
+    if (!file.getFileSystem().supportedFileAttributeViews().contains("posix")) return;
+    assertThat(Files.getPosixFilePermissions(file))
+        .as(file.toString())
+        .contains(PosixFilePermission.OWNER_READ, PosixFilePermission.OWNER_WRITE)
+        .doesNotContain(PosixFilePermission.OTHERS_READ, PosixFilePermission.OTHERS_WRITE);
   }
 
   private static void holds(StoreSettings store, Contents.Packed packed, boolean expected) {
