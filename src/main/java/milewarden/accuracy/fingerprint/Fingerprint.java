@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.OptionalDouble;
 
 /**
- * A habit of a device, as far as one pass, or the passes of one release, show it.
+ * A habit of a device, as far as one pass shows it, or several that are read as one.
  *
  * @param kind which habit; it settles the unit and what {@code n} counts
  * @param presence whether the evidence settles that the habit is there

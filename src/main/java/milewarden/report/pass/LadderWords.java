@@ -50,7 +50,16 @@ public final class LadderWords {
         r.highM(),
         digits.change(r),
         percent,
-        r.lowM() == 0 && r.highM() == 0 ? "nothing" : meaning(step, r.lowM() + r.highM() > 0));
+        r.lowM() == 0 && r.highM() == 0
+            ? "nothing"
+            : meaning(step, r.lowM() + r.highM() > 0) + ofOnePass(step));
+  }
+
+  /** What must be known of a step that is read from one pass alone. */
+  private static String ofOnePass(LadderStep step) {
+    return step == LadderStep.ENDS
+        ? ", and each end has the error of one fix in it: go by the mean over passes"
+        : "";
   }
 
   /** The sentence beneath a ladder: its largest step and what that means. */

@@ -113,6 +113,15 @@ public record CoursePage(
               "safety factor",
               digits.number(c.safetyFactor().getAsDouble(), 3),
               "the certified figure carries it"));
+    lines.add(
+        new Fact(
+            "reference of a track",
+            digits.ground(c.horizontalM()),
+            c.heightProfile().isEmpty()
+                ? "without a height profile the same as of what is shown and recorded"
+                : "without the slope, which no track on a map can see, by the height profile; what"
+                    + " is shown and recorded is held against "
+                    + digits.ground(c.referenceM())));
     lines.add(new Fact("standard uncertainty", digits.ground(c.standardUncertaintyM(), 3), ""));
     lines.add(
         new Fact(
