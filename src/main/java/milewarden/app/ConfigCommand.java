@@ -45,6 +45,7 @@ final class ConfigCommand extends CommandGroup {
     List<String> findings = new ArrayList<>();
     folder("data folder", config.get().data(), findings, out);
     folder("courses", config.get().courses(), findings, out);
+    config.get().backups().ifPresent(b -> folder("daily copies", b.folder(), findings, out));
     address(config.get(), findings, out);
     people(config.get(), findings, out);
     mail(config.get(), out);

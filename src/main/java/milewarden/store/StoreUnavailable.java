@@ -110,6 +110,18 @@ public final class StoreUnavailable extends RuntimeException {
         e);
   }
 
+  /** Of a file that was to be written: a copy, say. */
+  public static StoreUnavailable unwritable(String where, String detail, Throwable e) {
+    return new StoreUnavailable(
+        Cause.UNREACHABLE,
+        where
+            + " can't be written ("
+            + detail
+            + "). Check that its folder is there and that the server's user may write to it; under"
+            + " systemd, that the unit's ReadWritePaths names it.",
+        e);
+  }
+
   public static StoreUnavailable unreachable(String where, String detail, Throwable e) {
     return new StoreUnavailable(
         Cause.UNREACHABLE,

@@ -100,5 +100,8 @@ final class ConfigCommandTest {
     Files.writeString(house.configFile, "courses:\n  folder: " + file + "\n");
     assertThat(check()).isEqualTo(Exit.FINDINGS);
     assertThat(said.toString()).contains("is no folder");
+    house.configure("backup:\n  folder: " + file);
+    assertThat(check()).isEqualTo(Exit.FINDINGS);
+    assertThat(said.toString()).contains("daily copies: " + file + " is no folder");
   }
 }

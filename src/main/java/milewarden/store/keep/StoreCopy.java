@@ -57,7 +57,11 @@ public final class StoreCopy {
       }
     } catch (IOException | SQLException e) {
       throw StoreUnavailable.behind(e, copy.toString())
-          .orElseGet(() -> StoreUnavailable.unreachable(copy.toString(), e.toString(), e));
+          .orElseGet(
+              () ->
+                  e instanceof IOException
+                      ? StoreUnavailable.unwritable(copy.toString(), e.toString(), e)
+                      : StoreUnavailable.unreachable(from.where(), e.toString(), e));
     }
   }
 

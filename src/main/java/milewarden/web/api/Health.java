@@ -22,6 +22,8 @@ import milewarden.store.told.Outbox;
 /** Whether the server can do its work, and how long its queues are. */
 final class Health {
   private static final int UNAVAILABLE = 503;
+  // Who reads more than these reads the Intake page.
+  private static final int MOST_REASONS = 20;
 
   private final Database database;
   private final Supplier<List<String>> troubles;
@@ -71,7 +73,9 @@ final class Health {
   }
 
   void health(Context http) {
-    List<String> reasons = new ArrayList<>(troubles.get());
+    List<String> all = troubles.get();
+    List<String> reasons = new ArrayList<>(all.subList(0, Math.min(all.size(), MOST_REASONS)));
+    if (all.size() > MOST_REASONS) reasons.add("And " + (all.size() - MOST_REASONS) + " more.");
     try {
       int runs = database.read(tx -> milewarden.store.run.Runs.count(tx));
       if (runs < 0) throw new IllegalStateException("runs: " + runs);

@@ -1,6 +1,7 @@
 package milewarden.store.keep;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
@@ -15,6 +16,7 @@ import java.util.zip.ZipEntry;
 import java.util.zip.ZipOutputStream;
 import milewarden.store.Database;
 import milewarden.store.StoreSettings;
+import milewarden.store.StoreUnavailable;
 import milewarden.store.file.Contents;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -51,6 +53,17 @@ final class StoreCopyTest {
     assertThat(StoreCopy.putBack(copy, other, CLOCK).orElseThrow()).contains("not empty");
     assertThat(StoreCopy.make(other, NOTHING, copy, CLOCK).orElseThrow())
         .contains("exists already");
+  }
+
+  @Test
+  void aFolderThatIsNotThereIsSaidAndTheStoreIsNotBlamed() {
+    StoreSettings lab = StoreSettings.in(folder.resolve("lab"));
+    Database.open(lab, CLOCK).close();
+    assertThatThrownBy(() -> StoreCopy.make(lab, NOTHING, folder.resolve("none/copy.zip"), CLOCK))
+        .isInstanceOf(StoreUnavailable.class)
+        .hasMessageContaining("copy.zip can't be written")
+        .hasMessageContaining("its folder is there")
+        .hasMessageNotContaining("password");
   }
 
   // They hold the hashes of passphrases.

@@ -480,6 +480,8 @@ final class ApiTest {
     assertThat(answer.statusCode()).isEqualTo(503);
     assertThat(errors("Health", answer.body())).isEmpty();
     assertThat(answer.body()).contains("The inbox can't be read.");
+    for (int i = 0; i < 10_000; i++) troubles.add(i + " can't be moved.");
+    assertThat(get("health").body()).contains("And 9981 more.").hasSizeLessThan(2_000);
   }
 
   @Test
