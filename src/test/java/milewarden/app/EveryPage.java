@@ -50,7 +50,8 @@ final class EveryPage {
   }
 
   private static final Pattern FOR_PROGRAMS =
-      Pattern.compile(".*\\.(csv|json|zip|js)|/api/.*|/(health|metrics|live)|/results/\\{id}");
+      Pattern.compile(
+          ".*\\.(csv|json|zip|js)|/(api|assets|webjars)/.*|/(health|metrics|live)|/results/\\{id}");
   // A file to fill in.
   private static final Set<String> FILES = Set.of("/courses/-/sheet/blank");
 

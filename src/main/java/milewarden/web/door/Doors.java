@@ -18,6 +18,8 @@ final class Doors {
   private static final Set<String> OPEN =
       Set.of(
           "GET /health",
+          "GET /assets/{name}",
+          "GET /webjars/{library}/{version}/dist/{name}",
           "GET /login",
           "POST /login",
           "GET " + V1 + "/openapi.json",
