@@ -241,6 +241,7 @@ public final class Database implements AutoCloseable {
   }
 
   private static HikariDataSource sqlite(StoreSettings settings, boolean readOnly) {
+    NativePart.load();
     SQLiteConfig config = new SQLiteConfig();
     config.setJournalMode(SQLiteConfig.JournalMode.WAL);
     config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
