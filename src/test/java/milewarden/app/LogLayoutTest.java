@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import ch.qos.logback.classic.Level;
 import ch.qos.logback.classic.Logger;
 import ch.qos.logback.classic.LoggerContext;
-import ch.qos.logback.classic.joran.JoranConfigurator;
 import ch.qos.logback.classic.spi.ILoggingEvent;
 import ch.qos.logback.classic.spi.LoggingEvent;
 import ch.qos.logback.classic.util.LogbackMDCAdapter;
@@ -15,7 +14,6 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
-import java.util.Objects;
 import org.junit.jupiter.api.Test;
 
 /** The log as the program itself lays it out, fed with what a hostile name could hold. */
@@ -28,14 +26,10 @@ final class LogLayoutTest {
   private static byte[] written(String layout, String words, Throwable thrown) throws Exception {
     LoggerContext context = new LoggerContext();
     context.setMDCAdapter(new LogbackMDCAdapter());
-    context.putProperty("MILEWARDEN_LOG", layout);
-    JoranConfigurator configurator = new JoranConfigurator();
-    configurator.setContext(context);
-    configurator.doConfigure(
-        Objects.requireNonNull(LogLayoutTest.class.getResource("/logback.xml")));
+    LogSetUp.setUp(context, layout);
     Logger root = context.getLogger(org.slf4j.Logger.ROOT_LOGGER_NAME);
     ConsoleAppender<ILoggingEvent> appender =
-        (ConsoleAppender<ILoggingEvent>) root.getAppender(layout);
+        (ConsoleAppender<ILoggingEvent>) root.getAppender(LogSetUp.APPENDER);
     assertThat(context.getLogger("milewarden").isInfoEnabled()).isTrue();
     LoggingEvent event =
         new LoggingEvent(
