@@ -33,7 +33,12 @@ public final class Main {
   static Map<String, Supplier<?>> commands() {
     Workshop store = new StoreDoor();
     Map<String, Supplier<?>> commands = new LinkedHashMap<>();
-    commands.put("serve", ServeCommand::new);
+    commands.put(
+        "serve",
+        () -> {
+          Ahead.start();
+          return new ServeCommand();
+        });
     commands.put("demo", DemoCommand::new);
     commands.put("intake", IntakeCommand::new);
     commands.put("recompute", RecomputeCommand::new);
