@@ -71,7 +71,12 @@ public final class Milewarden extends CommandGroup {
   /** The commands that need no more than this package. */
   private static Map<String, Supplier<?>> commands() {
     Map<String, Supplier<?>> commands = new LinkedHashMap<>();
-    commands.put("measure", MeasureCommand::new);
+    commands.put(
+        "measure",
+        () -> {
+          Rehearsal.start();
+          return new MeasureCommand();
+        });
     commands.put("course", CourseCommand::new);
     return commands;
   }

@@ -2,10 +2,7 @@ package milewarden.format;
 
 import com.fasterxml.jackson.core.JsonLocation;
 import com.fasterxml.jackson.core.JsonProcessingException;
-import com.fasterxml.jackson.core.StreamReadFeature;
-import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.IOException;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -45,12 +42,6 @@ public final class CourseFile {
   /** No course is longer: our own bound against a length in other units than metres. */
   private static final double LONGEST_M = 1_000_000;
 
-  private static final JsonMapper JSON =
-      JsonMapper.builder()
-          .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
-          .enable(DeserializationFeature.FAIL_ON_TRAILING_TOKENS)
-          .build();
-
   private final List<CourseIssue> issues = new ArrayList<>();
   private final List<CourseNotice> notices = new ArrayList<>();
   private final List<Mark> marks = new ArrayList<>();
@@ -80,7 +71,7 @@ public final class CourseFile {
 
   private Optional<JsonNode> parse(byte[] bytes) {
     try {
-      JsonNode root = JSON.readTree(bytes);
+      JsonNode root = JsonTree.read(bytes);
       if (root.isObject()) return Optional.of(root);
       add(CourseIssue.Kind.NOT_GEOJSON, "", root.isMissingNode() ? "the file is empty" : "");
     } catch (JsonProcessingException e) {
