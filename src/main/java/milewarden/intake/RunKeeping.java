@@ -1,5 +1,6 @@
 package milewarden.intake;
 
+import java.time.Duration;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.EnumSet;
@@ -94,7 +95,8 @@ final class RunKeeping {
   private Fate beside(Tx tx, Recording recording, Fate.Measured fate) {
     Optional<Sessions.Session> session = fate.tags().session().flatMap(s -> Sessions.find(tx, s));
     boolean said = TagSettling.settle(fate.words()).value(TagName.CLOCK).isPresent();
-    if (recording.counts() || said || session.isEmpty()) return fate;
+    if (recording.counts() || said || session.isEmpty() || hasNear(tx, session.get(), fate))
+      return fate;
     List<ClockCheck.Span> others =
         Runs.ofSession(tx, session.get().id()).stream()
             .filter(run -> run.file().isPresent())
@@ -107,6 +109,17 @@ final class RunKeeping {
             session.get().name())
         .map(d -> Asking.of(fate, List.of(d)))
         .orElse(fate);
+  }
+
+  /**
+   * True where another recording of the session lies so near that there is nothing to ask: asked of
+   * the store by itself, so that a session of many isn't read anew for each of them.
+   */
+  private boolean hasNear(Tx tx, Sessions.Session session, Fate.Measured fate) {
+    // Times are held against each other as text there, which tells whole seconds apart.
+    Duration near = settings.sessionGap().minusSeconds(1);
+    return Runs.isInSessionBetween(
+        tx, session.id(), fate.start().minus(near), fate.end().orElse(fate.start()).plus(near));
   }
 
   private static ClockCheck.Span span(

@@ -35,7 +35,8 @@ import milewarden.track.TagName;
  */
 final class KeptSpeed {
   private static final int FILES = 32;
-  // What keeps settles later than what computes: until some 1,000 files went by, the compiler of the
+  // What keeps settles later than what computes: until some 1,000 files went by, the compiler of
+  // the
   // virtual machine takes as much of the processor as the store. A server is warm nearly always.
   private static final int UNCOUNTED = 40;
   private static final int ROUNDS = 11;

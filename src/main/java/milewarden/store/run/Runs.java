@@ -59,6 +59,11 @@ public final class Runs {
           + """
            where r.unit_id = :unit and r.started_at < :end and r.ended_at > :start
            order by r.started_at, r.id""";
+  private static final String IN_SESSION_BETWEEN =
+      """
+      select exists (select 1 from run
+                      where session_id = :session and file_id is not null
+                        and started_at <= :to and coalesce(ended_at, started_at) >= :from) as there""";
   private static final String ADD =
       """
       insert into run (file_id, row_session, row_unit, row_pass, session_id, unit_id, firmware_id,
@@ -211,6 +216,16 @@ public final class Runs {
         .bind("end", end)
         .map(Row.as(Runs::read))
         .list();
+  }
+
+  /** Whether a recording of the session lies, in part at least, between two times. */
+  public static boolean isInSessionBetween(Tx tx, SessionId session, Instant from, Instant to) {
+    return tx.query(IN_SESSION_BETWEEN)
+        .bind("session", session)
+        .bind("from", from)
+        .bind("to", to)
+        .map(Row.as(r -> r.flag("there")))
+        .one();
   }
 
   /** Holds a run as perhaps the same recording as another, or lets it count. */
