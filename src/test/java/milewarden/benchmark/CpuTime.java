@@ -36,7 +36,10 @@ public final class CpuTime implements InternalProfiler {
     return List.of(new ScalarResult(LABEL, processNs() - before, "ns", AggregationPolicy.AVG));
   }
 
-  /** To the nanosecond where the system tells it by thread, else in its ticks. */
+  /**
+   * To the nanosecond where the system tells it by thread, else in its ticks. A thread that ends
+   * takes its time with it, so the JVM is told to keep its compiler threads.
+   */
   static long processNs() {
     File[] threads = new File("/proc/self/task").listFiles();
     if (threads == null)
