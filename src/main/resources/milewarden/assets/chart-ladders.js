@@ -17,6 +17,7 @@ const LOOKS = {
 };
 const NARROW = 640;
 const LEFT = 56;
+const DIGIT = 7;
 
 function fillOf(svg, step) {
   const [colour, hatched] = LOOKS[step] ?? [5, true];
@@ -40,8 +41,10 @@ export function ladders(data, width, place) {
   const n = data.releases.length;
   const narrow = width < NARROW;
   const step = narrow ? (width - LEFT) / n : columns(width, n);
-  const margin = { top: 26, bottom: 44 };
-  const height = narrow ? 280 : 340;
+  // A unit and its firmware, where the column is too narrow for both, stand one above the other.
+  const split = data.releases.some((r) => r.length * DIGIT > step - 8 && r.includes(", "));
+  const margin = { top: 26, bottom: split ? 60 : 44 };
+  const height = (narrow ? 280 : 340) + (split ? 16 : 0);
   const bottom = height - margin.bottom;
   const bars = d3.groups(data.parts, (p) => p.release).map(([release, parts]) => ({ release, parts: stacked(parts) }));
   const all = bars.flatMap((b) => b.parts.flatMap((p) => [p.from, p.to]));
@@ -69,13 +72,15 @@ export function ladders(data, width, place) {
     // What the steps come to: the error of the last distance known.
     const sum = d3.sum(parts, (p) => p.metres * PER_ROAD);
     line(svg, x - wide / 2 - 8, y(sum), x + wide / 2 + 8, y(sum), INK, 2.5);
-    const total = !narrow && step - wide >= 96 ? [x - wide / 2 - 13, y(sum) + 4.5, "end"] : [x, bottom + 36, "middle"];
+    const total = !narrow && step - wide >= 96 ? [x - wide / 2 - 13, y(sum) + 4.5, "end"] : [x, bottom + (split ? 52 : 36), "middle"];
     if (step >= 40) clear(words(svg, signed(sum, 1), ...total, INK, narrow ? 12 : 13)).attr("font-weight", 600);
   }
   line(svg, LEFT, y(0), end, y(0), INK, 1.25);
   const every = Math.max(1, Math.ceil(44 / step));
   data.releases.forEach((release, i) => {
-    if (i % every === 0) words(svg, release, LEFT + step * (i + 0.5), bottom + 20, "middle", INK, narrow ? 12 : 13);
+    if (i % every !== 0) return;
+    for (const [row, part] of (split ? release.split(", ") : [release]).entries())
+      words(svg, part, middle(release), bottom + 20 + 16 * row, "middle", INK, narrow ? 12 : 13);
   });
   keys(place, data.steps);
   return svg.node();

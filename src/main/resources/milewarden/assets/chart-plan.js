@@ -13,18 +13,22 @@ const MOST_RESTING = 4000;
 const REST_MS = 120;
 // A pointer so near to a fix means it.
 const NEAR = 12;
+// North and the scale need so much height.
+const LEAST = 220;
 
 export function plan(data, width, place) {
-  const height = Math.round(Math.max(280, Math.min(560, width * 0.6)));
+  const all = [...data.line, ...data.tracks.flatMap((t) => t.points)];
+  const [west, east] = d3.extent(all, (p) => p[0]);
+  const [south, north] = d3.extent(all, (p) => p[1]);
+  const pad = 44;
+  // No taller than the ground needs: a straight course along the sheet leaves little room empty.
+  const needed = ((width - 2 * pad) * (north - south)) / Math.max(1, east - west) + 3 * pad;
+  const height = Math.round(Math.max(LEAST, Math.min(needed, Math.max(280, Math.min(560, width * 0.6)))));
   const svg = canvas(width, height);
   const id = `plan-${data.name}`;
   svg.append("clipPath").attr("id", id).append("rect").attr("width", width).attr("height", height);
   svg.append("rect").attr("width", width - 1).attr("height", height - 1).attr("x", 0.5).attr("y", 0.5).attr("fill", "var(--raised)").attr("stroke", "var(--rule)");
   const sheet = svg.append("g").attr("clip-path", `url(#${id})`);
-  const all = [...data.line, ...data.tracks.flatMap((t) => t.points)];
-  const [west, east] = d3.extent(all, (p) => p[0]);
-  const [south, north] = d3.extent(all, (p) => p[1]);
-  const pad = 44;
   const scale = Math.min((width - 2 * pad) / Math.max(1, east - west), (height - 2 * pad) / Math.max(1, north - south));
   const x0 = width / 2 - (scale * (west + east)) / 2;
   const y0 = height / 2 + (scale * (south + north)) / 2;

@@ -44,7 +44,7 @@ public record IntakePage(
   }
 
   /** The answer, from the counts of files. */
-  public static String sentence(int waiting, int received, int refused, int all) {
+  public static String sentence(int waiting, int offCourse, int received, int refused, int all) {
     if (all == 0) return "No file came yet.";
     String lost =
         refused == 0
@@ -53,10 +53,20 @@ public record IntakePage(
                 ? "; one was refused, and kept"
                 : "; " + refused + " were refused, and kept";
     String state =
-        waiting > 0
-            ? waiting == 1 ? "One file waits for a tag" : waiting + " files wait for a tag"
+        waiting + offCourse > 0
+            ? waits(waiting, offCourse)
             : received > 0 ? "Files are being measured" : "Every file arrived; none waits";
     return state + lost + ".";
+  }
+
+  private static String waits(int waiting, int offCourse) {
+    String tags = waiting == 1 ? "One file waits for a tag" : waiting + " files wait for a tag";
+    if (offCourse == 0) return tags;
+    if (waiting > 0)
+      return tags + ", " + (offCourse == 1 ? "one" : String.valueOf(offCourse)) + " for a course";
+    return offCourse == 1
+        ? "One file waits for a course"
+        : offCourse + " files wait for a course";
   }
 
   /** How far a batch is: {@code done} of {@code of} files, and the same in words. */

@@ -45,7 +45,8 @@ final class IntakeView {
     List<Received> refused = of(tx, State.REFUSED);
     List<IntakePage.Group> groups = new ArrayList<>();
     groups.addAll(groups(tx, of(tx, State.WAITING)));
-    groups.addAll(groups(tx, refused.stream().filter(IntakeView::fitsNoCourse).toList()));
+    List<Received> offCourse = refused.stream().filter(IntakeView::fitsNoCourse).toList();
+    groups.addAll(groups(tx, offCourse));
     List<Received> told =
         state.chosen().isPresent()
             ? List.of()
@@ -53,8 +54,9 @@ final class IntakeView {
     return new IntakePage(
         IntakePage.sentence(
             counts.getOrDefault(State.WAITING, 0),
+            offCourse.size(),
             counts.getOrDefault(State.RECEIVED, 0),
-            counts.getOrDefault(State.REFUSED, 0),
+            counts.getOrDefault(State.REFUSED, 0) - offCourse.size(),
             counts.values().stream().mapToInt(Integer::intValue).sum()),
         progress(tx),
         desk.inbox(),
@@ -174,7 +176,7 @@ final class IntakeView {
         f.state() == State.MEASURED ? Runs.findOfFile(tx, f.id()) : Optional.empty();
     String why =
         f.reason()
-            .map(r -> r.place().isBlank() ? r.sentence() : r.sentence() + " (" + r.place() + ")")
+            .map(r -> said(r.sentence(), r.place()))
             .map(desk.digits()::lengthsIn)
             .or(() -> f.duplicateOf().map(d -> "The same bytes came before; no second run."))
             .orElse("");
@@ -191,6 +193,13 @@ final class IntakeView {
             TagForm.others(tx, f).entrySet().stream()
                 .map(t -> Words.of(t.getKey()) + " " + t.getValue())
                 .toList()));
+  }
+
+  // Most sentences begin with their place.
+  private static String said(String sentence, String place) {
+    return place.isBlank() || sentence.regionMatches(true, 0, place, 0, place.length())
+        ? sentence
+        : sentence + " (" + place + ")";
   }
 
   private static Status status(State state) {
