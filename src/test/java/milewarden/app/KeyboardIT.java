@@ -1,10 +1,13 @@
 package milewarden.app;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.function.Consumer;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import milewarden.browser.BrowserTests;
 import milewarden.browser.Keyboard;
@@ -19,6 +22,10 @@ import org.openqa.selenium.chrome.ChromeDriver;
 
 /** What each page is for, done without a pointer, with the focus in sight at every stop. */
 final class KeyboardIT extends BrowserTests {
+  private static final Pattern FIX =
+      Pattern.compile(
+          "<trkpt lat=\"(?<lat>[^\"]+)\" lon=\"(?<lon>[^\"]+)\">.*?<time>(?<time>[^<]+)</time>",
+          Pattern.DOTALL);
   private static final String PASSPHRASE = "meadow kettle ninety lantern";
 
   @TempDir private static Path folder;
@@ -259,6 +266,29 @@ final class KeyboardIT extends BrowserTests {
       Files.writeString(folder.resolve("torn.gpx"), "<gpx><trk>");
       k.toContent().to("Recordings and field sheets").give(folder.resolve("torn.gpx").toString());
       k.to("Send").enter().untilAt("done=files").until("Refused, and kept");
+      assertThat(complaints(window)).isEmpty();
+    }
+  }
+
+  @Test
+  void aQuestionAboutARecordingIsAnsweredByOneOfWhatIsOffered() throws Exception {
+    Household house = new Household(Files.createDirectories(folder.resolve("asked")));
+    house.configure("defaults: {gait: walk}");
+    StringBuilder table = new StringBuilder("Time,Latitude,Longitude,Distance\n");
+    Matcher fix = FIX.matcher(new String(Household.track(Household.day(0), 1), UTF_8));
+    for (int i = 0; fix.find(); i++)
+      table.append(
+          "%s,%s,%s,%d\n".formatted(fix.group("time"), fix.group("lat"), fix.group("lon"), i));
+    house.drop("K1/1.0/hand/walk.csv", table.toString().getBytes(UTF_8));
+    try (App own = house.serve()) {
+      ChromeDriver window = window(WIDE, false);
+      open(window, "http://127.0.0.1:" + own.port() + "/intake");
+      Keyboard k = new Keyboard(window);
+      k.until("1 file:").until("column 4, “Distance”");
+      assertThat(barriers(window)).isEmpty();
+      k.toContent().toField("columns").down(1).to("Keep and measure").enter();
+      k.untilAt("done=tags").until("Every file arrived; none waits.");
+      assertThat(window.findElements(By.cssSelector("#intake-latest tbody tr"))).hasSize(1);
       assertThat(complaints(window)).isEmpty();
     }
   }

@@ -8,6 +8,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import milewarden.browser.BrowserTests;
+import milewarden.browser.Keyboard;
 import milewarden.store.Database;
 import milewarden.store.file.SheetRows;
 import milewarden.store.run.Runs;
@@ -131,6 +132,23 @@ final class ReadingsIT extends BrowserTests {
     Season.atRest(look);
     assertThat(inStore()).isEqualTo(Map.of("1 r2", "0,404", "2 r1", "0.399"));
     assertThat(runs()).isEqualTo(5);
+  }
+
+  @Test
+  void aSheetIsTypedByKeyboardAloneWhileTheConnectionFails() {
+    pageIsKept();
+    offline(true);
+    Keyboard keys = new Keyboard(phone);
+    keys.toContent().toField("row.0.shown").type("0.403").toField("row.1.shown").type("0.399");
+    keys.to("Send the readings").enter();
+    until("No connection: 2 not sent");
+    assertThat(inStore()).isEmpty();
+    offline(false);
+    until("All of them are in the store.");
+    Season.atRest(look);
+    assertThat(inStore()).isEqualTo(Map.of("1 r1", "0.403", "2 r1", "0.399"));
+    assertThat(complaints(phone).stream().filter(c -> !c.contains("ERR_INTERNET_DISCONNECTED")))
+        .isEmpty();
   }
 
   /** Typed in the evening without a connection; in the morning the page is that of another day. */

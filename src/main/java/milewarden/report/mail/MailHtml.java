@@ -66,7 +66,7 @@ final class MailHtml {
             ? "font-size:18px;line-height:1.4;font-weight:600;margin:0 0 16px"
             : "font-size:15px;font-weight:600;margin:32px 0 12px;padding-top:16px;border-top:1px solid "
                 + RULE;
-    out.append("<p style=\"" + style + "\">").append(escaped(part.sentence())).append("</p>\n");
+    out.append("<p style=\"" + style + "\">").append(led(part.sentence())).append("</p>\n");
     if (part.lines().isEmpty()) return;
     out.append("<table style=\"border-collapse:collapse;margin:0 0 12px;font-size:14px\"><tr>");
     for (String head : List.of("Firmware", "Mean error", "Next run", "Sessions"))
@@ -90,6 +90,17 @@ final class MailHtml {
     cell(out, MailText.nextRun(line, digits));
     cell(out, MailText.sessions(line, digits));
     out.append("</tr>\n");
+  }
+
+  // What happened stands out; how it is known follows it in plain type.
+  private static String led(String sentence) {
+    int end = sentence.indexOf("; ") + 1;
+    return end == 0
+        ? escaped(sentence)
+        : escaped(sentence.substring(0, end))
+            + "<span style=\"font-weight:400\">"
+            + escaped(sentence.substring(end))
+            + "</span>";
   }
 
   private static void cell(StringBuilder out, String text) {

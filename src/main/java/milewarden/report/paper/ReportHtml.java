@@ -54,7 +54,7 @@ public final class ReportHtml {
         p:has(+ figure), p:has(+ table), p:has(+ dl) { break-after: avoid; }
         dd, tr { break-inside: avoid; }
         dl { gap: 2pt 12pt; margin: 4pt 0; } dl.decided { gap: 12pt; margin: 8pt 0; }
-        #figures { break-inside: avoid; }
+        #figures, #limits, #cautions, #runner { break-inside: avoid; }
         #limits, #cautions, #runner { columns: 2; column-gap: 18pt; } #limits h2, #cautions h2, #runner h2 { column-span: all; }
         figure { margin: 8pt 0; } svg { max-height: 64mm; margin: 4pt 0; }
         svg, svg * { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
