@@ -26,9 +26,10 @@ import milewarden.units.UnitChoice;
  * space between number and unit does not break.
  */
 public final class Digits {
-  // A length as findings and reasons are stored, not a speed or a slope.
-  private static final Pattern STORED_LENGTH =
-      Pattern.compile("(?<![\\w.,])(\\d+(?:\\.\\d+)?) m(?![\\w/]| per )");
+  // A length or a share as findings and reasons are stored, not a speed or a slope.
+  private static final Pattern STORED =
+      Pattern.compile(
+          "(?<![\\w.,])(\\d+(?:,\\d{3})*(?:\\.\\d+)?) (m|km|%)(?![\\w/]| per )");
   private static final double FAR_M = 10_000;
 
   /** What stands where a figure is missing because nothing was tested. */
@@ -257,19 +258,21 @@ public final class Digits {
   }
 
   /**
-   * A text that was stored, with the lengths in it ({@code 3219 m}: what is stored is in metres) in
-   * the reader's unit and numerals; beyond 10 km in kilometres or miles.
+   * A text that was stored, with the lengths and shares in it ({@code 3219 m}, {@code 4.02 %}: what
+   * is stored is metric) in the reader's unit and numerals; beyond 10 km in kilometres or miles.
    */
   public String lengthsIn(String stored) {
-    return STORED_LENGTH
+    return STORED
         .matcher(stored)
         .replaceAll(
             m -> {
-              double metres = Double.parseDouble(m.group(1));
-              int point = m.group(1).indexOf('.');
-              return metres >= FAR_M
-                  ? distance(metres, 0)
-                  : ground(metres, point < 0 ? 0 : m.group(1).length() - point - 1);
+              String number = m.group(1).replace(",", "");
+              double value = Double.parseDouble(number);
+              int point = number.indexOf('.');
+              int decimals = point < 0 ? 0 : number.length() - point - 1;
+              if (m.group(2).equals("%")) return number(value, decimals) + NBSP + "%";
+              if (m.group(2).equals("km")) return distance(1000 * value, decimals);
+              return value >= FAR_M ? distance(value, 0) : ground(value, decimals);
             });
   }
 

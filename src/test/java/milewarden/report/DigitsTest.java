@@ -183,12 +183,18 @@ final class DigitsTest {
     String stored = "a step is 4.02 % of it; enough from 3219 m or 9 laps (12.5 m off, 3769253 m)";
     assertThat(metric.lengthsIn(stored))
         .isEqualTo(
-            "a step is 4.02 % of it; enough from 3,219\u00a0m or 9 laps (12.5\u00a0m off,"
+            "a step is 4.02\u00a0% of it; enough from 3,219\u00a0m or 9 laps (12.5\u00a0m off,"
                 + " 3,769\u00a0km)");
     assertThat(miles.lengthsIn(stored))
         .isEqualTo(
-            "a step is 4.02 % of it; enough from 10,561\u00a0ft or 9 laps (41.0\u00a0ft off,"
+            "a step is 4.02\u00a0% of it; enough from 10,561\u00a0ft or 9 laps (41.0\u00a0ft off,"
                 + " 2,342\u00a0mi)");
+    // 1,001 km by the mile of 1959: 621.99.
+    assertThat(miles.lengthsIn("the nearest is pier, 1,001 km away"))
+        .isEqualTo("the nearest is pier, 622\u00a0mi away");
+    Digits german = Digits.of(UnitChoice.METRIC, Locale.GERMANY, ZoneOffset.UTC);
+    assertThat(german.lengthsIn("a step is 4.02 % of it, 1,001 km away"))
+        .isEqualTo("a step is 4,02\u00a0% of it, 1.001\u00a0km away");
     assertThat(miles.lengthsIn("3 min at 2 m/s, 5 m per km, 1.20 mm"))
         .isEqualTo("3 min at 2 m/s, 5 m per km, 1.20 mm");
   }
