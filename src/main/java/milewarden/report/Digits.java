@@ -28,8 +28,7 @@ import milewarden.units.UnitChoice;
 public final class Digits {
   // A length or a share as findings and reasons are stored, not a speed or a slope.
   private static final Pattern STORED =
-      Pattern.compile(
-          "(?<![\\w.,])(\\d+(?:,\\d{3})*(?:\\.\\d+)?) (m|km|%)(?![\\w/]| per )");
+      Pattern.compile("(?<![\\w.,])(\\d+(?:,\\d{3})*(?:\\.\\d+)?) (m|km|%)(?![\\w/]| per )");
   private static final double FAR_M = 10_000;
 
   /** What stands where a figure is missing because nothing was tested. */

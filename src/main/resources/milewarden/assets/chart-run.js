@@ -91,7 +91,7 @@ function ladderAcross(data, width) {
     }
     const above = up || s.interval;
     const at = above ? top - 22 : Math.max(y(span[0]), y(span[1])) + 16;
-    clear(words(g, s.metres, middle(i), at, "middle", INK, 13), PAPER, 8).attr("font-weight", s === most ? 600 : 400);
+    clear(words(g, s.size, middle(i), at, "middle", INK, 13), PAPER, 8).attr("font-weight", s === most ? 600 : 400);
     clear(words(g, s.percent, middle(i), at + 15, "middle", QUIET, 12), PAPER, 8);
     wrap(svg, s.name, middle(i), bottom + 22, step, s === most ? 600 : 400);
   });
@@ -149,9 +149,9 @@ function ladderDown(data, width) {
     const g = mark(svg, s.words, null);
     block(g, left, y, Math.abs(x(most[0]) - x(most[1])), 18, up, fills, open);
     if (s.interval) g.append("path").attr("d", `M${x(s.low)} ${y}v18M${x(s.high)} ${y}v18M${x(s.low)} ${y + 9}H${x(s.high)}`).attr("stroke", INK).attr("stroke-width", 1.5);
-    const both = `${s.metres}, ${s.percent}`;
+    const both = `${s.size}, ${s.percent}`;
     const room = width - margin.left - margin.right - 16;
-    title(k + 1, s.name, (s.name.length + both.length) * 7.2 > room ? s.metres : both, s === largestStep);
+    title(k + 1, s.name, (s.name.length + both.length) * 7.2 > room ? s.size : both, s === largestStep);
   });
   title(n - 1, data.endName, data.endAmount, true);
   line(svg, x(data.end), y, x(data.end), y + 18, INK, 4);
@@ -291,7 +291,7 @@ export function epochs(data, width) {
     marginRight: 8,
     style: { fontSize: "13px", overflow: "visible" },
     x: { label: null, domain: [0, Math.max(data.minutes, 1e-9)], ticks: Math.max(3, Math.floor(width / 130)) },
-    y: { label: null, domain: [0, Math.max(data.mostM * 1.1, 1e-9)], ticks: 5 },
+    y: { ...amounts(), domain: [0, Math.max((data.mostM * 1.1) / GROUND.metres, 1e-9)], tickFormat: (d, i, all) => number(d, decimalsOf(all ?? [0, 1])) },
     marks: [
       Plot.ruleY([0], { stroke: INK }),
       ...data.lines.map((l) => Plot.lineY(l.points, { x: "minute", y: "valueM", stroke: series(0), strokeWidth: 1.25, strokeOpacity: 0.9 })),

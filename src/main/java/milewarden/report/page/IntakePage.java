@@ -64,9 +64,7 @@ public record IntakePage(
     if (offCourse == 0) return tags;
     if (waiting > 0)
       return tags + ", " + (offCourse == 1 ? "one" : String.valueOf(offCourse)) + " for a course";
-    return offCourse == 1
-        ? "One file waits for a course"
-        : offCourse + " files wait for a course";
+    return offCourse == 1 ? "One file waits for a course" : offCourse + " files wait for a course";
   }
 
   /** How far a batch is: {@code done} of {@code of} files, and the same in words. */

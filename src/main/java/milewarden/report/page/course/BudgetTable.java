@@ -37,7 +37,7 @@ public record BudgetTable(
    */
   public record Row(
       String name,
-      String metres,
+      String amount,
       String percent,
       String share,
       String degrees,
@@ -75,34 +75,34 @@ public record BudgetTable(
     double largest = b.largest().map(Term::standardM).orElse(1.0);
     double width = largest > 0 ? BAR * t.standardM() / largest : 0;
     String name = MeasuredWords.of(t);
-    String metres = digits.number(t.standardM(), 3) + "\u00a0m";
+    String amount = digits.ground(t.standardM(), 3);
     return new Row(
         name,
-        metres,
+        amount,
         digits.number(100 * t.standardM() / b.referenceM(), 3) + "\u00a0%",
         digits.number(100 * b.share(t), 1) + "\u00a0%",
         digits.degreesOfFreedom(t.degreesOfFreedom()),
         MeasuredWords.basis(t),
         String.format(Locale.ROOT, "%.1f", width),
         t.assumed(),
-        name + ", " + metres);
+        name + ", " + amount);
   }
 
   private static List<Fact> facts(LengthBudget b, Digits digits) {
     List<Fact> lines = new java.util.ArrayList<>();
-    lines.add(line("length", digits.number(b.lengthM(), 3) + "\u00a0m", "along the slope"));
+    lines.add(line("length", digits.ground(b.lengthM(), 3), "along the slope"));
     b.safetyFactor()
         .ifPresent(
             f ->
                 lines.add(
                     line(
                         "reference",
-                        digits.number(b.referenceM(), 3) + "\u00a0m",
+                        digits.ground(b.referenceM(), 3),
                         "the figure with its factor " + digits.number(f, 3))));
     lines.add(
         line(
             "standard uncertainty u",
-            digits.number(b.standardUncertaintyM(), 3) + "\u00a0m",
+            digits.ground(b.standardUncertaintyM(), 3),
             "root of the sum of squares"));
     lines.add(
         line(
@@ -111,16 +111,13 @@ public record BudgetTable(
             "effective, Welch-Satterthwaite"));
     lines.add(line("coverage factor k", digits.number(b.coverageFactor(), 2), "for 95\u00a0%"));
     lines.add(
-        line(
-            "expanded uncertainty U",
-            digits.number(b.expandedUncertaintyM(), 3) + "\u00a0m",
-            "k times u"));
+        line("expanded uncertainty U", digits.ground(b.expandedUncertaintyM(), 3), "k times u"));
     b.calibration().ifPresent(c -> calibration(c, lines, digits));
     if (b.safetyFactor().isEmpty())
       lines.add(
           line(
               "a certificate's figure",
-              digits.number(b.certifiableM(), 1) + "\u00a0m",
+              digits.ground(b.certifiableM(), 1),
               "1.001 taken off; for comparison only"));
     return lines;
   }

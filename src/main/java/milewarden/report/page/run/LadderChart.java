@@ -36,7 +36,7 @@ public record LadderChart(
       double low,
       double high,
       boolean interval,
-      String metres,
+      String size,
       String percent,
       String meaning,
       String words) {}

@@ -40,9 +40,8 @@ public record PeoplePage(
     if (open) return "Whoever can use this machine can use the server.";
     long keepers = people.stream().filter(p -> p.role().equals("keeper")).count();
     if (people.isEmpty()) return "Nobody can come in.";
-    return (people.size() == 1 ? "One person" : people.size() + " people")
-        + " can come in, "
-        + keepers
-        + " of them as keeper.";
+    if (people.size() == 1)
+      return "One person can come in" + (keepers == 1 ? ", as keeper." : ", none as keeper.");
+    return people.size() + " people can come in, " + keepers + " of them as keeper.";
   }
 }
