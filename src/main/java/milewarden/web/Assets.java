@@ -31,7 +31,19 @@ final class Assets implements Routes {
 
   private final Map<String, Asset> read = new ConcurrentHashMap<>();
 
-  private record Asset(byte[] bytes, String type, String tag) {}
+  private static final class Asset {
+    final byte[] bytes;
+    final String type;
+    final String tag;
+
+    Asset(byte[] bytes, String type) {
+      CRC32 sum = new CRC32();
+      sum.update(bytes);
+      this.bytes = bytes;
+      this.type = type;
+      this.tag = "W/\"%x-%x\"".formatted(bytes.length, sum.getValue());
+    }
+  }
 
   @Override
   public void add(JavalinConfig config) {
@@ -68,10 +80,7 @@ final class Assets implements Routes {
     try (InputStream in = Assets.class.getResourceAsStream(resource)) {
       String type = TYPES.get(resource.substring(resource.lastIndexOf('.') + 1));
       if (in == null || type == null) throw new NotFoundResponse();
-      byte[] bytes = in.readAllBytes();
-      CRC32 sum = new CRC32();
-      sum.update(bytes);
-      return new Asset(bytes, type, "W/\"%x-%x\"".formatted(bytes.length, sum.getValue()));
+      return new Asset(in.readAllBytes(), type);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

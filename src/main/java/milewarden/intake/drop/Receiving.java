@@ -16,6 +16,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.BooleanSupplier;
 import milewarden.format.fixes.ReadLimits;
 import milewarden.intake.drop.DropFolder.Seen;
@@ -28,6 +29,7 @@ import milewarden.store.Id.FileId;
 import milewarden.store.Tx;
 import milewarden.store.file.Batches;
 import milewarden.store.file.Contents;
+import milewarden.store.file.Contents.Packed;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Kind;
 import milewarden.store.file.ReceivedFiles.Received;
@@ -175,12 +177,16 @@ public final class Receiving {
     private final List<Waiting> waiting = new ArrayList<>();
     private long bytes;
 
-    private record Waiting(Seen seen, Row row, Runnable close) {}
+    /** Without bytes where they are too many to be kept. */
+    private record Waiting(Seen seen, String path, String sha256, Optional<Packed> bytes) {
+      void close() {
+        bytes.ifPresent(Packed::close);
+      }
+    }
 
     void add(Seen seen, Unpacking.Part part) {
-      Contents.Packed packed = part.bytes();
-      waiting.add(
-          new Waiting(seen, (tx, in) -> receive(tx, in, part.path(), packed), packed::close));
+      Packed packed = part.bytes();
+      waiting.add(new Waiting(seen, part.path(), packed.sha256(), Optional.of(packed)));
       bytes += packed.sizeBytes();
       if (waiting.size() >= MOST_FILES || bytes >= MOST_BYTES) commit();
     }
@@ -190,34 +196,45 @@ public final class Receiving {
     }
 
     void addName(Seen seen, String sha256) {
-      waiting.add(
-          new Waiting(
-              seen,
-              (tx, in) -> {
-                Contents.putName(tx, sha256, seen.sizeBytes());
-                return receive(tx, in, seen.path(), sha256);
-              },
-              () -> {}));
+      waiting.add(new Waiting(seen, seen.path(), sha256, Optional.empty()));
     }
 
     /** It is taken in again when it stands still: what of it is stored already is found then. */
     void forget(Seen seen) {
-      waiting.stream().filter(w -> w.seen().equals(seen)).forEach(w -> w.close().run());
+      waiting.stream().filter(w -> w.seen().equals(seen)).forEach(Waiting::close);
       waiting.removeIf(w -> w.seen().equals(seen));
       stored.remove(seen);
     }
 
     void commit() {
       if (waiting.isEmpty()) return;
-      List<FileId> ids =
-          database.write(
-              tx -> {
-                BatchId in = Batches.current(tx);
-                return waiting.stream().map(w -> w.row().put(tx, in)).toList();
-              });
+      List<FileId> ids = database.write(this::put);
       for (int i = 0; i < ids.size(); i++)
         stored.computeIfAbsent(waiting.get(i).seen(), s -> new ArrayList<>()).add(ids.get(i));
       close();
+    }
+
+    // Nearly always all bytes are new: one question and one statement tell and keep them, and a
+    // row for each is left. What came before, or twice now, goes the long way.
+    private List<FileId> put(Tx tx) {
+      BatchId in = Batches.current(tx);
+      Set<String> known =
+          ReceivedFiles.cameBefore(tx, waiting.stream().map(Waiting::sha256).distinct().toList());
+      List<Boolean> fresh = waiting.stream().map(w -> known.add(w.sha256())).toList();
+      List<Packed> all = new ArrayList<>();
+      for (int i = 0; i < fresh.size(); i++)
+        if (fresh.get(i)) waiting.get(i).bytes().ifPresent(all::add);
+      Contents.put(tx, all);
+      List<FileId> ids = new ArrayList<>();
+      for (int i = 0; i < fresh.size(); i++) ids.add(put(tx, in, waiting.get(i), fresh.get(i)));
+      return ids;
+    }
+
+    private FileId put(Tx tx, BatchId in, Waiting w, boolean fresh) {
+      if (w.bytes().isEmpty()) Contents.putName(tx, w.sha256(), w.seen().sizeBytes());
+      return fresh
+          ? ReceivedFiles.receive(tx, in, w.path(), w.sha256(), DroppedName.kind(w.path()))
+          : receive(tx, in, w.path(), w.sha256());
     }
 
     List<Stored> stored() {
@@ -226,20 +243,14 @@ public final class Receiving {
 
     @Override
     public void close() {
-      waiting.forEach(w -> w.close().run());
+      waiting.forEach(Waiting::close);
       waiting.clear();
       bytes = 0;
     }
   }
 
-  /** Makes or finds the row of a file. */
-  @FunctionalInterface
-  private interface Row {
-    FileId put(Tx tx, BatchId in);
-  }
-
   /** The row of these bytes at this path: that of a file not yet moved away, or a new one. */
-  public static FileId receive(Tx tx, BatchId in, String path, Contents.Packed bytes) {
+  public static FileId receive(Tx tx, BatchId in, String path, Packed bytes) {
     Contents.put(tx, bytes);
     return receive(tx, in, path, bytes.sha256());
   }

@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
+import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.zip.Deflater;
@@ -16,6 +17,7 @@ import java.util.zip.InflaterInputStream;
 import milewarden.store.Database;
 import milewarden.store.Row;
 import milewarden.store.Tx;
+import org.jdbi.v3.core.statement.PreparedBatch;
 
 /** The bytes that were given to us, known by their SHA-256, each kept once and for good. */
 public final class Contents {
@@ -149,6 +151,23 @@ public final class Contents {
           .bind("number", n)
           .bind("deflated", packed.deflated.part(n))
           .execute();
+  }
+
+  /** As {@link #put(Tx, Packed)} for many; those of one part in one statement. */
+  public static void put(Tx tx, List<Packed> all) {
+    PreparedBatch small = tx.batch(PUT);
+    for (Packed packed : all) {
+      if (packed.deflated.count() > 1) put(tx, packed);
+      else
+        small
+            .bind("sha256", packed.sha256)
+            .bind("deflated", packed.deflated.part(0))
+            .bind("size", packed.size)
+            .bind("now", tx.now())
+            .bind("kept", true)
+            .add();
+    }
+    if (small.size() > 0) small.execute();
   }
 
   /**

@@ -3,11 +3,14 @@ package milewarden.store.file;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.EnumMap;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Collectors;
 import milewarden.store.Id.BatchId;
 import milewarden.store.Id.FileId;
@@ -87,6 +90,9 @@ public final class ReceivedFiles {
           + COLUMNS
           + " from received_file where sha256 = :sha256"
           + " and (state <> 'duplicate' or (path = :path and not left_inbox)) order by id";
+  private static final String HASHES =
+      """
+      select distinct sha256 from received_file where sha256 in (<hashes>)""";
   private static final String BY_PATH =
       "select "
           + COLUMNS
@@ -370,6 +376,17 @@ public final class ReceivedFiles {
   /** The first file with these bytes. */
   public static Optional<Received> withHash(Tx tx, String sha256) {
     return tx.query(BY_HASH).bind("sha256", sha256).map(Row.as(ReceivedFiles::read)).findOne();
+  }
+
+  /**
+   * Those of the hashes whose bytes came before.
+   *
+   * @param hashes at most some hundred
+   */
+  public static Set<String> cameBefore(Tx tx, Collection<String> hashes) {
+    if (hashes.isEmpty()) return new HashSet<>();
+    return new HashSet<>(
+        tx.query(HASHES).bindList("hashes", hashes).map(Row.as(r -> r.text("sha256"))).list());
   }
 
   /** The files with these bytes that are no duplicates, or perhaps still lie at this path. */
