@@ -183,6 +183,53 @@ final class DatabaseTest {
     assertThat(Files.readAllBytes(file)).isEqualTo(before);
   }
 
+  /** One page that no start reads: the last leaf of a table (sqlite.org/fileformat2.html, 1.6). */
+  @Test
+  void aPageThatNothingReadsAtTheStartIsLookedAtAllTheSame() throws IOException {
+    try (Database database = sqlite()) {
+      for (int i = 0; i < 400; i++) {
+        Contents.Packed packed =
+            Contents.pack(("recording " + i + " ".repeat(i)).getBytes(StandardCharsets.UTF_8));
+        database.change(tx -> Contents.put(tx, packed));
+      }
+    }
+    Path file = folder.resolve("milewarden.db");
+    byte[] all = Files.readAllBytes(file);
+    int page = (all[16] & 0xff) << 8 | (all[17] & 0xff);
+    int last = all.length - page;
+    while (all[last] != 0x0d) last -= page;
+    all[last] = 0x7f;
+    Files.write(file, all);
+    assertThatThrownBy(this::sqlite)
+        .isInstanceOf(StoreUnavailable.class)
+        .hasMessageContaining("is damaged")
+        .hasMessageContaining("milewarden restore FILE");
+    assertThat(Files.readAllBytes(file)).isEqualTo(all);
+  }
+
+  @Test
+  void aStoreThatMayNotBeWrittenIsSaid() {
+    try (Database database = sqlite()) {
+      // SQLite fails with the same result code, SQLITE_READONLY, as on a disk that is read-only.
+      assertThatThrownBy(
+              () ->
+                  database.change(
+                      tx -> {
+                        tx.handle().execute("pragma query_only = true");
+                        try {
+                          Models.named(tx, "Alder");
+                        } finally {
+                          tx.handle().execute("pragma query_only = false");
+                        }
+                      }))
+          .isInstanceOf(StoreUnavailable.class)
+          .hasMessageContaining("can't be written")
+          .hasMessageContaining("Give the user who runs Milewarden the right to write there")
+          .hasMessageContaining(folder.toString());
+      database.change(tx -> Models.named(tx, "Alder"));
+    }
+  }
+
   @Test
   void aDatabaseThatWasCutOffIsSaidAtTheStartWithWhatToDo() throws IOException {
     try (Database database = sqlite()) {
