@@ -3,8 +3,10 @@ package milewarden.store;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.WeakHashMap;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.Supplier;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What was worked out of the store before, and holds as long as nothing in it has changed. Never
@@ -29,6 +31,9 @@ public final class Remembered {
           return size() > MOST;
         }
       };
+
+  // Of what is being worked out; a key's own, so that one answer may ask for another.
+  private final Map<Object, Object> turns = new ConcurrentHashMap<>();
 
   // A clock that was set back writes times that are no news: our own changes are counted as well.
   private final AtomicLong changes = new AtomicLong();
@@ -56,16 +61,33 @@ public final class Remembered {
     return text;
   }
 
-  /** What was answered to this when the trace was the same, or worked out anew. */
+  /**
+   * What was answered to this when the trace was the same, or worked out anew: once, where many ask
+   * at once.
+   */
   public Object answer(Object key, String trace, Supplier<Object> work) {
+    Answer known = known(key, trace);
+    if (known != null) return known.value;
+    Object turn = turns.computeIfAbsent(key, k -> new Object());
+    synchronized (turn) {
+      Answer before = known(key, trace);
+      if (before != null) return before.value;
+      try {
+        Object fresh = work.get();
+        synchronized (answers) {
+          answers.put(key, new Answer(trace, fresh));
+        }
+        return fresh;
+      } finally {
+        turns.remove(key, turn);
+      }
+    }
+  }
+
+  private @Nullable Answer known(Object key, String trace) {
     synchronized (answers) {
       Answer known = answers.get(key);
-      if (known != null && known.trace.equals(trace)) return known.value;
+      return known != null && known.trace.equals(trace) ? known : null;
     }
-    Object fresh = work.get();
-    synchronized (answers) {
-      answers.put(key, new Answer(trace, fresh));
-    }
-    return fresh;
   }
 }

@@ -9,6 +9,7 @@ import java.util.concurrent.atomic.AtomicInteger;
 import milewarden.store.file.Batches;
 import milewarden.store.judged.Changes;
 import milewarden.store.run.Models;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -93,5 +94,26 @@ final class RememberedTest {
       for (int i = 0; i < 8; i++)
         assertThat(database.read(Changes::trace)).as("reading " + i).isNotEqualTo(before);
     }
+  }
+
+  @Test
+  void whatTwoAskAtOnceIsWorkedOutOnce() throws Exception {
+    Remembered remembered = new Remembered();
+    AtomicInteger worked = new AtomicInteger();
+    Thread second =
+        new Thread(() -> remembered.answer("key", "trace", () -> worked.incrementAndGet()));
+    Object first =
+        remembered.answer(
+            "key",
+            "trace",
+            () -> {
+              second.start();
+              while (second.getState() != Thread.State.BLOCKED
+                  && second.getState() != Thread.State.TERMINATED) Thread.onSpinWait();
+              return worked.incrementAndGet();
+            });
+    second.join();
+    assertThat(first).isEqualTo(1);
+    assertThat(worked).hasValue(1);
   }
 }
