@@ -121,7 +121,7 @@ final class EngineSpeed {
     double exponent = Math.log(many / few) / Math.log(more);
     table.most(
         "growth of matching with the vertices of a course",
-        "exponent %s: a simplified line is searched, and the full one only within 3 m of the place"
+        "exponent %s: a simplified line is searched, and from there a few steps lead to the foot on the full one"
             .formatted(Table.of(exponent)),
         exponent,
         0.15,
