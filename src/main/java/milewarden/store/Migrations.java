@@ -78,6 +78,8 @@ public final class Migrations {
         .locations("classpath:milewarden/store")
         .placeholders(dialect)
         .cleanDisabled(true)
+        // All or none, and one wait for the disk instead of one a step.
+        .group(true)
         // A newer version's tables are refused, not written to by guess.
         .ignoreMigrationPatterns(new String[0])
         .load();

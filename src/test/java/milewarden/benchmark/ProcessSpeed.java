@@ -12,6 +12,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
+import java.util.function.UnaryOperator;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import milewarden.format.CourseFile;
@@ -41,6 +43,24 @@ final class ProcessSpeed {
     return command;
   }
 
+  /**
+   * The script that keeps an archive of loaded classes in that folder; empty where there is no jar.
+   */
+  private static Optional<UnaryOperator<ProcessBuilder>> launcher(Path cache) {
+    Path jar = Path.of(System.getProperty("milewarden.jar", "target/milewarden.jar"));
+    if (!Files.exists(jar)) return Optional.empty();
+    return Optional.of(
+        plain -> {
+          List<String> words = plain.command();
+          List<String> command = new ArrayList<>(List.of("sh", "config/service/milewarden"));
+          command.addAll(words.subList(words.indexOf(jar.toString()) + 1, words.size()));
+          ProcessBuilder by = new ProcessBuilder(command);
+          by.environment().put("MILEWARDEN_JAR", jar.toAbsolutePath().toString());
+          by.environment().put("XDG_CACHE_HOME", cache.toString());
+          return by;
+        });
+  }
+
   static void start(Table table) throws IOException, InterruptedException {
     Path folder = Files.createTempDirectory("start");
     try {
@@ -48,13 +68,30 @@ final class ProcessSpeed {
       Path track = Files.write(folder.resolve("hour.gpx"), Hour.LOOP_MIN.gpx);
       Path course =
           Files.writeString(folder.resolve("loop.geojson"), CourseFile.write(Hour.LOOP_MIN.course));
+      ProcessBuilder measuring =
+          new ProcessBuilder(
+              milewarden("measure", track.toString(), "--course", course.toString()));
+      Optional<UnaryOperator<ProcessBuilder>> launcher = launcher(folder.resolve("cache"));
       List<Double> page = new ArrayList<>();
       List<Double> measure = new ArrayList<>();
-      for (int round = 0; round < ROUNDS; round++) {
-        page.add(firstPage(folder.resolve("data" + round), config));
-        long from = System.nanoTime();
-        run(milewarden("measure", track.toString(), "--course", course.toString()));
-        measure.add((System.nanoTime() - from) / 1e9);
+      List<Double> pageByArchive = new ArrayList<>();
+      List<Double> measureByArchive = new ArrayList<>();
+      // The first one by the launcher writes the archive at its end.
+      for (int round = 0; round <= ROUNDS; round++) {
+        int of = round;
+        if (round > 0) {
+          page.add(firstPage(serving(folder.resolve("data" + of), config)));
+          measure.add(whole(measuring));
+        }
+        if (launcher.isPresent()) {
+          UnaryOperator<ProcessBuilder> by = launcher.get();
+          double first = firstPage(by.apply(serving(folder.resolve("by" + of), config)));
+          double whole = whole(by.apply(measuring));
+          if (round > 0) {
+            pageByArchive.add(first);
+            measureByArchive.add(whole);
+          }
+        }
       }
       table.most(
           "first page after the command, empty store",
@@ -68,18 +105,38 @@ final class ProcessSpeed {
           Median.of(measure),
           0.6,
           " s");
+      if (pageByArchive.isEmpty()) return;
+      table.most(
+          "first page after `config/service/milewarden serve`, empty store",
+          "%s s".formatted(Table.of(Median.of(pageByArchive))),
+          Median.of(pageByArchive),
+          2,
+          " s");
+      table.most(
+          "`config/service/milewarden measure` of one hour's track",
+          "%s s".formatted(Table.of(Median.of(measureByArchive))),
+          Median.of(measureByArchive),
+          0.6,
+          " s");
     } finally {
       Folders.delete(folder);
     }
   }
 
-  private static double firstPage(Path data, Path config) throws IOException, InterruptedException {
+  private static ProcessBuilder serving(Path data, Path config) {
+    return new ProcessBuilder(
+        milewarden("serve", "--data", data.toString(), "--config", config.toString()));
+  }
+
+  private static double whole(ProcessBuilder command) throws IOException, InterruptedException {
     long from = System.nanoTime();
-    Process server =
-        new ProcessBuilder(
-                milewarden("serve", "--data", data.toString(), "--config", config.toString()))
-            .redirectErrorStream(true)
-            .start();
+    run(command);
+    return (System.nanoTime() - from) / 1e9;
+  }
+
+  private static double firstPage(ProcessBuilder command) throws IOException, InterruptedException {
+    long from = System.nanoTime();
+    Process server = command.redirectErrorStream(true).start();
     try {
       String address = address(server);
       HttpResponse<String> answer =
@@ -90,7 +147,9 @@ final class ProcessSpeed {
       if (answer.statusCode() != 200) throw new IllegalStateException(answer.body());
       return (System.nanoTime() - from) / 1e9;
     } finally {
-      server.destroyForcibly().waitFor();
+      // It stops as it is asked to, since the archive is written at the end.
+      server.destroy();
+      server.waitFor();
     }
   }
 
@@ -106,10 +165,10 @@ final class ProcessSpeed {
     throw new IllegalStateException("it ended:\n" + said);
   }
 
-  private static String run(List<String> command) throws IOException, InterruptedException {
-    Process process = new ProcessBuilder(command).redirectErrorStream(true).start();
+  private static String run(ProcessBuilder command) throws IOException, InterruptedException {
+    Process process = command.redirectErrorStream(true).start();
     String said = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
-    if (process.waitFor() != 0) throw new IllegalStateException(command + ":\n" + said);
+    if (process.waitFor() != 0) throw new IllegalStateException(command.command() + ":\n" + said);
     return said;
   }
 
@@ -117,13 +176,14 @@ final class ProcessSpeed {
   static void memory(Table table) throws IOException, InterruptedException {
     String said =
         run(
-            java(
-                "-Xmx96m",
-                "-XX:+UseSerialGC",
-                "-cp",
-                System.getProperty("java.class.path"),
-                LargeFileProof.class.getName(),
-                "FULL"));
+            new ProcessBuilder(
+                java(
+                    "-Xmx96m",
+                    "-XX:+UseSerialGC",
+                    "-cp",
+                    System.getProperty("java.class.path"),
+                    LargeFileProof.class.getName(),
+                    "FULL")));
     table.most(
         "heap for one file of a million fixes with every value",
         "read in 96 MiB: " + (said.contains("1000000 fixes") ? "yes" : said.strip()),
