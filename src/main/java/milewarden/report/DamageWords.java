@@ -5,6 +5,10 @@ public final class DamageWords {
   private static final String LISTED =
       " milewarden verify, with the server stopped, lists everything that is damaged.";
 
+  private static final String ANEW =
+      "Its recordings and results are kept, and within the hour it is judged anew of them; a restart"
+          + " does so at once.";
+
   private DamageWords() {}
 
   /** On the page of a run whose detail is damaged. */
@@ -37,9 +41,34 @@ public final class DamageWords {
 
   /** On the page of a model whose judgement is damaged. */
   public static String judgement() {
-    return "Its figures, charts and comparisons are missing here: the stored judgement can't be"
-        + " read. Its recordings and results are kept, and within the hour it is judged anew of"
-        + " them; a restart does so at once."
+    return "Its figures and charts are missing here: the stored judgement can't be read. "
+        + ANEW
+        + LISTED;
+  }
+
+  /** On the page of a comparison whose judgement is damaged. */
+  public static String comparison() {
+    return "What was found stands below. How sure it is, its conditions, looks and charts are missing"
+        + " here: the stored judgement can't be read. "
+        + ANEW
+        + LISTED;
+  }
+
+  /** Where a verdict was to be drafted on a damaged judgement. */
+  public static String draft() {
+    return "Nothing was published. The figures that a verdict rests on are missing here: the stored"
+        + " judgement can't be read. "
+        + ANEW
+        + " Draft the verdict then."
+        + LISTED;
+  }
+
+  /** Where a campaign was to be planned on a damaged judgement. */
+  public static String plan() {
+    return "Nothing was planned. The spread that a plan begins from is missing here: the stored"
+        + " judgement can't be read. "
+        + ANEW
+        + " Plan then; what was planned before is kept."
         + LISTED;
   }
 

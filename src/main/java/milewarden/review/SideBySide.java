@@ -107,13 +107,7 @@ public final class SideBySide {
                           EvidenceRows.of(tx, id, Engine.VERSION))));
         });
     Optional<UnitVariance> units = UnitVariance.pooled(UnitVariances.all(tx));
-    return new Found(
-        Beside.of(entrants, policy, units),
-        choices,
-        unread.stream()
-            .flatMap(id -> Models.find(tx, id).stream())
-            .map(Models.Model::name)
-            .toList());
+    return new Found(Beside.of(entrants, policy, units), choices, Models.names(tx, unread));
   }
 
   private static List<String> tested(ModelJudgement model) {

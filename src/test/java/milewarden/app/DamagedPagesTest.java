@@ -2,12 +2,18 @@ package milewarden.app;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
 import java.net.http.HttpResponse;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.DriverManager;
 import java.sql.Statement;
 import java.time.InstantSource;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import milewarden.store.Database;
@@ -18,6 +24,9 @@ import org.junit.jupiter.api.io.TempDir;
 /** What pages say of records that are damaged, and what they show all the same. */
 final class DamagedPagesTest {
   private static final Pattern RUN = Pattern.compile("href=\"/runs/(\\d+)\\?pass=\\d+\"");
+
+  private static final ObjectMapper JSON = new ObjectMapper();
+  private static final String MODEL = "2";
 
   @TempDir private Path folder;
 
@@ -82,15 +91,94 @@ final class DamagedPagesTest {
     }
   }
 
+  @Test
+  void everyPageLivesWithAModelWhoseJudgementIsDamaged() throws Exception {
+    try (App app = PlayedDemo.once().serveACopy(folder)) {
+      String home = "http://127.0.0.1:" + app.port();
+      Crawl crawl = new Crawl(home);
+      Set<String> addresses = new TreeSet<>(crawl.pages().keySet());
+      addresses.addAll(
+          List.of(
+              "/api/v1/comparisons", "/api/v1/comparisons?strips=true", "/api/v1/head-to-head"));
+      String model = "/models/" + MODEL;
+      String compared =
+          addresses.stream()
+              .filter(a -> a.startsWith(model + "/compare"))
+              .findFirst()
+              .orElseThrow();
+      String draft =
+          addresses.stream()
+              .filter(a -> a.startsWith("/verdicts/draft?model=" + MODEL))
+              .findFirst()
+              .orElseThrow();
+      assertThat(addresses).contains(model + "/plan");
+      JsonNode before = JSON.readTree(crawl.ask("/api/v1/comparisons").body());
+      assertThat(before.has("unread")).isFalse();
+      String name = name(crawl);
+
+      // And stays so, when the server judges anew meanwhile.
+      String torn =
+          "update judgement set judgement = '{', judged_at = '2027-01-01T00:00:00Z'"
+              + " where model_id = "
+              + MODEL;
+      Path demo = folder.resolve("demo");
+      damage(demo, torn);
+      run(
+          demo,
+          "create trigger torn after update on judgement when new.judgement <> '{' begin "
+              + torn
+              + "; end");
+      for (String address : addresses)
+        assertThat(crawl.ask(address).statusCode()).as(address).isEqualTo(200);
+      assertThat(words(crawl.ask(compared)))
+          .contains("stored judgement can't be read", "judged anew", "milewarden verify")
+          .contains("href=\"" + compared.replace("&", "&amp;") + "\"", " against ");
+      assertThat(words(crawl.ask(draft)))
+          .contains("A verdict can't be drafted", "stored judgement can't be read");
+      assertThat(words(crawl.ask(draft + "&words=Reads+well.+And+far.")))
+          .contains("Reads well. And far.");
+      assertThat(words(crawl.ask(model + "/plan")))
+          .contains("A campaign can't be planned", "stored judgement can't be read");
+      assertThat(crawl.ask(model + "/compare?candidate=9&baseline=8").statusCode()).isEqualTo(404);
+
+      JsonNode after = JSON.readTree(crawl.ask("/api/v1/comparisons").body());
+      assertThat(after.get("unread").get(0).asText())
+          .contains(name, "stored judgement can't be read");
+      List<JsonNode> others = new ArrayList<>();
+      before.get("items").forEach(c -> others.add(c));
+      others.removeIf(c -> c.get("model").asText().equals(name));
+      assertThat(others).isNotEmpty();
+      assertThat(after.get("items")).containsExactlyElementsOf(others);
+      assertThat(
+              JSON.readTree(crawl.ask("/api/v1/head-to-head").body()).get("unread").get(0).asText())
+          .contains(name);
+    }
+  }
+
+  private static String name(Crawl crawl) throws Exception {
+    for (JsonNode model : JSON.readTree(crawl.ask("/api/v1/models").body()).get("items"))
+      if (model.get("id").asText().equals(MODEL)) return model.get("name").asText();
+    throw new AssertionError("model " + MODEL);
+  }
+
   private static String words(HttpResponse<String> page) {
-    return page.body().replace("&#39;", "'");
+    String body = page.body().replace("&#39;", "'");
+    return body.substring(Math.max(0, body.indexOf("<main")));
   }
 
   private static void damage(Household house, String sql) throws Exception {
+    damage(house.data, sql);
+  }
+
+  private static void damage(Path data, String sql) throws Exception {
+    assertThat(run(data, sql)).isPositive();
+  }
+
+  private static int run(Path data, String sql) throws Exception {
     try (Connection c =
-            DriverManager.getConnection("jdbc:sqlite:" + house.data.resolve("milewarden.db"));
+            DriverManager.getConnection("jdbc:sqlite:" + data.resolve("milewarden.db"));
         Statement s = c.createStatement()) {
-      assertThat(s.executeUpdate(sql)).isPositive();
+      return s.executeUpdate(sql);
     }
   }
 }

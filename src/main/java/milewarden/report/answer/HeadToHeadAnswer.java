@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import milewarden.report.DamageWords;
 import milewarden.report.answer.ComparisonAnswer.Interval;
 import milewarden.units.PercentRange;
 import milewarden.verdict.Condition;
@@ -17,13 +18,19 @@ import milewarden.verdict.headtohead.HeadToHead;
  *
  * @param source {@code shown}, {@code recorded} or {@code track}
  * @param common conditions that all have in common; {@code swing-left} stands for either wrist
+ * @param unread what is missing as its record is damaged, in sentences
  */
 public record HeadToHeadAnswer(
-    String source, List<InCommon> common, List<Entry> models, List<Held> pairs) {
+    String source,
+    List<InCommon> common,
+    List<Entry> models,
+    List<Held> pairs,
+    List<String> unread) {
   public HeadToHeadAnswer {
     common = List.copyOf(common);
     models = List.copyOf(models);
     pairs = List.copyOf(pairs);
+    unread = List.copyOf(unread);
   }
 
   /** A condition. */
@@ -84,12 +91,16 @@ public record HeadToHeadAnswer(
       double p,
       boolean theseUnitsOnly) {}
 
-  public static HeadToHeadAnswer of(HeadToHead head) {
+  /**
+   * @param damaged names of models that are left out as their judgement can't be read
+   */
+  public static HeadToHeadAnswer of(HeadToHead head, List<String> damaged) {
     return new HeadToHeadAnswer(
         code(head.source().source()),
         head.common().stream().map(HeadToHeadAnswer::of).toList(),
         head.sides().stream().map(HeadToHeadAnswer::of).toList(),
-        head.pairs().stream().map(HeadToHeadAnswer::of).toList());
+        head.pairs().stream().map(HeadToHeadAnswer::of).toList(),
+        damaged.isEmpty() ? List.of() : List.of(DamageWords.without(String.join(", ", damaged))));
   }
 
   private static InCommon of(Condition c) {

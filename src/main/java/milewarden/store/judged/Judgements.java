@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Json;
 import milewarden.store.Row;
@@ -44,6 +45,11 @@ public final class Judgements {
                               low_percent, high_percent)
       values (:model, :position, :candidate, :baseline, :against, :outcome, :because,
               :candidateSessions, :baselineSessions, :difference, :low, :high)""";
+  private static final String COMPARISONS =
+      """
+      select candidate, baseline, outcome, because, candidate_sessions, baseline_sessions,
+             difference_percent, low_percent, high_percent
+        from comparison where model_id = :model order by position""";
   private static final String ADD_LOOK =
       """
       insert into look (model_id, candidate, baseline, against, number, taken_at, re_look, look)
@@ -152,6 +158,42 @@ public final class Judgements {
                 }))
         .list();
     return all;
+  }
+
+  /**
+   * What is known of a comparison without the judgement that it is part of.
+   *
+   * @param interval of the difference, at 95 %
+   */
+  public record Compared(
+      String candidate,
+      String baseline,
+      Comparison.Outcome outcome,
+      Comparison.Because because,
+      int candidateSessions,
+      int baselineSessions,
+      OptionalDouble differencePercent,
+      Optional<PercentRange> interval) {}
+
+  /** The comparisons of a model's judgement, readable or not, in its order. */
+  public static List<Compared> compared(Tx tx, ModelId model) {
+    return tx.query(COMPARISONS).bind("model", model).map(Row.as(Judgements::compared)).list();
+  }
+
+  private static Compared compared(Row r) throws SQLException {
+    OptionalDouble low = r.realIfAny("low_percent");
+    OptionalDouble high = r.realIfAny("high_percent");
+    return new Compared(
+        r.text("candidate"),
+        r.text("baseline"),
+        r.choice("outcome", Comparison.Outcome.class),
+        r.choice("because", Comparison.Because.class),
+        r.count("candidate_sessions"),
+        r.count("baseline_sessions"),
+        r.realIfAny("difference_percent"),
+        low.isPresent() && high.isPresent()
+            ? Optional.of(new PercentRange(low.getAsDouble(), high.getAsDouble()))
+            : Optional.empty());
   }
 
   /** All looks that were ever taken at a model's releases, in order of time. */

@@ -63,6 +63,11 @@ public final class Models {
     return tx.query(BY_ID).bind("id", id).map(Row.as(Models::read)).findOne();
   }
 
+  /** Names of the models with these ids, in their order. */
+  public static List<String> names(Tx tx, List<ModelId> ids) {
+    return ids.stream().flatMap(id -> find(tx, id).stream()).map(Model::name).toList();
+  }
+
   /** By name, in any case. */
   public static Optional<Model> find(Tx tx, String name) {
     return tx.query(BY_NAME).bind("name", name.strip()).map(Row.as(Models::read)).findFirst();

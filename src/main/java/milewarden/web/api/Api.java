@@ -7,7 +7,6 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.net.URI;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
@@ -16,11 +15,7 @@ import milewarden.course.CourseSlug;
 import milewarden.intake.TagForm;
 import milewarden.intake.convert.TrackTarget;
 import milewarden.report.Digits;
-import milewarden.report.Words;
-import milewarden.report.answer.ComparisonAnswer;
 import milewarden.report.answer.DueAnswer;
-import milewarden.review.ModelNamed;
-import milewarden.review.Origins;
 import milewarden.store.ChangeRecord;
 import milewarden.store.Database;
 import milewarden.store.Id.RunId;
@@ -28,7 +23,6 @@ import milewarden.store.Id.SessionId;
 import milewarden.store.Id.VerdictId;
 import milewarden.store.Tx;
 import milewarden.store.judged.DueItems;
-import milewarden.store.judged.Judgements;
 import milewarden.store.judged.Verdicts;
 import milewarden.store.run.Courses;
 import milewarden.store.run.Firmware;
@@ -37,7 +31,6 @@ import milewarden.store.run.Results;
 import milewarden.store.run.Runs;
 import milewarden.store.run.Sessions;
 import milewarden.store.told.Outbox;
-import milewarden.verdict.Comparison;
 import milewarden.verdict.Policy;
 import milewarden.web.Routes;
 import milewarden.web.api.Rows.AlertRow;
@@ -62,6 +55,7 @@ public final class Api implements Routes {
   private final Health health;
   private final Handling handling;
   private final News news;
+  private final Comparisons comparisons;
 
   /**
    * @param engineVersion whose results are given
@@ -87,6 +81,7 @@ public final class Api implements Routes {
     this.health = new Health(database, troubles);
     this.handling = new Handling(database);
     this.news = new News(database, digits, policy, publicUrl);
+    this.comparisons = new Comparisons(database);
   }
 
   @Override
@@ -107,7 +102,7 @@ public final class Api implements Routes {
     routes.get(V1 + "/runs/{id}/results", http -> list(http, tx -> resultsOf(tx, http)));
     routes.get(V1 + "/results", this::results);
     routes.get(V1 + "/due", http -> list(http, this::due));
-    routes.get(V1 + "/comparisons", http -> list(http, tx -> comparisons(tx, http)));
+    routes.get(V1 + "/comparisons", comparisons::list);
     routes.get(V1 + "/verdicts", http -> list(http, tx -> map(Verdicts.all(tx), VerdictRow::of)));
     routes.get(V1 + "/verdicts/{id}", this::verdict);
     routes.get(V1 + "/alerts", this::alerts);
@@ -208,28 +203,6 @@ public final class Api implements Routes {
   private List<DueAnswer> due(Tx tx) {
     return map(
         DueItems.open(tx), d -> DueAnswer.of(d.id().value(), d.item(), d.raisedAt(), digits));
-  }
-
-  /** With {@code strips=true} also where along the courses they differ, which takes longer. */
-  private static List<ComparisonAnswer> comparisons(Tx tx, Context http) {
-    boolean strips = "true".equals(http.queryParam("strips"));
-    String model = http.queryParam("model");
-    if (model != null) {
-      ModelNamed named = ModelNamed.whole(tx, model);
-      if (named.model().isEmpty())
-        throw new NotFoundResponse(Words.capital(named.sentence()) + ".");
-    }
-    List<ComparisonAnswer> answers = new ArrayList<>();
-    Judgements.all(tx)
-        .forEach(
-            (id, judged) -> {
-              if (model != null && !judged.model().equalsIgnoreCase(model)) return;
-              for (Comparison c : judged.comparisons()) {
-                ComparisonAnswer answer = ComparisonAnswer.of(judged.model(), c);
-                answers.add(strips ? answer.with(Origins.strips(tx, id, c)) : answer);
-              }
-            });
-    return answers;
   }
 
   private void verdict(Context http) {

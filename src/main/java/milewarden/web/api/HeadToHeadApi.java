@@ -26,11 +26,10 @@ public final class HeadToHeadApi implements Routes {
   public void add(JavalinConfig config) {
     config.routes.get(
         ADDRESS,
-        http ->
-            Answers.json(
-                http,
-                HeadToHeadAnswer.of(
-                    database.read(tx -> SideBySide.of(tx, asked(http), policy).head()))));
+        http -> {
+          SideBySide.Found found = database.read(tx -> SideBySide.of(tx, asked(http), policy));
+          Answers.json(http, HeadToHeadAnswer.of(found.head(), found.unread()));
+        });
   }
 
   /** What was asked for: {@code models}, several or parted by commas. */

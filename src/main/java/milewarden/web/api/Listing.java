@@ -1,5 +1,6 @@
 package milewarden.web.api;
 
+import com.fasterxml.jackson.annotation.JsonInclude;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
@@ -8,10 +9,20 @@ import java.util.function.Function;
  * One page of a list.
  *
  * @param nextCursor what to ask for the next page with; null on the last
+ * @param unread what is missing of the whole list as its record is damaged, in sentences; left out
+ *     where nothing is
  */
-record Listing<T>(List<T> items, Optional<String> nextCursor) {
+record Listing<T>(
+    List<T> items,
+    Optional<String> nextCursor,
+    @JsonInclude(JsonInclude.Include.NON_EMPTY) List<String> unread) {
   Listing {
     items = List.copyOf(items);
+    unread = List.copyOf(unread);
+  }
+
+  Listing(List<T> items, Optional<String> nextCursor) {
+    this(items, nextCursor, List.of());
   }
 
   /** A page of a list that is whole. */
@@ -30,7 +41,12 @@ record Listing<T>(List<T> items, Optional<String> nextCursor) {
         more ? Optional.of(slice.next()) : Optional.empty());
   }
 
+  /** The same, where some of the whole list can't be read. */
+  Listing<T> without(List<String> damaged) {
+    return new Listing<>(items, nextCursor, damaged);
+  }
+
   <R> Listing<R> map(Function<T, R> each) {
-    return new Listing<>(items.stream().map(each).toList(), nextCursor);
+    return new Listing<>(items.stream().map(each).toList(), nextCursor, unread);
   }
 }

@@ -4,14 +4,10 @@ import io.javalin.config.JavalinConfig;
 import io.javalin.http.BadRequestResponse;
 import io.javalin.http.Context;
 import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.function.Function;
-import java.util.stream.Collectors;
 import milewarden.device.Rounding;
-import milewarden.report.page.Links;
 import milewarden.report.page.model.ComparisonPage;
 import milewarden.report.page.model.CusumChart;
 import milewarden.report.page.model.ModelPage;
@@ -23,11 +19,9 @@ import milewarden.review.Planning;
 import milewarden.store.Id.FileId;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Tx;
-import milewarden.store.Unreadable;
 import milewarden.store.judged.DueItems;
 import milewarden.store.judged.Judgements;
 import milewarden.store.run.Models;
-import milewarden.store.run.Runs;
 import milewarden.track.TagName;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.ModelJudgement;
@@ -36,9 +30,6 @@ import milewarden.web.Routes;
 
 /** A model's page and its comparisons. */
 final class ModelRoutes implements Routes {
-  // What a page can hold of a model that is judged anew within the hour.
-  private static final int MOST_RUNS = 200;
-
   private final Desk desk;
 
   ModelRoutes(Desk desk) {
@@ -54,14 +45,11 @@ final class ModelRoutes implements Routes {
 
   private void model(Context http) {
     ModelId id = new ModelId(Sent.part(http, "id"));
-    ModelPage page;
-    try {
-      page = desk.database().read(tx -> page(tx, id));
-    } catch (Unreadable e) {
-      UnreadModelPage rest = desk.database().read(tx -> unread(tx, id));
-      desk.renderer().show(http, "unreadmodel", Frame.of(rest.name(), "/"), rest);
-      return;
-    }
+    new UnreadModel(desk).instead(http, id, UnreadModelPage.Asked.MODEL, () -> model(http, id));
+  }
+
+  private void model(Context http, ModelId id) {
+    ModelPage page = desk.database().read(tx -> page(tx, id));
     Map<String, Object> charts = new HashMap<>();
     charts.put("model", page.chart());
     page.ladders().ifPresent(l -> charts.put("ladders", l));
@@ -82,33 +70,6 @@ final class ModelRoutes implements Routes {
         VerdictRoutes.lines(tx, id, Optional.of(judged), desk.digits()),
         displays(tx, id),
         desk.digits());
-  }
-
-  /** What is known of a model without its judgement. */
-  private UnreadModelPage unread(Tx tx, ModelId id) {
-    Map<String, List<Runs.Run>> bySession =
-        Runs.ofModel(tx, id, MOST_RUNS, 0).stream()
-            .collect(
-                Collectors.groupingBy(
-                    Runs.Run::sessionName, LinkedHashMap::new, Collectors.toList()));
-    return UnreadModelPage.of(
-        Models.find(tx, id).orElseThrow(() -> Sent.missing("model")).name(),
-        bySession.entrySet().stream().map(e -> outing(e.getKey(), e.getValue())).toList(),
-        DueEntries.of(DueEntries.sorted(DueItems.open(tx, id)).stream(), desk.digits()),
-        VerdictRoutes.lines(tx, id, Optional.empty(), desk.digits()));
-  }
-
-  private UnreadModelPage.Outing outing(String session, List<Runs.Run> runs) {
-    return new UnreadModelPage.Outing(
-        session,
-        Links.session(session),
-        desk.digits().date(runs.get(0).date()),
-        listed(runs, Runs.Run::firmware),
-        listed(runs, Runs.Run::unitName));
-  }
-
-  private static String listed(List<Runs.Run> runs, Function<Runs.Run, String> of) {
-    return runs.stream().map(of).distinct().sorted().collect(Collectors.joining(", "));
   }
 
   private List<ModelPage.DisplayLine> displays(Tx tx, ModelId id) {
@@ -153,6 +114,17 @@ final class ModelRoutes implements Routes {
     ModelId id = new ModelId(Sent.part(http, "id"));
     String candidate = Sent.text(http, "candidate");
     String baseline = Sent.text(http, "baseline");
+    new UnreadModel(desk)
+        .instead(
+            http,
+            id,
+            UnreadModelPage.Asked.COMPARISON,
+            "",
+            c -> c.candidate().equals(candidate) && c.baseline().equals(baseline),
+            () -> comparison(http, id, candidate, baseline));
+  }
+
+  private void comparison(Context http, ModelId id, String candidate, String baseline) {
     ComparisonPage page = desk.database().read(tx -> comparison(tx, id, candidate, baseline));
     Map<String, Object> charts = new HashMap<>();
     charts.put("forest", page.forest());

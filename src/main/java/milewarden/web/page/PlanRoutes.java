@@ -10,6 +10,7 @@ import java.util.Optional;
 import java.util.Set;
 import milewarden.report.Digits;
 import milewarden.report.page.Links;
+import milewarden.report.page.model.UnreadModelPage;
 import milewarden.report.page.verdict.PlanPage;
 import milewarden.review.Planning;
 import milewarden.store.Id.ModelId;
@@ -36,6 +37,15 @@ final class PlanRoutes implements Routes {
 
   private void show(Context http, Optional<PlanPage.Entered> entered, String refusal) {
     ModelId id = new ModelId(Sent.part(http, "id"));
+    unread(http, id, () -> show(http, id, entered, refusal));
+  }
+
+  private void unread(Context http, ModelId id, Runnable page) {
+    new UnreadModel(desk)
+        .instead(http, id, UnreadModelPage.Asked.PLAN, Sent.text(http, "words"), c -> true, page);
+  }
+
+  private void show(Context http, ModelId id, Optional<PlanPage.Entered> entered, String refusal) {
     PlanPage page = desk.database().read(tx -> page(tx, model(tx, id), entered, refusal));
     desk.renderer().show(http, "plan", Frame.of(page.model() + ", plan", "/"), page);
   }
@@ -81,6 +91,10 @@ final class PlanRoutes implements Routes {
 
   private void plan(Context http) {
     ModelId id = new ModelId(Sent.part(http, "id"));
+    unread(http, id, () -> plan(http, id));
+  }
+
+  private void plan(Context http, ModelId id) {
     Models.Model model = desk.database().read(tx -> model(tx, id));
     Planning.Basis basis = desk.database().read(tx -> Planning.basis(tx, model));
     List<CampaignPlan.Planned> conditions = new ArrayList<>();

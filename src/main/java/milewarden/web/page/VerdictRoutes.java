@@ -12,6 +12,7 @@ import milewarden.report.JudgedWords;
 import milewarden.report.Status;
 import milewarden.report.page.Links;
 import milewarden.report.page.model.ModelPage;
+import milewarden.report.page.model.UnreadModelPage;
 import milewarden.report.page.verdict.VerdictDraftPage;
 import milewarden.report.page.verdict.VerdictPage;
 import milewarden.report.page.verdict.VerdictsPage;
@@ -128,6 +129,17 @@ final class VerdictRoutes implements Routes {
 
   private void draft(Context http, String refusal) {
     ModelId id = new ModelId(Sent.number(http, "model"));
+    new UnreadModel(desk)
+        .instead(
+            http,
+            id,
+            UnreadModelPage.Asked.DRAFT,
+            Sent.text(http, "words"),
+            c -> true,
+            () -> draft(http, id, refusal));
+  }
+
+  private void draft(Context http, ModelId id, String refusal) {
     String firmware = Sent.text(http, "firmware");
     ModelJudgement judged =
         desk.database()
