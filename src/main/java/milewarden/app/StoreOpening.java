@@ -10,7 +10,7 @@ import milewarden.store.FolderLock;
 import milewarden.store.Stations;
 import milewarden.store.Tx;
 import milewarden.store.file.Batches;
-import milewarden.store.file.ReceivedFiles;
+import milewarden.store.file.FileQueue;
 import milewarden.store.judged.Marks;
 import milewarden.store.told.Outbox;
 import org.slf4j.Logger;
@@ -61,7 +61,7 @@ final class StoreOpening {
 
   // The lock of the folder says that no other process works on these rows.
   private static void releaseClaims(Tx tx) {
-    ReceivedFiles.releaseClaims(tx);
+    FileQueue.releaseClaims(tx);
     Marks.releaseClaims(tx);
     Outbox.releaseClaims(tx);
     Batches.adopt(tx);

@@ -15,6 +15,7 @@ import milewarden.store.Id.FileId;
 import milewarden.store.StoreUnavailable;
 import milewarden.store.Tx;
 import milewarden.store.file.Contents;
+import milewarden.store.file.FileQueue;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Kind;
 import milewarden.store.file.ReceivedFiles.Reason;
@@ -85,7 +86,7 @@ public final class Measuring {
     Map<State, Integer> fates = new EnumMap<>(State.class);
     rowsAnew();
     while (!stopping.getAsBoolean()) {
-      if (held.isEmpty()) held = database.write(tx -> ReceivedFiles.claim(tx, BATCH, LEASE));
+      if (held.isEmpty()) held = database.write(tx -> FileQueue.claim(tx, BATCH, LEASE));
       if (held.isEmpty()) {
         database.lately().clear();
         return fates;
@@ -128,7 +129,7 @@ public final class Measuring {
       if (isTooLarge(file, LARGEST_SHEET_BYTES)) return;
       database.change(
           tx -> {
-            if (!ReceivedFiles.isHeld(tx, file.id())) return;
+            if (!FileQueue.isHeld(tx, file.id())) return;
             if (file.kind() == Kind.SIDECAR) Sidecars.take(tx, file);
             else sheets.take(tx, file, Known.load(tx, Optional.ofNullable(lastKnown)));
           });
@@ -200,7 +201,7 @@ public final class Measuring {
   private void refuse(Received file, Reason why) {
     database.change(
         tx -> {
-          if (ReceivedFiles.isHeld(tx, file.id())) ReceivedFiles.refused(tx, file.id(), why);
+          if (FileQueue.isHeld(tx, file.id())) FileQueue.refused(tx, file.id(), why);
         });
   }
 
@@ -231,7 +232,7 @@ public final class Measuring {
     for (int i = 0; i < found.size(); i++) {
       FileId file = recordings.get(i).file().id();
       if (!stale) keeping.keep(tx, recordings.get(i), found.get(i), together);
-      else if (together.held(file).isPresent()) ReceivedFiles.again(tx, file);
+      else if (together.held(file).isPresent()) FileQueue.again(tx, file);
     }
     together.write();
   }
@@ -255,8 +256,8 @@ public final class Measuring {
     LOG.error("{} ({}) can't be kept", file.path(), file.sha256(), why);
     database.change(
         tx -> {
-          if (ReceivedFiles.isHeld(tx, file.id()))
-            ReceivedFiles.refused(tx, file.id(), IntakeWords.stumbled(why));
+          if (FileQueue.isHeld(tx, file.id()))
+            FileQueue.refused(tx, file.id(), IntakeWords.stumbled(why));
         });
   }
 
@@ -266,10 +267,9 @@ public final class Measuring {
    */
   static void coursesChanged(Tx tx, String slug) {
     Remeasuring.queue(tx, Because.COURSE, slug);
-    for (String code : List.of("no-course", "no-pass"))
-      ReceivedFiles.again(tx, State.REFUSED, code);
+    for (String code : List.of("no-course", "no-pass")) FileQueue.again(tx, State.REFUSED, code);
     for (String code : List.of("unknown-course", "ambiguous-course", "direction-unsure"))
-      ReceivedFiles.again(tx, State.WAITING, code);
+      FileQueue.again(tx, State.WAITING, code);
   }
 
   private synchronized Known known() {

@@ -5,6 +5,7 @@ import java.util.Optional;
 import milewarden.accuracy.Engine;
 import milewarden.store.Id.RunId;
 import milewarden.store.Tx;
+import milewarden.store.file.FileQueue;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Received;
 import milewarden.store.file.SheetRows;
@@ -30,7 +31,7 @@ final class Remeasuring {
   static int queue(Tx tx, Because because, String detail) {
     int runs = Recomputations.queue(tx, Engine.VERSION, because, detail);
     for (SheetRows.SheetRow row : SheetRows.withoutFile(tx))
-      if (row.missing().contains(TagName.COURSE)) ReceivedFiles.again(tx, row.words().sheet());
+      if (row.missing().contains(TagName.COURSE)) FileQueue.again(tx, row.words().sheet());
     return runs;
   }
 

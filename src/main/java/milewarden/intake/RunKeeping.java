@@ -20,8 +20,8 @@ import milewarden.intake.tag.TagWords;
 import milewarden.store.Id.FileId;
 import milewarden.store.Id.RunId;
 import milewarden.store.Tx;
+import milewarden.store.file.FileQueue;
 import milewarden.store.file.Held;
-import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.SheetRows;
 import milewarden.store.file.Tags;
 import milewarden.store.judged.Marks;
@@ -66,7 +66,7 @@ final class RunKeeping {
     Optional<Held> held = together.held(file);
     if (held.isEmpty()) return;
     if (recording.isStale(tx, together.said())) {
-      ReceivedFiles.again(tx, file);
+      FileQueue.again(tx, file);
       return;
     }
     Fate fate = found.fate().fold(m -> beside(tx, recording, m), t -> t, w -> w, r -> r);
@@ -76,16 +76,16 @@ final class RunKeeping {
             m -> measured(tx, recording, m, found.written(m), held.get(), together),
             t -> {
               String session = reference(tx, file, t);
-              ReceivedFiles.measured(tx, file, IntakeWords.keptAsReference(session));
+              FileQueue.measured(tx, file, IntakeWords.keptAsReference(session));
               return false;
             },
             w -> {
               List<TagName> missing = w.gaps().stream().map(Gap::name).distinct().toList();
-              ReceivedFiles.waiting(tx, file, missing, w.why(), w.offers());
+              FileQueue.waiting(tx, file, missing, w.why(), w.offers());
               return false;
             },
             r -> {
-              ReceivedFiles.refused(tx, file, r.why());
+              FileQueue.refused(tx, file, r.why());
               return false;
             });
     if (measured) together.measured(file);

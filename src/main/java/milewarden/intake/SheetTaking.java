@@ -9,6 +9,7 @@ import milewarden.intake.sheet.RowKeys;
 import milewarden.intake.sheet.SheetRemarks;
 import milewarden.store.Tx;
 import milewarden.store.file.Contents;
+import milewarden.store.file.FileQueue;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Kind;
 import milewarden.store.file.ReceivedFiles.Reason;
@@ -36,7 +37,7 @@ final class SheetTaking {
         .fold(
             usable -> rows(tx, sheet, usable, known),
             refused -> {
-              ReceivedFiles.refused(tx, sheet.id(), SheetRemarks.refused(refused.why()));
+              FileQueue.refused(tx, sheet.id(), SheetRemarks.refused(refused.why()));
               return 0;
             });
   }
@@ -58,8 +59,8 @@ final class SheetTaking {
       if (path.isEmpty()) remarks.needs(row.row(), rowRuns.keep(tx, taken.row(), sheet, known));
     }
     Optional<Reason> said = remarks.reason();
-    if (said.isPresent()) ReceivedFiles.measured(tx, sheet.id(), said.get());
-    else ReceivedFiles.measured(tx, sheet.id());
+    if (said.isPresent()) FileQueue.measured(tx, sheet.id(), said.get());
+    else FileQueue.measured(tx, sheet.id());
     return read.rows().size();
   }
 
@@ -77,7 +78,7 @@ final class SheetTaking {
     taken.before().ifPresent(row -> paths.add(row.words().path()));
     for (String path : paths.stream().distinct().filter(p -> !p.isEmpty()).toList())
       for (Received file : ReceivedFiles.atPath(tx, path))
-        if (file.kind() == Kind.TRACK) ReceivedFiles.again(tx, file.id());
+        if (file.kind() == Kind.TRACK) FileQueue.again(tx, file.id());
   }
 
   static String folder(String path) {

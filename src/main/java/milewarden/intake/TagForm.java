@@ -13,6 +13,7 @@ import milewarden.intake.tag.TagWords;
 import milewarden.store.Database;
 import milewarden.store.Id.FileId;
 import milewarden.store.Tx;
+import milewarden.store.file.FileQueue;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Received;
 import milewarden.store.file.ReceivedFiles.State;
@@ -93,7 +94,7 @@ public final class TagForm {
         });
     TagWords words = TagWords.ofWhole(TagSource.EDIT, tags, ORIGIN);
     Tags.put(tx, file, Tags.WHOLE, TagSource.EDIT, words.values(), ORIGIN);
-    ReceivedFiles.again(tx, file);
+    FileQueue.again(tx, file);
   }
 
   private static List<Problem> wrong(Tx tx, Map<TagName, String> tags) {

@@ -12,8 +12,8 @@ import milewarden.store.Id.FileId;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Id.RunId;
 import milewarden.store.Tx;
+import milewarden.store.file.FileQueue;
 import milewarden.store.file.Held;
-import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Received;
 import milewarden.store.file.Tags;
 import milewarden.store.judged.Marks;
@@ -93,7 +93,7 @@ final class Together {
   void write() {
     Tags.put(tx, tags);
     passes.write();
-    ReceivedFiles.measured(tx, measured);
+    FileQueue.measured(tx, measured);
     mark(aloud, false);
     mark(quietly, true);
   }

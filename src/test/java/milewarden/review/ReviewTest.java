@@ -29,6 +29,7 @@ import milewarden.store.Samples;
 import milewarden.store.TestStores;
 import milewarden.store.Tx;
 import milewarden.store.file.Batches;
+import milewarden.store.file.FileQueue;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.judged.DueItems;
 import milewarden.store.judged.Judgements;
@@ -415,8 +416,8 @@ final class ReviewTest {
     database.change(
         tx -> {
           assertThat(Recomputations.queue(tx, "another", Because.ENGINE, "")).isEqualTo(2);
-          ReceivedFiles.Received one = ReceivedFiles.claim(tx, 1, Duration.ofMinutes(5)).get(0);
-          ReceivedFiles.measured(tx, one.id());
+          ReceivedFiles.Received one = FileQueue.claim(tx, 1, Duration.ofMinutes(5)).get(0);
+          FileQueue.measured(tx, one.id());
         });
     histories.clear();
     assertThat(review.judgeNext()).isTrue();
@@ -426,8 +427,8 @@ final class ReviewTest {
     database.change(
         tx -> {
           // The worker that claimed it died; it comes back when the lease is over.
-          ReceivedFiles.Received two = ReceivedFiles.claim(tx, 1, Duration.ofMinutes(5)).get(0);
-          ReceivedFiles.measured(tx, two.id());
+          ReceivedFiles.Received two = FileQueue.claim(tx, 1, Duration.ofMinutes(5)).get(0);
+          FileQueue.measured(tx, two.id());
         });
     assertThat(review.judgeNext()).isTrue();
     assertThat(marks()).isZero();

@@ -22,6 +22,7 @@ import milewarden.store.TestStores;
 import milewarden.store.Tx;
 import milewarden.store.file.Batches;
 import milewarden.store.file.Contents;
+import milewarden.store.file.FileQueue;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Reason;
 import milewarden.store.file.SheetRows;
@@ -127,7 +128,7 @@ final class WaitingTest {
   void withEveryRowOfItsSheetThereASessionIsWholeAtOnce() {
     database.change(
         tx -> {
-          for (int day = 0; day < 3; day++) ReceivedFiles.measured(tx, row(tx, "new " + day, "A1"));
+          for (int day = 0; day < 3; day++) FileQueue.measured(tx, row(tx, "new " + day, "A1"));
           Batches.close(tx);
         });
     assertThat(arrivals().complete()).containsExactlyInAnyOrder("new 0", "new 1", "new 2");
@@ -140,8 +141,7 @@ final class WaitingTest {
   void aRowWhoseRecordingIsMissingIsWaitedFor() {
     database.change(
         tx -> {
-          for (String unit : List.of("A1", "A2"))
-            ReceivedFiles.measured(tx, row(tx, "new 2", unit));
+          for (String unit : List.of("A1", "A2")) FileQueue.measured(tx, row(tx, "new 2", unit));
           Batches.close(tx);
         });
     assertThat(arrivals().complete()).isEmpty();
@@ -155,14 +155,14 @@ final class WaitingTest {
     FileId[] sheet = new FileId[1];
     database.change(
         tx -> {
-          for (int day = 0; day < 2; day++) ReceivedFiles.measured(tx, row(tx, "new " + day, "A1"));
+          for (int day = 0; day < 2; day++) FileQueue.measured(tx, row(tx, "new " + day, "A1"));
           sheet[0] = row(tx, "new 2", "A1");
         });
     assertThat(arrivals().measuring()).isTrue();
     review.run();
     review.run();
     assertThat(looks()).isZero();
-    database.change(tx -> ReceivedFiles.measured(tx, sheet[0]));
+    database.change(tx -> FileQueue.measured(tx, sheet[0]));
     review.run();
     assertThat(looks()).isEqualTo(1);
   }
@@ -171,8 +171,8 @@ final class WaitingTest {
   void aSessionThatAnothersRecordingMakesWholeIsLookedAtAtOnce() {
     database.change(
         tx -> {
-          for (int day = 0; day < 3; day++) ReceivedFiles.measured(tx, row(tx, "new " + day, "A1"));
-          ReceivedFiles.measured(tx, row(tx, "new 2", "A2"));
+          for (int day = 0; day < 3; day++) FileQueue.measured(tx, row(tx, "new " + day, "A1"));
+          FileQueue.measured(tx, row(tx, "new 2", "A2"));
           Batches.close(tx);
         });
     review.run();
@@ -190,7 +190,7 @@ final class WaitingTest {
                   "A2/new 2.gpx",
                   bytes.sha256(),
                   ReceivedFiles.Kind.TRACK);
-          ReceivedFiles.refused(tx, other, new Reason("not-a-track", "", "No track."));
+          FileQueue.refused(tx, other, new Reason("not-a-track", "", "No track."));
         });
     assertThat(database.<Boolean>read(Marks::looksCanBeTaken)).isTrue();
     review.run();

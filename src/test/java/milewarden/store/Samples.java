@@ -40,6 +40,7 @@ import milewarden.store.Id.FileId;
 import milewarden.store.Id.RunId;
 import milewarden.store.file.Batches;
 import milewarden.store.file.Contents;
+import milewarden.store.file.FileQueue;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.judged.Marks;
 import milewarden.store.run.Courses;
@@ -231,7 +232,7 @@ public final class Samples {
     for (int i = 0; i < passes.length; i++)
       passes[i] = pass(i + 1, start.plusSeconds(340L * i), trackPercents[i]);
     Results.put(tx, run, Engine.VERSION, course, measurement(passes), SHOWN);
-    ReceivedFiles.measured(tx, file);
+    FileQueue.measured(tx, file);
     Marks.ofRun(tx, run);
     return run;
   }

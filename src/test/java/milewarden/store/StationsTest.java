@@ -12,6 +12,7 @@ import java.util.Optional;
 import milewarden.store.Id.FileId;
 import milewarden.store.file.Batches;
 import milewarden.store.file.Contents;
+import milewarden.store.file.FileQueue;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Kind;
 import milewarden.store.file.ReceivedFiles.Received;
@@ -95,7 +96,7 @@ final class StationsTest {
   void aFileThatWasSentBackToTheQueueIsNoLongerHeld() {
     FileId file = receive(one, "a.gpx");
     claim(one, 1);
-    two.change(tx -> ReceivedFiles.again(tx, file));
+    two.change(tx -> FileQueue.again(tx, file));
     assertThat(isHeld(one, file)).isFalse();
   }
 
@@ -144,7 +145,7 @@ final class StationsTest {
   }
 
   private static List<FileId> claim(Database database, int limit) {
-    return database.write(tx -> ReceivedFiles.claim(tx, limit, LEASE)).stream()
+    return database.write(tx -> FileQueue.claim(tx, limit, LEASE)).stream()
         .map(Received::id)
         .toList();
   }
@@ -152,6 +153,6 @@ final class StationsTest {
   private static boolean isHeld(Database database, FileId file) {
     Optional<State> state = database.read(tx -> ReceivedFiles.find(tx, file)).map(Received::state);
     assertThat(state).contains(State.RECEIVED);
-    return database.read(tx -> ReceivedFiles.isHeld(tx, file));
+    return database.read(tx -> FileQueue.isHeld(tx, file));
   }
 }

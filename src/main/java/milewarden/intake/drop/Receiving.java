@@ -30,6 +30,7 @@ import milewarden.store.Tx;
 import milewarden.store.file.Batches;
 import milewarden.store.file.Contents;
 import milewarden.store.file.Contents.Packed;
+import milewarden.store.file.FileQueue;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Kind;
 import milewarden.store.file.ReceivedFiles.Received;
@@ -266,7 +267,7 @@ public final class Receiving {
             : same.stream().filter(s -> s.state() != State.DUPLICATE).findFirst();
     if (first.isEmpty()) return ReceivedFiles.receive(tx, in, path, sha256, kind);
     // What was refused may be read or placed by now: worth another try.
-    if (first.get().state() == State.REFUSED) ReceivedFiles.again(tx, first.get().id());
+    if (first.get().state() == State.REFUSED) FileQueue.again(tx, first.get().id());
     FileId copy = ReceivedFiles.duplicate(tx, in, path, sha256, kind, first.get().id());
     TagWords offered = FolderTags.of(path, new KnownDevices());
     Tags.put(tx, copy, Tags.WHOLE, TagSource.FOLDER, offered.values(), offered.origin());

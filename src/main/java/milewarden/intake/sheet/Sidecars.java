@@ -9,6 +9,7 @@ import milewarden.intake.drop.DroppedName;
 import milewarden.intake.tag.TagWords;
 import milewarden.store.Tx;
 import milewarden.store.file.Contents;
+import milewarden.store.file.FileQueue;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Kind;
 import milewarden.store.file.ReceivedFiles.Reason;
@@ -28,13 +29,13 @@ public final class Sidecars {
         .fold(
             usable -> {
               Optional<Reason> said = new SheetRemarks(usable.problems()).reason();
-              if (said.isPresent()) ReceivedFiles.measured(tx, sidecar.id(), said.get());
-              else ReceivedFiles.measured(tx, sidecar.id());
+              if (said.isPresent()) FileQueue.measured(tx, sidecar.id(), said.get());
+              else FileQueue.measured(tx, sidecar.id());
               again(tx, sidecar);
               return 0;
             },
             refused -> {
-              ReceivedFiles.refused(tx, sidecar.id(), SheetRemarks.refused(refused.why()));
+              FileQueue.refused(tx, sidecar.id(), SheetRemarks.refused(refused.why()));
               return 0;
             });
   }
@@ -43,7 +44,7 @@ public final class Sidecars {
     String track =
         sidecar.path().substring(0, sidecar.path().length() - DroppedName.SIDECAR.length());
     for (Received file : ReceivedFiles.atPath(tx, track))
-      if (file.kind() == Kind.TRACK) ReceivedFiles.again(tx, file.id());
+      if (file.kind() == Kind.TRACK) FileQueue.again(tx, file.id());
   }
 
   private static SheetRead read(Tx tx, Received sidecar) {

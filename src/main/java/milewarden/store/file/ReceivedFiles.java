@@ -1,6 +1,5 @@
 package milewarden.store.file;
 
-import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collection;
@@ -18,11 +17,10 @@ import milewarden.store.Row;
 import milewarden.store.Tx;
 import milewarden.track.TagName;
 import org.jdbi.v3.core.statement.PreparedBatch;
-import org.jdbi.v3.core.statement.SqlStatement;
 
-/** Every file that came in and what became of it; the queue of the measuring stage. */
+/** Every file that came in and what became of it. */
 public final class ReceivedFiles {
-  private static final String COLUMNS =
+  static final String COLUMNS =
       """
       id, batch_id, path, sha256, kind, state, duplicate_of, code, place, sentence, missing,
       received_at, settled_at, left_inbox, offers
@@ -33,53 +31,9 @@ public final class ReceivedFiles {
              (batch_id, path, sha256, kind, state, duplicate_of, received_at, settled_at)
       values (:batch, :path, :sha256, :kind, :state, :of, :now, :settled)
       returning id""";
-  // Rows that are claimed come back when the lease is over: a node that died loses no file.
-  private static final String CLAIMABLE =
-      "select "
-          + COLUMNS
-          + """
-           from received_file
-          where state = 'received'
-            and (claimed_until is null or claimed_until <= :now or claimed_until > :beyond)
-          order by anew, id limit :limit""";
-  private static final String CLAIM =
-      """
-      update received_file set claimed_until = :until, claimed_by = :me where id = :id""";
-  private static final String HELD =
-      """
-      select exists (select 1 from received_file
-                      where id = :id and state = 'received' and claimed_by = :me) as held""";
-  private static final String RELEASE =
-      """
-      update received_file set claimed_until = null, claimed_by = null
-       where claimed_until is not null""";
-  private static final String SETTLE =
-      """
-      update received_file
-         set state = :state, duplicate_of = :of, code = :code, place = :place,
-             sentence = :sentence, missing = :missing, offers = :offers,
-             settled_at = :settled, claimed_until = null,
-             claimed_by = null, anew = false
-       where id = :id""";
-  private static final String RUN_SETTLED =
-      """
-      update run set anew = false where file_id = :id and anew""";
-  private static final String KIND =
-      """
-      update received_file set kind = :kind where id = :id""";
-  private static final String AGAIN =
-      """
-      update received_file
-         set state = 'received', code = null, place = null, sentence = null, missing = '',
-             offers = '', settled_at = null, claimed_until = null, claimed_by = null
-       where state = :state and code = :code""";
   private static final String LEFT =
       """
       update received_file set left_inbox = true where id = :id""";
-  private static final String STILL_IN =
-      "select " + COLUMNS + " from received_file where not left_inbox order by id limit :limit";
-  private static final String STILL_AT =
-      "select " + COLUMNS + " from received_file where path = :path and not left_inbox order by id";
   private static final String BY_ID = "select " + COLUMNS + " from received_file where id = :id";
   private static final String BY_HASH =
       "select "
@@ -209,144 +163,6 @@ public final class ReceivedFiles {
         .one();
   }
 
-  /** Takes up to {@code limit} received files, oldest first, that no other worker holds. */
-  public static List<Received> claim(Tx tx, int limit, Duration lease) {
-    List<Received> files =
-        tx.query(CLAIMABLE)
-            .bind("now", tx.now())
-            .bind("beyond", tx.beyond())
-            .bind("limit", limit)
-            .map(Row.as(ReceivedFiles::read))
-            .list();
-    PreparedBatch claims = tx.batch(CLAIM);
-    for (Received f : files)
-      claims.bind("until", tx.now().plus(lease)).bind("me", tx.station()).bind("id", f.id()).add();
-    if (!files.isEmpty()) claims.execute();
-    return files;
-  }
-
-  /**
-   * Whether a claimed file is still this station's to settle. It is not where the claim ran out and
-   * another took the file, or where it was sent back to the queue meanwhile.
-   */
-  public static boolean isHeld(Tx tx, FileId id) {
-    return tx.query(HELD)
-        .bind("id", id)
-        .bind("me", tx.station())
-        .map(Row.as(r -> r.flag("held")))
-        .one();
-  }
-
-  /** At the start of the only server on this store: what a dead one had claimed is free again. */
-  public static void releaseClaims(Tx tx) {
-    tx.update(RELEASE).execute();
-  }
-
-  public static void measured(Tx tx, FileId id) {
-    measured(tx, List.of(id));
-  }
-
-  public static void measured(Tx tx, List<FileId> ids) {
-    if (ids.isEmpty()) return;
-    PreparedBatch files = tx.batch(SETTLE);
-    PreparedBatch runs = tx.batch(RUN_SETTLED);
-    for (FileId id : ids) {
-      settled(
-              files,
-              tx,
-              id,
-              State.MEASURED,
-              Optional.empty(),
-              Optional.empty(),
-              List.of(),
-              List.of())
-          .add();
-      runs.bind("id", id).add();
-    }
-    files.execute();
-    runs.execute();
-  }
-
-  /** A field sheet whose rows were taken, with remarks. */
-  public static void measured(Tx tx, FileId id, Reason remarks) {
-    settle(tx, id, State.MEASURED, Optional.empty(), Optional.of(remarks), List.of());
-  }
-
-  public static void waiting(Tx tx, FileId id, List<TagName> missing, Reason reason) {
-    waiting(tx, id, missing, reason, List.of());
-  }
-
-  /** A file that waits for an answer, some of which are proposed. */
-  public static void waiting(
-      Tx tx, FileId id, List<TagName> missing, Reason reason, List<Offer> offers) {
-    settle(tx, id, State.WAITING, Optional.empty(), Optional.of(reason), missing, offers);
-  }
-
-  public static void refused(Tx tx, FileId id, Reason reason) {
-    settle(tx, id, State.REFUSED, Optional.empty(), Optional.of(reason), List.of());
-  }
-
-  public static void duplicate(Tx tx, FileId id, FileId of) {
-    settle(tx, id, State.DUPLICATE, Optional.of(of), Optional.empty(), List.of());
-  }
-
-  /** Back to the measuring stage: a tag was given or a rule changed. */
-  public static void again(Tx tx, FileId id) {
-    settle(tx, id, State.RECEIVED, Optional.empty(), Optional.empty(), List.of());
-  }
-
-  /** Back to the measuring stage with every file of this state and code; says how many. */
-  public static int again(Tx tx, State state, String code) {
-    return tx.update(AGAIN).bind("state", state).bind("code", code).execute();
-  }
-
-  private static void settle(
-      Tx tx,
-      FileId id,
-      State state,
-      Optional<FileId> of,
-      Optional<Reason> reason,
-      List<TagName> missing) {
-    settle(tx, id, state, of, reason, missing, List.of());
-  }
-
-  private static void settle(
-      Tx tx,
-      FileId id,
-      State state,
-      Optional<FileId> of,
-      Optional<Reason> reason,
-      List<TagName> missing,
-      List<Offer> offers) {
-    settled(tx.update(SETTLE), tx, id, state, of, reason, missing, offers).execute();
-    // Whatever came of it: its run waits for new results no longer.
-    if (state != State.RECEIVED) tx.update(RUN_SETTLED).bind("id", id).execute();
-  }
-
-  private static <S extends SqlStatement<S>> S settled(
-      S sql,
-      Tx tx,
-      FileId id,
-      State state,
-      Optional<FileId> of,
-      Optional<Reason> reason,
-      List<TagName> missing,
-      List<Offer> offers) {
-    return sql.bind("id", id)
-        .bind("state", state)
-        .bind("of", of)
-        .bind("code", reason.map(Reason::code))
-        .bind("place", reason.map(Reason::place))
-        .bind("sentence", reason.map(Reason::sentence))
-        .bind("missing", join(missing))
-        .bind("offers", Offer.join(offers))
-        .bind("settled", state == State.RECEIVED ? Optional.empty() : Optional.of(tx.now()));
-  }
-
-  public static void kind(Tx tx, FileId id, Kind kind) {
-    tx.update(KIND).bind("id", id).bind("kind", kind).execute();
-  }
-
   /** The file was moved out of the inbox. */
   public static void leftInbox(Tx tx, FileId id) {
     leftInbox(tx, List.of(id));
@@ -357,16 +173,6 @@ public final class ReceivedFiles {
     PreparedBatch batch = tx.batch(LEFT);
     for (FileId id : ids) batch.bind("id", id).add();
     if (!ids.isEmpty()) batch.execute();
-  }
-
-  /** Files that are in the store and perhaps still in the inbox, oldest first. */
-  public static List<Received> stillInInbox(Tx tx, int limit) {
-    return tx.query(STILL_IN).bind("limit", limit).map(Row.as(ReceivedFiles::read)).list();
-  }
-
-  /** Files that came by this path and perhaps still lie there, oldest first. */
-  public static List<Received> stillInInbox(Tx tx, String path) {
-    return tx.query(STILL_AT).bind("path", path).map(Row.as(ReceivedFiles::read)).list();
   }
 
   public static Optional<Received> find(Tx tx, FileId id) {
@@ -446,7 +252,7 @@ public final class ReceivedFiles {
     return counts;
   }
 
-  private static Received read(Row r) throws java.sql.SQLException {
+  static Received read(Row r) throws java.sql.SQLException {
     Optional<Reason> reason = Optional.empty();
     if (r.has("code"))
       reason = Optional.of(new Reason(r.text("code"), r.text("place"), r.text("sentence")));

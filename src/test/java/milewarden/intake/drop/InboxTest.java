@@ -25,6 +25,7 @@ import milewarden.store.StoreSettings;
 import milewarden.store.StoreUnavailable;
 import milewarden.store.file.Batches;
 import milewarden.store.file.Contents;
+import milewarden.store.file.FileQueue;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Kind;
 import milewarden.store.file.ReceivedFiles.Reason;
@@ -85,8 +86,7 @@ final class InboxTest {
 
   private void settleAll() {
     for (Received row : rows())
-      if (row.state() == State.RECEIVED)
-        database.change(tx -> ReceivedFiles.measured(tx, row.id()));
+      if (row.state() == State.RECEIVED) database.change(tx -> FileQueue.measured(tx, row.id()));
   }
 
   private List<String> files(String folder) throws IOException {
@@ -154,8 +154,8 @@ final class InboxTest {
       database.change(
           tx -> {
             if (row.path().equals("bad.gpx"))
-              ReceivedFiles.refused(tx, row.id(), new Reason("not-a-track", "", "No track."));
-            else ReceivedFiles.measured(tx, row.id());
+              FileQueue.refused(tx, row.id(), new Reason("not-a-track", "", "No track."));
+            else FileQueue.measured(tx, row.id());
           });
     inbox.sweep();
     assertThat(files("inbox")).isEmpty();

@@ -22,6 +22,7 @@ import milewarden.intake.InboxSettings;
 import milewarden.store.Database;
 import milewarden.store.StoreSettings;
 import milewarden.store.file.Contents;
+import milewarden.store.file.FileQueue;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Reason;
 import milewarden.store.file.ReceivedFiles.Received;
@@ -107,7 +108,7 @@ final class RestlessInboxTest {
     for (Received row : rows(database))
       if (row.state() == State.RECEIVED)
         database.change(
-            tx -> ReceivedFiles.refused(tx, row.id(), new Reason("not-a-track", "", "No track.")));
+            tx -> FileQueue.refused(tx, row.id(), new Reason("not-a-track", "", "No track.")));
   }
 
   private static List<Received> rows(Database database) {

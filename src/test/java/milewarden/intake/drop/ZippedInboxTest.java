@@ -21,6 +21,7 @@ import milewarden.intake.InboxSettings;
 import milewarden.store.Database;
 import milewarden.store.StoreSettings;
 import milewarden.store.file.Contents;
+import milewarden.store.file.FileQueue;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Kind;
 import milewarden.store.file.ReceivedFiles.Reason;
@@ -113,12 +114,10 @@ final class ZippedInboxTest {
     takeIn();
     List<Received> rows = rows();
     database.change(
-        tx ->
-            ReceivedFiles.refused(
-                tx, rows.get(0).id(), new Reason("unreadable", "", "Unreadable.")));
+        tx -> FileQueue.refused(tx, rows.get(0).id(), new Reason("unreadable", "", "Unreadable.")));
     inbox.sweep();
     assertThat(zip).exists();
-    database.change(tx -> ReceivedFiles.measured(tx, rows.get(1).id()));
+    database.change(tx -> FileQueue.measured(tx, rows.get(1).id()));
     inbox.sweep();
     assertThat(zip).doesNotExist();
     assertThat(data.resolve("done/all.zip")).exists();
@@ -129,7 +128,7 @@ final class ZippedInboxTest {
     byte[] bytes = zip(files("a.csv", A, "b.csv", B));
     drop("all.zip", bytes);
     takeIn();
-    rows().forEach(r -> database.change(tx -> ReceivedFiles.measured(tx, r.id())));
+    rows().forEach(r -> database.change(tx -> FileQueue.measured(tx, r.id())));
     inbox.sweep();
     drop("again.zip", bytes);
     takeIn();

@@ -113,14 +113,14 @@ final class IntakeRowsTest {
     assertThat(claimOne()).isEmpty();
     now = now.plusSeconds(60);
     assertThat(claimOne()).containsExactly(first);
-    database.change(ReceivedFiles::releaseClaims);
+    database.change(FileQueue::releaseClaims);
     assertThat(claimOne()).containsExactly(first);
-    database.change(tx -> ReceivedFiles.measured(tx, first));
+    database.change(tx -> FileQueue.measured(tx, first));
     assertThat(claimOne()).containsExactly(second);
   }
 
   private List<FileId> claimOne() {
-    return database.write(tx -> ReceivedFiles.claim(tx, 1, Duration.ofSeconds(60))).stream()
+    return database.write(tx -> FileQueue.claim(tx, 1, Duration.ofSeconds(60))).stream()
         .map(ReceivedFiles.Received::id)
         .toList();
   }
@@ -132,12 +132,12 @@ final class IntakeRowsTest {
     Reason reason = new Reason("not-a-track", "line 3", "b.gpx is no track.");
     database.change(
         tx -> {
-          ReceivedFiles.waiting(
+          FileQueue.waiting(
               tx,
               waits,
               List.of(TagName.CARRIAGE, TagName.GAIT),
               new Reason("missing", "", "Two tags are missing."));
-          ReceivedFiles.refused(tx, refused, reason);
+          FileQueue.refused(tx, refused, reason);
           ReceivedFiles.leftInbox(tx, refused);
         });
     ReceivedFiles.Received found = database.read(tx -> ReceivedFiles.find(tx, waits)).orElseThrow();
@@ -148,9 +148,9 @@ final class IntakeRowsTest {
     var found7 = database.read(ReceivedFiles::counts);
     assertThat(found7)
         .containsExactlyInAnyOrderEntriesOf(Map.of(State.WAITING, 1, State.REFUSED, 1));
-    var found8 = database.read(tx -> ReceivedFiles.stillInInbox(tx, 10));
-    assertThat(found8).extracting(ReceivedFiles.Received::id).containsExactly(waits);
-    var found9 = database.write(tx -> ReceivedFiles.again(tx, State.REFUSED, "not-a-track"));
+    assertThat(found.leftInbox()).isFalse();
+    assertThat(found6.orElseThrow().leftInbox()).isTrue();
+    var found9 = database.write(tx -> FileQueue.again(tx, State.REFUSED, "not-a-track"));
     assertThat(found9).isEqualTo(1);
     var found10 = database.read(tx -> ReceivedFiles.find(tx, refused));
     assertThat(found10.orElseThrow().reason()).isEmpty();
@@ -181,7 +181,7 @@ final class IntakeRowsTest {
     BatchId batch = database.write(Batches::current);
     var found11 = database.read(Batches::isQuiet);
     assertThat(found11).isFalse();
-    database.change(tx -> ReceivedFiles.measured(tx, file));
+    database.change(tx -> FileQueue.measured(tx, file));
     var found12 = database.read(Batches::isQuiet);
     assertThat(found12).as("still open").isFalse();
     database.change(Batches::close);
@@ -195,7 +195,7 @@ final class IntakeRowsTest {
 
   @Test
   void aBatchCountsItsFilesByState() {
-    database.change(tx -> ReceivedFiles.measured(tx, receive(tx, "a.gpx", "a")));
+    database.change(tx -> FileQueue.measured(tx, receive(tx, "a.gpx", "a")));
     database.change(tx -> receive(tx, "b.gpx", "b"));
     Batches.Batch batch = database.read(Batches::latest).orElseThrow();
     assertThat(batch.files()).isEqualTo(Map.of(State.MEASURED, 1, State.RECEIVED, 1));

@@ -50,6 +50,7 @@ import milewarden.store.TestStores;
 import milewarden.store.Tx;
 import milewarden.store.file.Batches;
 import milewarden.store.file.Contents;
+import milewarden.store.file.FileQueue;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.Tags;
 import milewarden.store.judged.DueItems;
@@ -196,7 +197,7 @@ final class ApiTest {
     Reading reading = new Reading(0.41, LengthUnit.KILOMETRE, 0.01, Rounding.ROUNDED);
     Results.put(
         tx, run, "1", course, ShownRun.measure(course, 1, reading), Direction.FORWARD, reading);
-    ReceivedFiles.measured(tx, file);
+    FileQueue.measured(tx, file);
   }
 
   private HttpResponse<String> get(String path) throws IOException, InterruptedException {
@@ -518,7 +519,7 @@ final class ApiTest {
           receive(tx, "in/" + i + ".gpx", ("<gpx/>" + i).getBytes(StandardCharsets.UTF_8));
           FileId waits =
               receive(tx, "wait/" + i + ".gpx", ("<kml/>" + i).getBytes(StandardCharsets.UTF_8));
-          ReceivedFiles.waiting(
+          FileQueue.waiting(
               tx,
               waits,
               List.of(TagName.FIRMWARE),
