@@ -10,6 +10,7 @@ import milewarden.verdict.DueItem;
 import milewarden.verdict.DueItem.Advice;
 import milewarden.verdict.DueItem.DecisionChange;
 import milewarden.verdict.DueItem.Facts;
+import milewarden.verdict.SmoothingChange;
 
 /** What is due, in words: a title, the sentence with its numbers, and what to do next. */
 public final class DueWords {
@@ -38,6 +39,12 @@ public final class DueWords {
           scatters(facts)
               .map(verb -> release + verb + other + spread(facts, digits))
               .orElse(release + " is not the same as " + other + changed(facts, digits));
+      case SMOOTHING_CHANGED ->
+          release
+              + facts
+                  .smoothing()
+                  .map(s -> " " + SmoothingWords.verb(s) + " " + other + smoothed(s, digits))
+                  .orElse(" smooths its positions otherwise than " + other);
       case THRESHOLD_RAISED ->
           release + " is beyond its limit" + limit(facts, digits) + meanOn(facts, digits);
       case THRESHOLD_CLEARED ->
@@ -95,6 +102,12 @@ public final class DueWords {
                       + difference(facts, digits)
                       + onSessions(facts, digits, " on ")
                       + reason(facts);
+          case SMOOTHING_CHANGED ->
+              release
+                  + facts
+                      .smoothing()
+                      .map(s -> " " + SmoothingWords.verb(s) + " " + other + smoothing(s, digits))
+                      .orElse(" smooths its positions otherwise than " + other);
           case THRESHOLD_RAISED, THRESHOLD_CLEARED ->
               release
                   + (item.cause() == DueItem.Cause.THRESHOLD_RAISED
@@ -122,6 +135,14 @@ public final class DueWords {
     return "; the mean error is not shown to have changed: "
         + points(facts, digits)
         + within(facts, digits);
+  }
+
+  private static String smoothed(SmoothingChange s, Digits digits) {
+    return ": " + SmoothingWords.lags(s, digits);
+  }
+
+  private static String smoothing(SmoothingChange s, Digits digits) {
+    return ": " + SmoothingWords.figures(s, digits) + "; " + SmoothingWords.distance(s);
   }
 
   private static String verb(DueItem.Cause cause) {
@@ -218,6 +239,7 @@ public final class DueWords {
     if (item.kind() == DueItem.Kind.VERDICT_UPDATE_DUE)
       out.add(
           "Look at the figures, then publish an updated verdict or say why the old one stands.");
+    item.facts().smoothing().ifPresent(s -> out.addAll(SmoothingWords.advice(s)));
     int sessions = advice.sessionsNeeded().orElse(-1);
     if (sessions > 0) out.add("Run " + counted(sessions, digits) + in(advice.conditions()) + ".");
     else if (sessions < 0 && item.kind() == DueItem.Kind.RETEST_DUE)

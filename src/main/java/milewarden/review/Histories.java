@@ -14,6 +14,7 @@ import milewarden.store.judged.Verdicts;
 import milewarden.store.run.ArrivalRows;
 import milewarden.store.run.EvidenceRows;
 import milewarden.store.run.Firmware;
+import milewarden.store.run.LagRows;
 import milewarden.store.run.Models;
 import milewarden.store.run.Reliabilities;
 import milewarden.verdict.ModelHistory;
@@ -32,7 +33,8 @@ final class Histories {
         lasting(DueItems.of(tx, model.id()), DueItems.dismissed(tx, model.id())),
         ModelHistory.UnitVariance.pooled(UnitVariances.all(tx)),
         Reliabilities.of(tx, model.id()),
-        ArrivalRows.of(tx, model.id()));
+        ArrivalRows.of(tx, model.id()),
+        LagRows.of(tx, model.id(), Engine.VERSION));
   }
 
   /** Items whose cause lasts, each with the moment since when its kind is due without a gap. */

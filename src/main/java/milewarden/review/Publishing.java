@@ -141,7 +141,8 @@ public final class Publishing {
             history.openDue(),
             history.otherModelsUnits(),
             history.reliability(),
-            history.arrivals());
+            history.arrivals(),
+            history.lags());
     return judging
         .judge(published, tx.now())
         .release(verdict.firmware())

@@ -67,6 +67,8 @@ public record DueItem(
     COMPARISON_WORSE,
     COMPARISON_BETTER,
     COMPARISON_CHANGED,
+    /** The positions are smoothed more or less than under the release before. */
+    SMOOTHING_CHANGED,
     THRESHOLD_RAISED,
     THRESHOLD_CLEARED
   }
@@ -84,6 +86,7 @@ public record DueItem(
    * @param course slug of the course
    * @param because of a comparison
    * @param spread of a comparison that found the spread changed; empty elsewhere
+   * @param smoothing where it changed; empty elsewhere
    */
   public record Facts(
       Optional<String> otherFirmware,
@@ -97,12 +100,13 @@ public record DueItem(
       Optional<String> course,
       Optional<Comparison.Because> because,
       Optional<Source> source,
-      Optional<Comparison.Spread> spread) {
+      Optional<Comparison.Spread> spread,
+      Optional<SmoothingChange> smoothing) {
     public Facts {
       purposes = List.copyOf(purposes);
     }
 
-    /** Where the spread has no part in it. */
+    /** Where spread and smoothing have no part in it. */
     public Facts(
         Optional<String> otherFirmware,
         List<DecisionChange> purposes,
@@ -127,6 +131,7 @@ public record DueItem(
           course,
           because,
           source,
+          Optional.empty(),
           Optional.empty());
     }
   }

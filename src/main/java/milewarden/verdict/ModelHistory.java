@@ -2,6 +2,7 @@ package milewarden.verdict;
 
 import java.time.Instant;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import milewarden.device.FirmwareRelease;
 
@@ -20,6 +21,8 @@ import milewarden.device.FirmwareRelease;
  *     where unknown
  * @param reliability of each release that was run
  * @param arrivals when what belongs to each session came in
+ * @param lags of smoothing that the model's own passes show, by result; those that show none are
+ *     left out
  */
 public record ModelHistory(
     String model,
@@ -30,8 +33,10 @@ public record ModelHistory(
     List<OpenDue> openDue,
     Optional<UnitVariance> otherModelsUnits,
     List<Reliability> reliability,
-    Arrivals arrivals) {
+    Arrivals arrivals,
+    Map<Long, SmoothingLag> lags) {
   public ModelHistory {
+    lags = Map.copyOf(lags);
     reliability = List.copyOf(reliability);
     releases = List.copyOf(releases);
     passes = List.copyOf(passes);
@@ -58,19 +63,53 @@ public record ModelHistory(
         openDue,
         otherModelsUnits,
         List.of(),
-        Arrivals.LONG_AGO);
+        Arrivals.LONG_AGO,
+        Map.of());
   }
 
   /** The same with other passes. */
   public ModelHistory withPasses(List<PassEvidence> others) {
     return new ModelHistory(
-        model, releases, others, verdicts, looks, openDue, otherModelsUnits, reliability, arrivals);
+        model,
+        releases,
+        others,
+        verdicts,
+        looks,
+        openDue,
+        otherModelsUnits,
+        reliability,
+        arrivals,
+        lags);
   }
 
   /** The same with another record of what came in when. */
   public ModelHistory withArrivals(Arrivals others) {
     return new ModelHistory(
-        model, releases, passes, verdicts, looks, openDue, otherModelsUnits, reliability, others);
+        model,
+        releases,
+        passes,
+        verdicts,
+        looks,
+        openDue,
+        otherModelsUnits,
+        reliability,
+        others,
+        lags);
+  }
+
+  /** The same with other lags. */
+  public ModelHistory withLags(Map<Long, SmoothingLag> others) {
+    return new ModelHistory(
+        model,
+        releases,
+        passes,
+        verdicts,
+        looks,
+        openDue,
+        otherModelsUnits,
+        reliability,
+        arrivals,
+        others);
   }
 
   /** The start of the latest outing; empty where there is none. */

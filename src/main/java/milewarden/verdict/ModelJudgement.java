@@ -24,6 +24,8 @@ import milewarden.verdict.ReleaseJudgement.Waiting;
  *     empty where none were carried together
  * @param courses what the control units tell of each course's length; empty in judgements of
  *     earlier versions
+ * @param smoothing of each release against the one before, where something can be said; empty in
+ *     judgements of earlier versions
  */
 public record ModelJudgement(
     String model,
@@ -37,7 +39,8 @@ public record ModelJudgement(
     List<DueItem> due,
     Optional<VerdictNow> verdict,
     Optional<ModelHistory.UnitVariance> units,
-    List<CourseBias> courses) {
+    List<CourseBias> courses,
+    List<SmoothingChange> smoothing) {
   public ModelJudgement {
     releases = List.copyOf(releases);
     comparisons = List.copyOf(comparisons);
@@ -45,6 +48,7 @@ public record ModelJudgement(
     monitoring = List.copyOf(monitoring);
     due = List.copyOf(due);
     courses = courses == null ? List.of() : List.copyOf(courses);
+    smoothing = smoothing == null ? List.of() : List.copyOf(smoothing);
   }
 
   /** Until when the first look or release that waits does so; empty where none waits. */
@@ -79,6 +83,7 @@ public record ModelJudgement(
         due,
         verdict,
         Optional.empty(),
+        List.of(),
         List.of());
   }
 
@@ -131,6 +136,11 @@ public record ModelJudgement(
     List<Look> all = new ArrayList<>();
     for (Comparison c : comparisons) all.addAll(c.looks());
     return List.copyOf(all);
+  }
+
+  /** The smoothing of this release against the one before; empty where nothing can be said. */
+  public Optional<SmoothingChange> smoothingOf(String version) {
+    return smoothing.stream().filter(s -> s.candidate().equals(version)).findFirst();
   }
 
   /** The release of this version. */

@@ -19,6 +19,8 @@ import java.util.Optional;
  *     more
  * @param standardRatio ratio of standard deviations above which Welch's test must agree
  * @param spreadAlpha share of a look's alpha that the test of spread takes: 20 means a twentieth
+ * @param smoothingAlpha share of releases that smooth as the one before and are called otherwise,
+ *     at most, over all looks; 0 where it is not asked, as in policies of earlier versions
  * @param power chance to find a change for which sessions needed are counted
  * @param thresholdEarlySessions the threshold is judged from so many sessions on
  * @param thresholdEarlyLevel by an interval of this confidence
@@ -51,6 +53,7 @@ public record Policy(
     int lookQuietMinutes,
     double standardRatio,
     double spreadAlpha,
+    double smoothingAlpha,
     double power,
     int thresholdEarlySessions,
     double thresholdEarlyLevel,
@@ -141,6 +144,9 @@ public record Policy(
         // looks;
         // a twentieth fits into what Welch's condition leaves of it (simulated).
         20,
+        // Our choice: one release in a hundred asks for a look at its tracks in vain; checked by a
+        // test.
+        0.01,
         0.80,
         3,
         0.97,
@@ -200,6 +206,7 @@ public record Policy(
         quietMinutes,
         standardRatio,
         spreadAlpha,
+        smoothingAlpha,
         power,
         thresholdEarlySessions,
         thresholdEarlyLevel,

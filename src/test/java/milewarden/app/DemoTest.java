@@ -22,8 +22,10 @@ import milewarden.report.page.DemoPage;
 import milewarden.store.Database;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.judged.DueItems;
+import milewarden.store.judged.Judgements;
 import milewarden.verdict.Comparison.Outcome;
 import milewarden.verdict.DueItem;
+import milewarden.verdict.SmoothingChange;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 
@@ -93,6 +95,20 @@ final class DemoTest {
     DemoPage.Found found = release("2.0.0").found().orElseThrow();
     assertThat(found.outcome()).isEqualTo(Outcome.WORSE);
     assertThat(found.interval().contains(1.6)).isTrue();
+  }
+
+  @Test
+  void theFilterThatCameAndWentIsFoundAndNoOther() {
+    try (Database database = Database.open(config.store(), CLOCK)) {
+      List<String> changed =
+          database.read(Judgements::all).values().stream()
+              .flatMap(j -> j.smoothing().stream())
+              .filter(SmoothingChange::changed)
+              .map(s -> s.candidate() + (s.more() ? " smooths more" : " smooths less"))
+              .toList();
+      // 4 s were put into 0.9.0 and taken away in 1.0.0.
+      assertThat(changed).containsExactly("0.9.0 smooths more", "1.0.0 smooths less");
+    }
   }
 
   @Test

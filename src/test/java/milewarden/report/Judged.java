@@ -173,7 +173,8 @@ public final class Judged {
             Optional.of(Comparison.Because.SPREAD_GREW),
             Optional.of(Source.SHOWN),
             Optional.of(
-                new Comparison.Spread(1.26, 0.38, OptionalDouble.of(3.3), 14.2, 0.0011, 0.00225))),
+                new Comparison.Spread(1.26, 0.38, OptionalDouble.of(3.3), 14.2, 0.0011, 0.00225)),
+            Optional.empty()),
         advice(OptionalInt.of(0)));
   }
 

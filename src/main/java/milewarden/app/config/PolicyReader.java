@@ -58,6 +58,7 @@ public final class PolicyReader {
                     keys.number("looks.quiet_minutes", USUAL.lookQuietMinutes(), 0, MOST),
                     keys.real("standard_ratio", USUAL.standardRatio(), 1, MOST),
                     keys.real("spread_alpha", USUAL.spreadAlpha(), 1, MOST),
+                    keys.real("smoothing_alpha", USUAL.smoothingAlpha(), 0, 1),
                     share("power", USUAL.power()),
                     keys.number(
                         "threshold.early_sessions", USUAL.thresholdEarlySessions(), 2, MOST),

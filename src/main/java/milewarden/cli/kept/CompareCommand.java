@@ -9,6 +9,7 @@ import milewarden.cli.Places;
 import milewarden.report.Digits;
 import milewarden.report.JudgedWords;
 import milewarden.report.LookWords;
+import milewarden.report.SmoothingWords;
 import milewarden.report.SpreadWords;
 import milewarden.report.Words;
 import milewarden.report.answer.ComparisonAnswer;
@@ -66,20 +67,20 @@ public final class CompareCommand implements Callable<Integer> {
       ModelJudgement judgement = judgement(tools);
       Comparison comparison = comparison(judgement);
       PrintWriter out = spec.commandLine().getOut();
-      if (json) out.println(AnswerJson.of(answer(tools, judgement.model(), comparison)));
-      else print(judgement.model(), comparison, tools.digits(), out);
+      if (json) out.println(AnswerJson.of(answer(tools, judgement, comparison)));
+      else print(judgement, comparison, tools.digits(), out);
       return comparison.outcome() == Comparison.Outcome.WORSE ? Exit.FINDINGS : Exit.DONE;
     }
   }
 
-  private ComparisonAnswer answer(Tools tools, String name, Comparison comparison) {
+  private ComparisonAnswer answer(Tools tools, ModelJudgement judged, Comparison comparison) {
     return tools
         .database()
         .read(
             tx ->
-                ComparisonAnswer.of(name, comparison)
+                ComparisonAnswer.of(judged, comparison)
                     .with(
-                        Models.find(tx, name)
+                        Models.find(tx, judged.model())
                             .map(m -> Origins.strips(tx, m.id(), comparison))
                             .orElse(List.of())));
   }
@@ -114,9 +115,9 @@ public final class CompareCommand implements Callable<Integer> {
     return new ParameterException(spec.commandLine(), words);
   }
 
-  private static void print(String model, Comparison c, Digits digits, PrintWriter out) {
+  private static void print(ModelJudgement judged, Comparison c, Digits digits, PrintWriter out) {
     StringBuilder text = new StringBuilder();
-    text.append(model + " " + c.candidate() + " against " + c.baseline() + ": ");
+    text.append(judged.model() + " " + c.candidate() + " against " + c.baseline() + ": ");
     text.append(JudgedWords.of(c.outcome()).word() + ", because " + JudgedWords.of(c.because()));
     SpreadWords.of(c, digits).ifPresent(s -> text.append(".\n" + Words.capital(s)));
     text.append(".\nDifference: ");
@@ -154,6 +155,9 @@ public final class CompareCommand implements Callable<Integer> {
       text.append("\n  " + condition(each, digits));
     for (Look look : c.looks()) text.append("\n  " + look(look, digits));
     for (Comparison.Caution each : c.cautions()) text.append("\n  " + JudgedWords.of(each));
+    judged
+        .smoothingOf(c.candidate())
+        .ifPresent(s -> text.append("\n  " + SmoothingWords.sentence(s, digits)));
     out.println(text.toString().replace('\u00a0', ' '));
   }
 

@@ -10,7 +10,9 @@ import milewarden.report.JudgedWords;
 import milewarden.units.PercentRange;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.Look;
+import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.ReleaseFigures;
+import milewarden.verdict.SmoothingChange;
 import milewarden.verdict.place.DifferenceStrip;
 
 /**
@@ -23,6 +25,8 @@ import milewarden.verdict.place.DifferenceStrip;
  * @param outcome {@code worse}, {@code better}, {@code equivalent}, {@code changed} or {@code
  *     not-settled}
  * @param because in words
+ * @param smoothing of the positions, held against the release before; empty where nothing can be
+ *     said, or where the baseline is another release
  * @param strips by course, as far as both have tracks on it; empty where they were not asked for
  */
 public record ComparisonAnswer(
@@ -39,6 +43,7 @@ public record ComparisonAnswer(
     OptionalDouble minimumDetectableChangePercent,
     OptionalInt sessionsNeeded,
     List<OfCondition> conditions,
+    Optional<SmoothingAnswer> smoothing,
     Optional<List<StripAnswer>> strips) {
   public ComparisonAnswer {
     conditions = List.copyOf(conditions);
@@ -99,9 +104,41 @@ public record ComparisonAnswer(
   /** Candidate minus baseline within one condition. */
   public record ConditionDifference(double percent, double low, double high) {}
 
-  public static ComparisonAnswer of(String model, Comparison c) {
+  /**
+   * How far the positions are smoothed, from what the bends of common conditions show, seconds.
+   *
+   * @param lowS and {@code highS}: 95 % interval of the change, candidate minus baseline
+   * @param changed true where it is called another filter: {@code p} below {@code alpha}, the
+   *     change worth telling, and a filter seen in the tracks
+   */
+  public record SmoothingAnswer(
+      Pair sessions,
+      double candidateLagS,
+      double baselineLagS,
+      double changeS,
+      double lowS,
+      double highS,
+      double p,
+      double alpha,
+      boolean changed) {
+    static SmoothingAnswer of(SmoothingChange s) {
+      return new SmoothingAnswer(
+          new Pair(s.candidateSessions(), s.baselineSessions()),
+          s.candidateLagS(),
+          s.baselineLagS(),
+          s.changeS(),
+          s.lowS(),
+          s.highS(),
+          s.p(),
+          s.alpha(),
+          s.changed());
+    }
+  }
+
+  /** One of the comparisons of this judgement. */
+  public static ComparisonAnswer of(ModelJudgement judged, Comparison c) {
     return new ComparisonAnswer(
-        model,
+        judged.model(),
         c.candidate(),
         c.baseline(),
         code(c.source().source()),
@@ -114,6 +151,10 @@ public record ComparisonAnswer(
         c.minimumDetectableChangePercent(),
         c.sessionsNeeded(),
         c.conditions().stream().map(ComparisonAnswer::condition).toList(),
+        judged
+            .smoothingOf(c.candidate())
+            .filter(s -> s.baseline().equals(c.baseline()))
+            .map(SmoothingAnswer::of),
         Optional.empty());
   }
 
@@ -133,6 +174,7 @@ public record ComparisonAnswer(
         minimumDetectableChangePercent,
         sessionsNeeded,
         conditions,
+        smoothing,
         Optional.of(found.stream().map(StripAnswer::of).toList()));
   }
 

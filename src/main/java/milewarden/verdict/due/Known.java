@@ -11,6 +11,7 @@ import milewarden.verdict.ModelJudgement.SuspectRun;
 import milewarden.verdict.Policy;
 import milewarden.verdict.PublishedVerdict;
 import milewarden.verdict.ReleaseJudgement;
+import milewarden.verdict.SmoothingChange;
 
 /**
  * What the causes are sought in.
@@ -18,6 +19,7 @@ import milewarden.verdict.ReleaseJudgement;
  * @param releases in order of date
  * @param anchor version of the release that later ones are held against
  * @param comparisons by candidate in order of date
+ * @param smoothing by candidate in order of date
  * @param zone in which ages and dates are counted
  */
 public record Known(
@@ -26,12 +28,14 @@ public record Known(
     List<ReleaseJudgement> releases,
     Optional<String> anchor,
     List<Comparison> comparisons,
+    List<SmoothingChange> smoothing,
     List<SuspectRun> suspects,
     Instant now,
     ZoneId zone) {
   public Known {
     releases = List.copyOf(releases);
     comparisons = List.copyOf(comparisons);
+    smoothing = List.copyOf(smoothing);
     suspects = List.copyOf(suspects);
   }
 

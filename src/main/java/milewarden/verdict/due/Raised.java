@@ -14,6 +14,7 @@ import milewarden.verdict.DueItem.DecisionChange;
 import milewarden.verdict.DueItem.Facts;
 import milewarden.verdict.DueItem.Kind;
 import milewarden.verdict.DueItem.Severity;
+import milewarden.verdict.SmoothingChange;
 import milewarden.verdict.Source;
 
 /** An item in the making: gathers the numbers of its sentence; what is not said stays empty. */
@@ -33,6 +34,7 @@ final class Raised {
   private Optional<Comparison.Because> because = Optional.empty();
   private Optional<Source> source = Optional.empty();
   private Optional<Comparison.Spread> spread = Optional.empty();
+  private Optional<SmoothingChange> smoothing = Optional.empty();
   private List<Long> evidence = List.of();
 
   Raised(Cause cause, String key, Severity severity) {
@@ -101,6 +103,11 @@ final class Raised {
     return this;
   }
 
+  Raised smoothing(SmoothingChange s) {
+    smoothing = Optional.of(s);
+    return this;
+  }
+
   Raised evidence(List<Long> results) {
     evidence = results;
     return this;
@@ -110,14 +117,15 @@ final class Raised {
     Facts facts =
         new Facts(
             other, purposes, percent, interval, limit, sessions, wanted, date, course, because,
-            source, spread);
+            source, spread, smoothing);
     return new DueItem(
         key, kind(), severity, cause, known.history().model(), firmware, facts, advice, evidence);
   }
 
   private Kind kind() {
     return switch (cause) {
-      case NEWER_FIRMWARE, COMPARISON_NOT_SETTLED, VERDICT_OLD, SUSPECT_RUN -> Kind.RETEST_DUE;
+      case NEWER_FIRMWARE, COMPARISON_NOT_SETTLED, VERDICT_OLD, SUSPECT_RUN, SMOOTHING_CHANGED ->
+          Kind.RETEST_DUE;
       // A changed decision asks for words, whatever moved it; a moved figure for a look.
       case COURSE_REMEASURED, ENGINE_MOVED_RESULTS ->
           purposes.isEmpty() ? Kind.RETEST_DUE : Kind.VERDICT_UPDATE_DUE;

@@ -12,6 +12,7 @@ import milewarden.verdict.DueItem.Cause;
 import milewarden.verdict.DueItem.Severity;
 import milewarden.verdict.ModelJudgement.SuspectRun;
 import milewarden.verdict.ReleaseJudgement;
+import milewarden.verdict.SmoothingChange;
 
 /** Causes that lie in a release: not tested, not settled, changed, a run far off. */
 final class ReleaseCauses {
@@ -28,6 +29,7 @@ final class ReleaseCauses {
     known.newestTested().ifPresent(this::newerFirmware);
     known.newestTested().ifPresent(this::notSettled);
     known.decided().ifPresent(this::changed);
+    known.newestTested().ifPresent(this::smoothed);
     // A release that another followed asks for no repeat.
     known
         .newestTested()
@@ -102,6 +104,34 @@ final class ReleaseCauses {
     c.nextLookAt().ifPresent(raised::wanted);
     c.lastLook().ifPresent(l -> raised.evidence(l.candidateResults()));
     return raised;
+  }
+
+  /**
+   * Another filter, though the distance may be as before. Where the distance changed, too, that is
+   * told; and who published on the release has looked at it.
+   */
+  private void smoothed(ReleaseJudgement tested) {
+    String version = tested.release().version();
+    if (known.standing().filter(v -> v.firmware().equals(version)).isPresent()) return;
+    known.smoothing().stream()
+        .filter(s -> s.changed() && s.candidate().equals(version))
+        .filter(s -> s.distance().map(ReleaseCauses::asBefore).orElse(true))
+        .forEach(this::smoothed);
+  }
+
+  private static boolean asBefore(Outcome distance) {
+    return distance == Outcome.EQUIVALENT || distance == Outcome.NOT_SETTLED;
+  }
+
+  private void smoothed(SmoothingChange s) {
+    String key = "smoothing-changed:" + s.candidate() + ":" + s.baseline();
+    found.add(
+        new Raised(Cause.SMOOTHING_CHANGED, key, Severity.HOUSEKEEPING)
+            .other(s.baseline())
+            .sessions(s.candidateSessions())
+            .smoothing(s)
+            .evidence(s.evidence())
+            .item(known, s.candidate(), Advising.none()));
   }
 
   private void suspect(SuspectRun s) {

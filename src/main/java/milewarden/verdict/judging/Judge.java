@@ -29,6 +29,7 @@ import milewarden.verdict.ReleaseJudgement;
 import milewarden.verdict.ReleaseJudgement.Waiting;
 import milewarden.verdict.Reliability;
 import milewarden.verdict.SessionFigure;
+import milewarden.verdict.SmoothingChange;
 import milewarden.verdict.Source;
 import milewarden.verdict.VerdictState;
 import milewarden.verdict.comparing.Comparing;
@@ -107,8 +108,11 @@ public final class Judge {
     suspects.sort(Comparator.comparing(SuspectRun::start).thenComparing(SuspectRun::resultId));
     Optional<String> anchor = anchor(releases);
     List<Comparison> comparisons = comparisons(releases, anchor);
+    List<SmoothingChange> smoothing = Smoothing.of(history, releases, comparisons, policy, now);
     List<DueItem> due =
-        DueList.of(new Known(history, policy, releases, anchor, comparisons, suspects, now, zone));
+        DueList.of(
+            new Known(
+                history, policy, releases, anchor, comparisons, smoothing, suspects, now, zone));
     return new ModelJudgement(
         history.model(),
         now,
@@ -121,7 +125,8 @@ public final class Judge {
         due,
         verdictNow(due),
         unitVariance(),
-        CourseBiases.of(history.controlPasses(), policy));
+        CourseBiases.of(history.controlPasses(), policy),
+        smoothing);
   }
 
   private Optional<VerdictNow> verdictNow(List<DueItem> due) {

@@ -43,7 +43,7 @@ final class Comparisons {
             (id, judged) -> {
               if (model.isPresent() && !judged.model().equalsIgnoreCase(model.get())) return;
               for (Comparison c : judged.comparisons()) {
-                ComparisonAnswer answer = ComparisonAnswer.of(judged.model(), c);
+                ComparisonAnswer answer = ComparisonAnswer.of(judged, c);
                 answers.add(strips ? answer.with(Origins.strips(tx, id, c)) : answer);
               }
             });

@@ -145,6 +145,7 @@ final class ModelRoutes implements Routes {
         found,
         Models.find(tx, id).flatMap(m -> Origins.told(tx, m, found, desk.policy())),
         Origins.of(tx, id, found, desk.policy()),
+        judged.smoothingOf(candidate),
         Planning.held(tx, id, candidate, desk.policy())
             .map(held -> PlanRoutes.part(held, desk.digits())),
         desk.policy(),

@@ -152,6 +152,7 @@ final class StoreCommandsTest {
             "minimumDetectableChangePercent",
             "sessionsNeeded",
             "conditions",
+            "smoothing",
             "strips");
     assertThat(json().get("outcome").asText()).isEqualTo("worse");
     assertThat(json().at("/sessions/candidate").asInt()).isEqualTo(6);

@@ -7,6 +7,7 @@ import java.util.OptionalDouble;
 import milewarden.report.Digits;
 import milewarden.report.JudgedWords;
 import milewarden.report.LookWords;
+import milewarden.report.SmoothingWords;
 import milewarden.report.SpreadWords;
 import milewarden.report.Status;
 import milewarden.report.page.ConditionNames;
@@ -18,6 +19,7 @@ import milewarden.verdict.Comparison;
 import milewarden.verdict.Look;
 import milewarden.verdict.Policy;
 import milewarden.verdict.ReleaseFigures;
+import milewarden.verdict.SmoothingChange;
 import milewarden.verdict.place.DeviceDayCourse;
 import milewarden.verdict.place.Origin;
 
@@ -40,6 +42,7 @@ public record ComparisonPage(
     List<String> cautions,
     Optional<ToldPart> told,
     List<OriginPart> origins,
+    List<String> smoothing,
     Optional<PlanPage.PlanPart> plan) {
   public ComparisonPage {
     facts = List.copyOf(facts);
@@ -47,6 +50,7 @@ public record ComparisonPage(
     looks = List.copyOf(looks);
     cautions = List.copyOf(cautions);
     origins = List.copyOf(origins);
+    smoothing = List.copyOf(smoothing);
   }
 
   /** Differences with their intervals, in points of percent. */
@@ -85,6 +89,7 @@ public record ComparisonPage(
    *
    * @param told device, day or course; empty where no course is common
    * @param origins where the track's difference comes from, one per course
+   * @param smoothing of the candidate against the release before; empty where nothing can be said
    * @param plan of the candidate's campaign; empty where none was made
    */
   public static ComparisonPage of(
@@ -93,6 +98,7 @@ public record ComparisonPage(
       Comparison c,
       Optional<DeviceDayCourse> told,
       List<Origin> origins,
+      Optional<SmoothingChange> smoothing,
       Optional<PlanPage.PlanPart> plan,
       Policy policy,
       Digits digits) {
@@ -125,6 +131,7 @@ public record ComparisonPage(
         c.cautions().stream().map(JudgedWords::of).toList(),
         told.map(t -> ToldPart.of(t, c, digits)),
         OriginPart.of(origins, c, digits),
+        smoothing.map(s -> SmoothingWords.told(s, digits)).orElse(List.of()),
         plan);
   }
 

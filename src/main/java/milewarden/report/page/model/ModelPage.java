@@ -7,6 +7,7 @@ import milewarden.accuracy.display.RuleFound;
 import milewarden.device.Rounding;
 import milewarden.report.Digits;
 import milewarden.report.JudgedWords;
+import milewarden.report.SmoothingWords;
 import milewarden.report.Status;
 import milewarden.report.page.ConditionNames;
 import milewarden.report.page.DueEntry;
@@ -19,6 +20,7 @@ import milewarden.verdict.Conformity;
 import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.Policy;
 import milewarden.verdict.ReleaseJudgement;
+import milewarden.verdict.SmoothingChange;
 import milewarden.verdict.place.MeanLadder;
 
 /**
@@ -166,7 +168,7 @@ public record ModelPage(
         due,
         verdicts,
         displays,
-        notes(judged, newest, names));
+        notes(judged, newest, names, digits));
   }
 
   public static Optional<ReleaseJudgement> newestTested(ModelJudgement judged) {
@@ -297,7 +299,10 @@ public record ModelPage(
   }
 
   private static List<String> notes(
-      ModelJudgement judged, Optional<ReleaseJudgement> newest, ConditionNames names) {
+      ModelJudgement judged,
+      Optional<ReleaseJudgement> newest,
+      ConditionNames names,
+      Digits digits) {
     List<String> notes = new ArrayList<>();
     newest
         .flatMap(ReleaseJudgement::pooled)
@@ -309,6 +314,9 @@ public record ModelPage(
               if (f.theseUnitsOnly())
                 notes.add("Few units were tested: the figures hold for these units only.");
             });
+    judged.smoothing().stream()
+        .filter(SmoothingChange::changed)
+        .forEach(s -> notes.add(SmoothingWords.sentence(s, digits)));
     if (!names.shared().isEmpty()) notes.add("All sessions: " + names.shared() + ".");
     if (judged.anchor().isPresent())
       notes.add("Releases are held against the anchor, " + judged.anchor().get() + ".");

@@ -70,6 +70,11 @@ public record SettingsPage(
         new Fact("baseline", digits.sessions(p.baselineSessions()), "fewer are said to be thin"));
     rules.add(
         new Fact(
+            "smoothing",
+            digits.number(100 * p.smoothingAlpha(), 1) + " %",
+            "of releases that smooth positions as before are called otherwise, at most"));
+    rules.add(
+        new Fact(
             "verdict grows stale",
             digits.counted(p.verdictMonths(), "month"),
             "or after " + digits.counted(p.staleAfterDays(), "day") + " of retest due"));
