@@ -5,6 +5,7 @@ import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.function.Supplier;
 import milewarden.cli.Milewarden;
@@ -22,6 +23,29 @@ import milewarden.cli.kept.Workshop;
 
 /** The program's entry. */
 public final class Main {
+  // In the order of the help.
+  private static final List<String> NAMES =
+      List.of(
+          "serve",
+          "demo",
+          "intake",
+          "recompute",
+          "backup",
+          "restore",
+          "move",
+          "verify",
+          "dry-run",
+          "config",
+          "people",
+          "token",
+          "export",
+          "due",
+          "compare",
+          "plan",
+          "report",
+          "verdict",
+          "false-alarms");
+
   private Main() {}
 
   public static void main(String[] args) {
@@ -31,33 +55,39 @@ public final class Main {
 
   /** The commands that need the whole program. */
   static Map<String, Supplier<?>> commands() {
-    Workshop store = new StoreDoor();
     Map<String, Supplier<?>> commands = new LinkedHashMap<>();
-    commands.put(
-        "serve",
-        () -> {
-          Ahead.start();
-          return new ServeCommand();
-        });
-    commands.put("demo", DemoCommand::new);
-    commands.put("intake", IntakeCommand::new);
-    commands.put("recompute", RecomputeCommand::new);
-    commands.put("backup", BackupCommand::new);
-    commands.put("restore", RestoreCommand::new);
-    commands.put("move", MoveCommand::new);
-    commands.put("verify", () -> new VerifyCommand(StoreDoor::check));
-    commands.put("dry-run", DryRunCommand::new);
-    commands.put("config", ConfigCommand::new);
-    commands.put("people", () -> new PeopleCommand(new StoreDoor(true), ServeCommand::variable));
-    commands.put("token", () -> new TokenCommand(store));
-    commands.put("export", () -> new ExportCommand(store));
-    commands.put("due", () -> new DueCommand(store));
-    commands.put("compare", () -> new CompareCommand(store));
-    commands.put("plan", () -> new PlanCommand(store));
-    commands.put("report", () -> new ReportCommand(store));
-    commands.put("verdict", () -> new VerdictCommand(store));
-    commands.put("false-alarms", () -> new FalseAlarmsCommand(store));
+    // One lambda for all: each of its own would be made at every start.
+    for (String name : NAMES) commands.put(name, () -> command(name));
     return commands;
+  }
+
+  private static Object command(String name) {
+    Workshop store = new StoreDoor();
+    return switch (name) {
+      case "serve" -> {
+        Ahead.start();
+        yield new ServeCommand();
+      }
+      case "demo" -> new DemoCommand();
+      case "intake" -> new IntakeCommand();
+      case "recompute" -> new RecomputeCommand();
+      case "backup" -> new BackupCommand();
+      case "restore" -> new RestoreCommand();
+      case "move" -> new MoveCommand();
+      case "verify" -> new VerifyCommand(StoreDoor::check);
+      case "dry-run" -> new DryRunCommand();
+      case "config" -> new ConfigCommand();
+      case "people" -> new PeopleCommand(new StoreDoor(true), ServeCommand::variable);
+      case "token" -> new TokenCommand(store);
+      case "export" -> new ExportCommand(store);
+      case "due" -> new DueCommand(store);
+      case "compare" -> new CompareCommand(store);
+      case "plan" -> new PlanCommand(store);
+      case "report" -> new ReportCommand(store);
+      case "verdict" -> new VerdictCommand(store);
+      case "false-alarms" -> new FalseAlarmsCommand(store);
+      default -> throw new IllegalArgumentException(name);
+    };
   }
 
   private static PrintWriter utf8(PrintStream stream) {

@@ -1,7 +1,7 @@
 package milewarden.cli;
 
 import java.io.PrintWriter;
-import java.util.Collection;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -37,14 +37,17 @@ public final class Milewarden extends CommandGroup {
    */
   public static int run(
       Map<String, Supplier<?>> handed, PrintWriter out, PrintWriter err, String... args) {
-    CommandLine line = new CommandLine(new Milewarden());
     Map<String, Supplier<?>> all = new LinkedHashMap<>(commands());
     all.putAll(handed);
-    // Looking through every command's options takes longer than many a command.
-    Collection<Supplier<?>> named = all.values();
-    if (args.length > 0 && all.containsKey(args[0])) named = List.of(all.get(args[0]));
-    else line.addSubcommand(new CommandLine.HelpCommand());
-    for (Supplier<?> command : named) line.addSubcommand(command.get());
+    Supplier<?> asked = args.length == 0 ? null : all.get(args[0]);
+    // Looking through every command's options takes longer than many a command. The one that is
+    // asked for comes first: what it loads ahead is loaded beside the reading of the line.
+    List<Object> named = new ArrayList<>();
+    if (asked != null) named.add(asked.get());
+    else for (Supplier<?> command : all.values()) named.add(command.get());
+    CommandLine line = new CommandLine(new Milewarden());
+    if (asked == null) line.addSubcommand(new CommandLine.HelpCommand());
+    named.forEach(line::addSubcommand);
     line.setOut(out);
     line.setErr(err);
     line.setCaseInsensitiveEnumValuesAllowed(true);
