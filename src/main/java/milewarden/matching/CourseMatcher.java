@@ -45,7 +45,8 @@ public final class CourseMatcher {
   public static CourseMatcher of(ReferenceCourse course) {
     List<CourseMatcher> known = latest;
     for (CourseMatcher m : known)
-      if (m.line.closed == course.closed() && m.drawn.equals(course.line())) return m;
+      if (m.line.closed == course.closed() && m.drawn.positions().equals(course.line().positions()))
+        return m;
     CourseMatcher made = new CourseMatcher(course);
     List<CourseMatcher> kept = new ArrayList<>();
     kept.add(made);
