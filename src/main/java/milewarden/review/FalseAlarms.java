@@ -4,8 +4,12 @@ import java.time.Duration;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.SortedMap;
+import java.util.TreeMap;
 import milewarden.accuracy.Engine;
 import milewarden.store.Database;
 import milewarden.store.judged.AaRates;
@@ -39,7 +43,8 @@ public final class FalseAlarms {
     this.zone = zone;
   }
 
-  private record Candidate(ModelHistory history, String firmware, int sessions) {}
+  /** A release with sessions enough; never the passes, which are many. */
+  private record Candidate(Models.Model model, String firmware, int sessions) {}
 
   /** Measures and keeps the rate, unless it was measured within a week by this engine. */
   public void keepFresh() {
@@ -63,19 +68,27 @@ public final class FalseAlarms {
    */
   public AaRate measure(int splits) {
     List<Candidate> candidates = database.read(this::candidates);
-    List<AaReplay.Period> periods = new ArrayList<>();
-    if (candidates.isEmpty()) return new AaRate(periods);
+    if (candidates.isEmpty()) return new AaRate(List.of());
     int each = Math.min(MOST_OF_ONE, Math.max(1, splits / candidates.size()));
-    int left = splits;
-    for (Candidate c : candidates) {
-      if (left <= 0) break;
-      long seed = SEED ^ ((long) c.history().model().hashCode() << 32) ^ c.firmware().hashCode();
-      Optional<AaReplay.Period> period =
-          AaReplay.of(c.history(), c.firmware(), policy, zone, Math.min(each, left), seed);
-      period.ifPresent(periods::add);
-      left -= each;
-    }
-    return new AaRate(periods);
+    int used = (int) Math.min(candidates.size(), (splits + each - 1L) / each);
+    Map<Models.Model, List<Integer>> byModel = new LinkedHashMap<>();
+    for (int i = 0; i < used; i++)
+      byModel.computeIfAbsent(candidates.get(i).model(), m -> new ArrayList<>()).add(i);
+    // One model's passes at a time: those of all models together may not fit into memory.
+    SortedMap<Integer, AaReplay.Period> periods = new TreeMap<>();
+    byModel.forEach(
+        (model, of) -> {
+          ModelHistory history = database.read(tx -> Histories.of(tx, model));
+          for (int i : of)
+            period(history, candidates.get(i).firmware(), Math.min(each, splits - i * each))
+                .ifPresent(p -> periods.put(i, p));
+        });
+    return new AaRate(List.copyOf(periods.values()));
+  }
+
+  private Optional<AaReplay.Period> period(ModelHistory history, String firmware, int splits) {
+    long seed = SEED ^ ((long) history.model().hashCode() << 32) ^ firmware.hashCode();
+    return AaReplay.of(history, firmware, policy, zone, splits, seed);
   }
 
   /** Releases by the number of their sessions, the most first. */
@@ -93,13 +106,13 @@ public final class FalseAlarms {
                     .map(p -> p.session())
                     .distinct()
                     .count();
-        if (sessions >= least) all.add(new Candidate(history, version, sessions));
+        if (sessions >= least) all.add(new Candidate(model, version, sessions));
       }
     }
     all.sort(
         Comparator.comparingInt(Candidate::sessions)
             .reversed()
-            .thenComparing(c -> c.history().model())
+            .thenComparing(c -> c.model().name())
             .thenComparing(Candidate::firmware));
     return all;
   }

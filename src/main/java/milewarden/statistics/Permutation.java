@@ -53,17 +53,37 @@ public final class Permutation {
       double[] x = first[i];
       double[] y = second[k - i];
       ways += (double) x.length * y.length;
-      hits += bar <= 0 ? (double) x.length * y.length : atLeast(x, y, bar) + atMost(x, y, -bar);
+      hits += bar <= 0 ? (double) x.length * y.length : beyond(x, y, bar);
     }
     return hits / ways;
   }
 
   // Each step of the walks and of the merge goes one way or the other by chance. They are written
-  // without a branch that the processor would guess wrong: three times as fast.
-  private static double atLeast(double[] x, double[] y, double bar) {
+  // without a branch that the processor would guess wrong: three times as fast. Each step waits for
+  // the one before, so that two ways are gone at once: twice as fast again.
+  /** How many sums of one of each are at least the bar, or at most its negative. */
+  private static double beyond(double[] x, double[] y, double bar) {
     long pairs = 0;
     int i = 0;
     int j = y.length;
+    int m = 0;
+    int n = y.length;
+    while (i < x.length && j > 0 && m < x.length && n > 0) {
+      int reaches = x[i] + y[j - 1] >= bar ? 1 : 0;
+      int above = x[m] + y[n - 1] > -bar ? 1 : 0;
+      j -= reaches;
+      n -= above;
+      pairs += (1L - reaches) * (y.length - j) + (1L - above) * n;
+      i += 1 - reaches;
+      m += 1 - above;
+    }
+    return pairs + atLeast(x, y, bar, i, j) + atMost(x, y, -bar, m, n);
+  }
+
+  private static double atLeast(double[] x, double[] y, double bar, int fromX, int toY) {
+    long pairs = 0;
+    int i = fromX;
+    int j = toY;
     while (i < x.length && j > 0) {
       int reaches = x[i] + y[j - 1] >= bar ? 1 : 0;
       j -= reaches;
@@ -73,10 +93,10 @@ public final class Permutation {
     return pairs + (double) (x.length - i) * y.length;
   }
 
-  private static double atMost(double[] x, double[] y, double bar) {
+  private static double atMost(double[] x, double[] y, double bar, int fromX, int toY) {
     long pairs = 0;
-    int i = 0;
-    int j = y.length;
+    int i = fromX;
+    int j = toY;
     while (i < x.length && j > 0) {
       int beyond = x[i] + y[j - 1] > bar ? 1 : 0;
       j -= beyond;
@@ -110,7 +130,25 @@ public final class Permutation {
     double[] all = new double[without.length + with.length];
     int i = 0;
     int j = 0;
-    while (i < without.length && j < with.length) {
+    int m = without.length - 1;
+    int n = with.length - 1;
+    // From both ends: neither can run out of values before they meet in the middle.
+    int ahead = Math.min(all.length / 2, Math.min(without.length, with.length));
+    for (int at = 0; at < ahead; at++) {
+      double one = without[i];
+      double other = with[j] + by;
+      double last = without[m];
+      double latter = with[n] + by;
+      all[at] = Math.min(one, other);
+      all[all.length - 1 - at] = Math.max(last, latter);
+      int taken = one <= other ? 1 : 0;
+      int given = latter >= last ? 1 : 0;
+      i += taken;
+      j += 1 - taken;
+      n -= given;
+      m -= 1 - given;
+    }
+    while (i <= m && j <= n) {
       double one = without[i];
       double other = with[j] + by;
       all[i + j] = Math.min(one, other);
@@ -118,8 +156,8 @@ public final class Permutation {
       i += taken;
       j += 1 - taken;
     }
-    for (; i < without.length; i++) all[i + j] = without[i];
-    for (; j < with.length; j++) all[i + j] = with[j] + by;
+    for (; i <= m; i++) all[i + j] = without[i];
+    for (; j <= n; j++) all[i + j] = with[j] + by;
     return all;
   }
 

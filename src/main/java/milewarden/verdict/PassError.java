@@ -26,6 +26,15 @@ public record PassError(double asRead, double low, double high) {
     };
   }
 
+  /** True where the pass carries the source. */
+  public static boolean has(PassEvidence p, Source source) {
+    return switch (source) {
+      case SHOWN -> p.errors().shownAsReadPercent().isPresent();
+      case RECORDED -> p.errors().recordedPercent().isPresent();
+      case TRACK -> p.errors().trackPercent().isPresent();
+    };
+  }
+
   private static Optional<PassError> exactly(OptionalDouble e) {
     return e.isEmpty()
         ? Optional.empty()

@@ -1,12 +1,11 @@
 package milewarden.verdict;
 
 import java.util.Collection;
+import java.util.HashSet;
 import java.util.List;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.Set;
-import java.util.stream.Collectors;
-import org.jspecify.annotations.Nullable;
 
 /**
  * Which of the three distances an error was taken from; in the order in which they are preferred.
@@ -105,18 +104,15 @@ public enum Source {
   private static double covered(List<? extends Collection<PassEvidence>> releases, Source source) {
     double least = 1;
     for (Collection<PassEvidence> release : releases) {
-      Set<String> all = sessions(release, null);
-      if (!all.isEmpty())
-        least = Math.min(least, sessions(release, source).size() / (double) all.size());
+      Set<String> all = new HashSet<>();
+      Set<String> with = new HashSet<>();
+      for (PassEvidence p : release) {
+        if (p.exclusion().isPresent()) continue;
+        all.add(p.session());
+        if (PassError.has(p, source)) with.add(p.session());
+      }
+      if (!all.isEmpty()) least = Math.min(least, with.size() / (double) all.size());
     }
     return least;
-  }
-
-  private static Set<String> sessions(Collection<PassEvidence> release, @Nullable Source source) {
-    return release.stream()
-        .filter(p -> p.exclusion().isEmpty())
-        .filter(p -> source == null || PassError.of(p, source).isPresent())
-        .map(PassEvidence::session)
-        .collect(Collectors.toSet());
   }
 }

@@ -1,7 +1,9 @@
 package milewarden.verdict.figures;
 
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import milewarden.units.PercentRange;
@@ -30,9 +32,10 @@ public final class Deciding {
   public static List<Conformity> conformity(
       List<PassEvidence> release, Policy policy, Optional<UnitVariance> others) {
     List<Conformity> all = new ArrayList<>();
+    Map<Source, Evidence> bySource = new EnumMap<>(Source.class);
     for (Purpose purpose : policy.purposes()) {
       Source.Choice source = Source.choose(List.of(release), purpose.meanLimitPercent(), policy);
-      Evidence e = Evidence.of(source.source(), release);
+      Evidence e = bySource.computeIfAbsent(source.source(), s -> Evidence.of(s, release));
       if (!e.isEmpty()) all.add(conformity(e, purpose, source, policy, others));
     }
     return all;

@@ -5,7 +5,6 @@ import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -47,7 +46,7 @@ public record Evidence(Source source, List<PassEvidence> passes, List<SessionFig
   public static Evidence of(Source source, Collection<PassEvidence> passes) {
     List<PassEvidence> counted = new ArrayList<>(passes.size());
     for (PassEvidence p : passes)
-      if (p.exclusion().isEmpty() && PassError.of(p, source).isPresent()) counted.add(p);
+      if (p.exclusion().isEmpty() && PassError.has(p, source)) counted.add(p);
     counted.sort(ORDER);
     return ofOrdered(source, counted);
   }
@@ -79,9 +78,11 @@ public record Evidence(Source source, List<PassEvidence> passes, List<SessionFig
 
   /** In order of the first session that holds it. */
   public List<Condition> conditions() {
-    Set<Condition> all = new LinkedHashSet<>();
+    // A few, and mostly the very objects: to look at each costs less than to hash them.
+    List<Condition> all = new ArrayList<>();
     for (SessionFigure s : sessions)
-      for (SessionFigure.OfCondition c : s.conditions()) all.add(c.condition());
+      for (SessionFigure.OfCondition c : s.conditions())
+        if (!all.contains(c.condition())) all.add(c.condition());
     return List.copyOf(all);
   }
 
@@ -120,8 +121,16 @@ public record Evidence(Source source, List<PassEvidence> passes, List<SessionFig
    */
   public double referenceVariance() {
     Map<String, Double> ofCourse = new HashMap<>();
-    for (PassEvidence p : passes)
-      ofCourse.merge(p.condition().course(), p.referenceStandardUncertaintyPercent(), Math::max);
+    Condition before = null;
+    double most = Double.NaN;
+    for (PassEvidence p : passes) {
+      // Passes of one condition lie together, and many have one uncertainty.
+      double u = p.referenceStandardUncertaintyPercent();
+      if (p.condition() == before && u == most) continue;
+      before = p.condition();
+      most = u;
+      ofCourse.merge(before.course(), u, Math::max);
+    }
     List<Condition> conditions = conditions();
     Map<String, Double> weights = new LinkedHashMap<>();
     for (Condition c : conditions) weights.merge(c.course(), 1.0 / conditions.size(), Double::sum);

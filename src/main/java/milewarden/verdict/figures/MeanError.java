@@ -1,8 +1,6 @@
 package milewarden.verdict.figures;
 
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import milewarden.statistics.Contrast;
 import milewarden.statistics.LeastSquares;
@@ -39,26 +37,25 @@ public record MeanError(
   /** Of evidence that is not empty. */
   public static MeanError of(Evidence e, Optional<ModelHistory.UnitVariance> unit) {
     List<Condition> conditions = e.conditions();
-    Map<Condition, double[]> sums = new HashMap<>();
+    double[][] sums = new double[conditions.size()][4];
     for (SessionFigure s : e.sessions())
       for (SessionFigure.OfCondition c : s.conditions()) {
-        double[] sum = sums.computeIfAbsent(c.condition(), k -> new double[4]);
+        double[] sum = sums[conditions.indexOf(c.condition())];
         sum[0]++;
         sum[1] += c.meanPercent();
         sum[2] += c.range().low();
         sum[3] += c.range().high();
       }
     double[] m = new double[4];
-    for (Condition c : conditions)
-      for (int i = 1; i < 4; i++)
-        m[i] += sums.getOrDefault(c, new double[4])[i] / of(sums, c)[0] / conditions.size();
+    for (double[] sum : sums)
+      for (int i = 1; i < 4; i++) m[i] += sum[i] / sum[0] / conditions.size();
     double squares = 0;
     double leverage = 0;
     for (SessionFigure s : e.sessions()) {
       double expected = 0;
       double weight = 0;
       for (SessionFigure.OfCondition c : s.conditions()) {
-        double[] sum = of(sums, c.condition());
+        double[] sum = sums[conditions.indexOf(c.condition())];
         expected += sum[1] / sum[0] / s.conditions().size();
         weight += 1 / (sum[0] * conditions.size());
       }
@@ -80,10 +77,6 @@ public record MeanError(
         unit,
         e.units().size(),
         e.referenceVariance());
-  }
-
-  private static double[] of(Map<Condition, double[]> sums, Condition c) {
-    return java.util.Objects.requireNonNull(sums.get(c));
   }
 
   /** False where the spread between sessions can't be known. */

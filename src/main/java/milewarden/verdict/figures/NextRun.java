@@ -1,7 +1,6 @@
 package milewarden.verdict.figures;
 
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -66,22 +65,29 @@ public record NextRun(
    * Pooled variance of passes about their unit's mean, as mean, with its degrees of freedom as n.
    */
   private static Sample within(Evidence e) {
-    Map<List<Object>, double[]> sums = new HashMap<>();
-    for (PassEvidence p : e.passes()) {
-      double x = PassError.of(p, e.source()).orElseThrow().asRead();
-      double[] s = sums.computeIfAbsent(key(p), k -> new double[2]);
-      s[0]++;
-      s[1] += x;
-    }
     double squares = 0;
-    int df = e.passes().size() - sums.size();
-    for (PassEvidence p : e.passes()) {
-      double x = PassError.of(p, e.source()).orElseThrow().asRead();
-      double[] s = sums.getOrDefault(key(p), new double[] {1, x});
-      double d = x - s[1] / s[0];
-      squares += d * d;
+    int df = 0;
+    double[] errors = new double[e.passes().size()];
+    for (int from = 0; from < errors.length; ) {
+      // Passes lie in order of session, condition and unit.
+      int to = from;
+      double sum = 0;
+      while (to < errors.length && alike(e.passes().get(from), e.passes().get(to))) {
+        errors[to] = PassError.of(e.passes().get(to), e.source()).orElseThrow().asRead();
+        sum += errors[to++];
+      }
+      double mean = sum / (to - from);
+      for (int i = from; i < to; i++) squares += (errors[i] - mean) * (errors[i] - mean);
+      df += to - from - 1;
+      from = to;
     }
     return new Sample(df, df == 0 ? 0 : squares / df, squares);
+  }
+
+  private static boolean alike(PassEvidence a, PassEvidence b) {
+    return a.session().equals(b.session())
+        && a.unit().equals(b.unit())
+        && a.condition().equals(b.condition());
   }
 
   private static Optional<Precision> precision(Evidence e, int repeated) {
@@ -98,10 +104,6 @@ public record NextRun(
             groups.values().stream()
                 .map(g -> g.stream().mapToDouble(Double::doubleValue).toArray())
                 .toList()));
-  }
-
-  private static List<Object> key(PassEvidence p) {
-    return List.of(p.session(), p.unit(), p.condition());
   }
 
   /** The harmonic mean, since variances of means go by 1 / k. */
