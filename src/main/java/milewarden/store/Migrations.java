@@ -1,6 +1,7 @@
 package milewarden.store;
 
 import java.util.Arrays;
+import java.util.List;
 import java.util.Map;
 import javax.sql.DataSource;
 import org.flywaydb.core.Flyway;
@@ -75,7 +76,8 @@ public final class Migrations {
           settings.password().orElse(null));
     else flyway.dataSource(source);
     return flyway
-        .locations("classpath:milewarden/store")
+        .resourceProvider(new MigrationFiles())
+        .javaMigrationClassProvider(List::of)
         .placeholders(dialect)
         .cleanDisabled(true)
         // All or none, and one wait for the disk instead of one a step.
