@@ -37,6 +37,10 @@ public final class SideBySide {
     public Choice {
       tested = List.copyOf(tested);
     }
+
+    private Choice leftOut() {
+      return new Choice(model, name, tested, Optional.empty());
+    }
   }
 
   /**
@@ -58,14 +62,24 @@ public final class SideBySide {
    *     controls; what names none is passed over
    */
   public static Found of(Tx tx, List<String> asked, Policy policy) {
-    return Changes.unchanged(tx, Found.class, List.copyOf(asked), () -> worked(tx, asked, policy));
+    return Changes.unchanged(
+        tx, Found.class, List.copyOf(asked), () -> worked(tx, asked, policy, false));
+  }
+
+  /**
+   * What can be held against each other where nobody named any: the models that were tested last,
+   * without those that have no condition in common with the rest.
+   */
+  public static Found usual(Tx tx, int most, Policy policy) {
+    return Changes.unchanged(
+        tx, Found.class, most, () -> worked(tx, testedLast(tx, most), policy, true));
   }
 
   /**
    * The models that were tested last, by number, as many as a page can hold side by side; all where
    * they are no more.
    */
-  public static List<String> testedLast(Tx tx, int most) {
+  private static List<String> testedLast(Tx tx, int most) {
     Map<ModelId, ModelJudgement> judged = Judgements.readable(tx, new ArrayList<>());
     judged.keySet().removeAll(controls(tx));
     judged.values().removeIf(model -> tested(model).isEmpty());
@@ -87,7 +101,7 @@ public final class SideBySide {
         .orElse(Instant.EPOCH);
   }
 
-  private static Found worked(Tx tx, List<String> asked, Policy policy) {
+  private static Found worked(Tx tx, List<String> asked, Policy policy, boolean sharing) {
     List<ModelId> unread = new ArrayList<>();
     Map<ModelId, ModelJudgement> judged = Judgements.readable(tx, unread);
     judged.keySet().removeAll(controls(tx));
@@ -106,8 +120,14 @@ public final class SideBySide {
                           new HeadToHead.Release(id.value(), model.model(), version),
                           EvidenceRows.of(tx, id, Engine.VERSION))));
         });
+    List<Beside.Entrant> held = sharing ? Beside.sharing(entrants) : entrants;
+    if (held.size() < entrants.size()) {
+      Set<Long> models = new HashSet<>();
+      for (Beside.Entrant e : held) models.add(e.release().model());
+      choices.replaceAll(c -> models.contains(c.model().value()) ? c : c.leftOut());
+    }
     Optional<UnitVariance> units = UnitVariance.pooled(UnitVariances.all(tx));
-    return new Found(Beside.of(entrants, policy, units), choices, Models.names(tx, unread));
+    return new Found(Beside.of(held, policy, units), choices, Models.names(tx, unread));
   }
 
   private static List<String> tested(ModelJudgement model) {

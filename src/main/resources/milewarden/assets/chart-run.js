@@ -159,7 +159,14 @@ function ladderDown(data, width) {
 }
 
 // Two sums, one upwards and one downwards, with the limits that either must not pass.
-export function cusum(data, width) {
+export function cusum(data, width, place) {
+  for (const [i, key] of [...place.parentElement.querySelectorAll(".legend.sums .key")].entries()) {
+    if (key.firstChild) continue;
+    const sample = d3.select(key).append("svg").attr("aria-hidden", "true");
+    const rule = line(sample, 0, 8, 16, 8, [LONG, SHORT, "var(--limit)"][i], i < 2 ? 1.75 : 1);
+    if (i === 2) rule.attr("stroke-dasharray", "5 4");
+    else sample.append("circle").attr("cx", 8).attr("cy", 8).attr("r", 3.5).attr("fill", [LONG, SHORT][i]);
+  }
   const most = Math.max(1.15 * data.limit, ...data.points.map((p) => Math.max(p.high, p.low)));
   const hit = data.points.filter((p) => data.signals.includes(p.session));
   const chart = Plot.plot({

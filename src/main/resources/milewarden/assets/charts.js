@@ -7,6 +7,7 @@ import { plan } from "./chart-plan.js";
 import { editor } from "./chart-editor.js";
 import { forest } from "./chart-forest.js";
 import { headtohead } from "./chart-headtohead.js";
+import { files } from "./chart-file.js";
 
 const KINDS = { model, ladder, ladders, excess, offset, epochs, speed, plan, forest, headtohead, strip, cusum, editor };
 
@@ -134,56 +135,4 @@ function tell(place, tip) {
   place.addEventListener("keydown", (event) => {
     if (event.key === "Escape") hide();
   });
-}
-
-function files(place, svg) {
-  const tools = document.createElement("div");
-  tools.className = "tools";
-  const name = place.dataset.file ?? place.dataset.chart;
-  tools.append(
-    button("Save as SVG", () => save(`${name}.svg`, new Blob([alone(svg())], { type: "image/svg+xml" }))),
-    button("Save as PNG", () => picture(svg(), name)),
-  );
-  place.after(tools);
-  return tools;
-}
-
-function button(words, act) {
-  const made = document.createElement("button");
-  made.type = "button";
-  made.textContent = words;
-  made.addEventListener("click", act);
-  return made;
-}
-
-// The drawing on its own: colours as they are now, no variable of the page left in it.
-function alone(svg) {
-  const copy = svg.cloneNode(true);
-  const style = getComputedStyle(document.documentElement);
-  copy.setAttribute("xmlns", "http://www.w3.org/2000/svg");
-  copy.style.background = style.getPropertyValue("--paper");
-  copy.style.font = "13px sans-serif";
-  const text = new XMLSerializer().serializeToString(copy);
-  return text.replace(/var\((--[a-z0-9-]+)\)/g, (_, name) => style.getPropertyValue(name).trim());
-}
-
-function picture(svg, name) {
-  const box = svg.viewBox.baseVal;
-  const image = new Image();
-  image.onload = () => {
-    const canvas = document.createElement("canvas");
-    canvas.width = 2 * box.width;
-    canvas.height = 2 * box.height;
-    canvas.getContext("2d").drawImage(image, 0, 0, canvas.width, canvas.height);
-    canvas.toBlob((blob) => save(`${name}.png`, blob));
-  };
-  image.src = `data:image/svg+xml;charset=utf-8,${encodeURIComponent(alone(svg))}`;
-}
-
-function save(name, blob) {
-  const link = document.createElement("a");
-  link.href = URL.createObjectURL(blob);
-  link.download = name;
-  link.click();
-  URL.revokeObjectURL(link.href);
 }

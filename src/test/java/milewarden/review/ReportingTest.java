@@ -171,7 +171,9 @@ final class ReportingTest {
     assertThat(html).doesNotContain("http", "<script", "<link", "<img", "@import", "src=");
     // Only to the hatches within it.
     assertThat(html.replace("url(#", "")).doesNotContain("url(");
-    assertThat(all(parsed(html), "svg")).hasSize(3);
+    // Each for a sheet and for a telephone.
+    assertThat(all(parsed(html), "figure")).hasSize(3);
+    assertThat(all(parsed(html), "svg")).hasSize(6);
   }
 
   @Test
@@ -181,7 +183,13 @@ final class ReportingTest {
     for (Element section : all(page, "section"))
       assertThat(section.getElementsByTagName("h2").getLength()).isEqualTo(1);
     for (Element svg : all(page, "svg")) assertThat(svg.getAttribute("aria-label")).isNotBlank();
-    assertThat(all(page, "figcaption")).hasSameSizeAs(all(page, "svg"));
+    for (Element figure : all(page, "figure")) {
+      assertThat(figure.getElementsByTagName("figcaption").getLength()).isEqualTo(1);
+      List<String> kinds = new ArrayList<>();
+      for (Element svg : all(page, "svg"))
+        if (svg.getParentNode().equals(figure)) kinds.add(svg.getAttribute("class"));
+      assertThat(kinds).containsExactly("wide", "narrow");
+    }
     List<String> ids = new ArrayList<>();
     NodeList every = page.getElementsByTagName("*");
     for (int i = 0; i < every.getLength(); i++) {

@@ -1,64 +1,93 @@
 package milewarden.report.paper;
 
+import java.util.List;
 import java.util.OptionalDouble;
 import java.util.stream.DoubleStream;
+import java.util.stream.Stream;
 import milewarden.report.paper.IntervalChart.Limit;
 import milewarden.report.paper.IntervalChart.Line;
 
-/** An {@link IntervalChart} as inline SVG, 680 wide, drawn without a script. */
+/** An {@link IntervalChart} as inline SVG, drawn without a script. */
 final class IntervalDrawing {
-  private static final double WIDTH = 680;
-  private static final double MIDDLE = WIDTH / 2;
   // Half a label of the axis.
   private static final double MARGIN = 24;
-  // The condition with its figures, its bar below: a condition's name may be long.
-  private static final double ROW = 46;
+  private static final double LINE = 16;
+  // Below the words: the bar.
+  private static final double BAR = 30;
   private static final double TOP = 8;
   private static final double AXIS = 40;
 
-  private IntervalDrawing() {}
+  private final IntervalChart chart;
+  private final DrawingSize size;
+  private final double scale;
+  private final StringBuilder out = new StringBuilder();
 
+  private IntervalDrawing(IntervalChart chart, DrawingSize size) {
+    this.chart = chart;
+    this.size = size;
+    this.scale = scale(chart);
+  }
+
+  /** For a sheet and for a telephone. */
   static String of(IntervalChart chart) {
-    double scale = scale(chart);
-    double bottom = TOP + ROW * chart.lines().size();
-    StringBuilder out = new StringBuilder();
-    out.append("<svg role=\"img\" viewBox=\"0 0 680 " + Markup.at(bottom + AXIS) + "\" ");
-    out.append("aria-label=\"" + Markup.of(chart.heading()) + "\">\n");
+    return new IntervalDrawing(chart, DrawingSize.WIDE).drawn()
+        + new IntervalDrawing(chart, DrawingSize.NARROW).drawn();
+  }
+
+  private String drawn() {
+    double bottom = TOP;
+    for (Line l : chart.lines()) bottom += height(l);
+    out.append(size.open(bottom + AXIS, chart.heading()));
     // The widest limit first: nested tints darken towards zero.
     for (int i = chart.limitsPercent().size() - 1; i >= 0; i--)
-      limit(out, chart.limitsPercent().get(i).percent(), scale, bottom);
-    line(out, "zero", MIDDLE, TOP, MIDDLE, bottom);
-    for (int i = 0; i < chart.lines().size(); i++)
-      row(out, chart.lines().get(i), TOP + ROW * i, scale);
+      limit(chart.limitsPercent().get(i).percent(), bottom);
+    line(out, "zero", x(0), TOP, x(0), bottom);
+    double top = TOP;
+    for (Line l : chart.lines()) {
+      row(l, top);
+      top += height(l);
+    }
     for (int i = 0; i < chart.limitsPercent().size(); i++)
-      ends(out, chart.limitsPercent().get(i), scale, bottom, i % 2 == 0 ? 16 : 32);
-    text(out, "axis", "middle", MIDDLE, bottom + 16, "0");
+      ends(chart.limitsPercent().get(i), bottom, i % 2 == 0 ? 16 : 32);
+    text(out, "axis", "middle", x(0), bottom + 16, "0");
     return out.append("</svg>\n").toString();
   }
 
-  private static void limit(StringBuilder out, double percent, double scale, double bottom) {
-    double left = x(-percent, scale);
+  private void limit(double percent, double bottom) {
+    double left = x(-percent);
     out.append("<rect class=\"tint\" x=\"" + Markup.at(left) + "\" y=\"" + Markup.at(TOP) + "\"");
-    out.append(" width=\"" + Markup.at(x(percent, scale) - left) + "\"");
+    out.append(" width=\"" + Markup.at(x(percent) - left) + "\"");
     out.append(" height=\"" + Markup.at(bottom - TOP) + "\"/>\n");
   }
 
-  private static void ends(
-      StringBuilder out, Limit limit, double scale, double bottom, double below) {
-    text(out, "axis", "middle", x(-limit.percent(), scale), bottom + below, limit.low());
-    text(out, "axis", "middle", x(limit.percent(), scale), bottom + below, limit.high());
+  private void ends(Limit limit, double bottom, double below) {
+    text(out, "axis", "middle", x(-limit.percent()), bottom + below, limit.low());
+    text(out, "axis", "middle", x(limit.percent()), bottom + below, limit.high());
   }
 
-  private static void row(StringBuilder out, Line l, double top, double scale) {
-    double y = top + 32;
-    text(out, "name", "start", 0, top + 14, l.name());
-    text(out, "value", "end", WIDTH, top + 14, l.words());
+  // On a sheet the figures stand beside the name, on a telephone below it.
+  private double height(Line l) {
+    int lines = size.lines(l.name()).size() + (size.narrow() ? 1 : 0);
+    return LINE * lines + BAR;
+  }
+
+  private void row(Line l, double top) {
+    out.append("<g><title>" + Markup.of(l.name() + ": " + l.words()) + "</title>\n");
+    List<String> names = size.lines(l.name());
+    for (int i = 0; i < names.size(); i++)
+      text(out, "name", "start", 0, top + 14 + LINE * i, names.get(i));
+    double words = top + 14 + (size.narrow() ? LINE * names.size() : 0);
+    text(out, "value", "end", size.width(), words, l.words());
+    double y = top + height(l) - 14;
     if (l.nextLow().isPresent() && l.nextHigh().isPresent())
-      line(out, "next", x(l.nextLow(), scale), y, x(l.nextHigh(), scale), y);
+      line(out, "next", x(l.nextLow()), y, x(l.nextHigh()), y);
     if (l.low().isPresent() && l.high().isPresent())
-      line(out, "interval", x(l.low(), scale), y, x(l.high(), scale), y);
-    if (l.mean().isEmpty()) return;
-    double x = x(l.mean(), scale);
+      line(out, "interval", x(l.low()), y, x(l.high()), y);
+    if (l.mean().isPresent()) mean(x(l.mean()), y);
+    out.append("</g>\n");
+  }
+
+  private void mean(double x, double y) {
     out.append("<path class=\"mean\" d=\"M" + Markup.at(x - 6) + " " + Markup.at(y));
     out.append("L" + Markup.at(x) + " " + Markup.at(y - 7));
     out.append("L" + Markup.at(x + 6) + " " + Markup.at(y));
@@ -79,10 +108,7 @@ final class IntervalDrawing {
   private static double scale(IntervalChart chart) {
     double lines =
         chart.lines().stream()
-            .flatMap(
-                l ->
-                    java.util.stream.Stream.of(
-                        l.mean(), l.low(), l.high(), l.nextLow(), l.nextHigh()))
+            .flatMap(l -> Stream.of(l.mean(), l.low(), l.high(), l.nextLow(), l.nextHigh()))
             .flatMapToDouble(OptionalDouble::stream)
             .map(Math::abs)
             .max()
@@ -96,11 +122,12 @@ final class IntervalDrawing {
     return most > 0 ? most : 1;
   }
 
-  private static double x(OptionalDouble percent, double scale) {
-    return x(percent.orElseThrow(), scale);
+  private double x(OptionalDouble percent) {
+    return x(percent.orElseThrow());
   }
 
-  private static double x(double percent, double scale) {
-    return MIDDLE + percent / scale * (MIDDLE - MARGIN);
+  private double x(double percent) {
+    double middle = size.width() / 2;
+    return middle + percent / scale * (middle - MARGIN);
   }
 }

@@ -28,7 +28,8 @@ public final class ReportHtml {
       blockquote { margin: 16px 0; padding-left: 16px; border-left: 2px solid #0B6E69; white-space: pre-line; }
       figure { margin: 16px 0; break-inside: avoid; }
       svg { width: 100%; height: auto; display: block; margin: 8px 0; }
-      svg text { font-size: 12px; fill: #1D2433; }
+      svg text { font-size: 12px; fill: #1D2433; paint-order: stroke; stroke: #FBFAF7; stroke-width: 3px; stroke-opacity: 0.8; stroke-linejoin: round; }
+      svg.narrow { display: none; }
       svg .axis { fill: #5B6475; }
       svg .tint { fill: #0B6E69; fill-opacity: 0.08; }
       svg .zero { stroke: #1D2433; stroke-width: 1; }
@@ -45,7 +46,7 @@ public final class ReportHtml {
       dt { color: #5B6475; }
       dd { margin: 0; overflow-wrap: anywhere; }
       a { color: #0B6E69; }
-      @media (max-width: 560px) { body { padding: 24px 16px; } svg text { font-size: 16px; } thead { position: absolute; left: -9999px; } table, tbody, tr, th, td { display: block; } tr { border-top: 1px solid #D9D6CD; padding: 6px 0; } tbody th { font-weight: 600; } th, td { border: 0; padding: 2px 0; overflow-wrap: anywhere; } td { display: grid; grid-template-columns: 128px 1fr; } td::before { content: attr(data-label); color: #5B6475; font-size: 13px; } dl, dl.decided { grid-template-columns: 1fr; gap: 0; } dd { margin-bottom: 8px; } }
+      @media screen and (max-width: 560px) { svg.wide { display: none; } svg.narrow { display: block; max-width: 420px; } body { padding: 24px 16px; } thead { position: absolute; left: -9999px; } table, tbody, tr, th, td { display: block; } tr { border-top: 1px solid #D9D6CD; padding: 6px 0; } tbody th { font-weight: 600; } th, td { border: 0; padding: 2px 0; overflow-wrap: anywhere; } td { display: grid; grid-template-columns: 128px 1fr; } td::before { content: attr(data-label); color: #5B6475; font-size: 13px; } dl, dl.decided { grid-template-columns: 1fr; gap: 0; } dd { margin-bottom: 8px; } }
       @media print {
         body { background: none; padding: 0; max-width: none; font-size: 9.5pt; line-height: 1.4; }
         h1 { font-size: 16pt; } h2 { font-size: 12pt; margin-top: 16pt; padding-top: 8pt; } h3 { font-size: 10pt; margin: 8pt 0 4pt; }

@@ -5,6 +5,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
 import milewarden.device.Carriage;
 import milewarden.verdict.Condition;
 import milewarden.verdict.Conformity;
@@ -38,6 +39,13 @@ public final class Beside {
               .map(Beside::eitherWrist)
               .toList();
     }
+
+    private Set<Condition> conditions() {
+      return passes.stream()
+          .filter(p -> p.exclusion().isEmpty())
+          .map(PassEvidence::condition)
+          .collect(Collectors.toSet());
+    }
   }
 
   /** In the common conditions, by one source for all. */
@@ -63,6 +71,41 @@ public final class Beside {
             new Pairing(in.get(a), in.get(b), pairs, policy, others)
                 .of(entrants.get(a).release(), entrants.get(b).release()));
     return new HeadToHead(source, common, sides, held);
+  }
+
+  /**
+   * Those that can be held against each other: while they have no condition in common, the one that
+   * shares the fewest with the others is left out, the later one of two alike.
+   *
+   * @return in the same order; all of them where not even two have anything in common
+   */
+  public static List<Entrant> sharing(List<Entrant> entrants) {
+    List<Entrant> left = new ArrayList<>(entrants);
+    while (left.size() > 2 && shared(left).isEmpty()) {
+      Entrant least = left.get(0);
+      for (Entrant e : left) if (sharedBy(e, left) <= sharedBy(least, left)) least = e;
+      left.remove(least);
+    }
+    return shared(left).isEmpty() ? entrants : left;
+  }
+
+  private static Set<Condition> shared(List<Entrant> entrants) {
+    Set<Condition> shared = new LinkedHashSet<>();
+    for (int i = 0; i < entrants.size(); i++)
+      if (i == 0) shared.addAll(entrants.get(i).conditions());
+      else shared.retainAll(entrants.get(i).conditions());
+    return shared;
+  }
+
+  private static int sharedBy(Entrant one, List<Entrant> all) {
+    int shared = 0;
+    for (Entrant other : all) {
+      Set<Condition> both = new LinkedHashSet<>(one.conditions());
+      both.retainAll(other.conditions());
+      shared += both.size();
+    }
+    // With itself it shares all: the rest is what counts.
+    return shared - one.conditions().size();
   }
 
   private static Side side(

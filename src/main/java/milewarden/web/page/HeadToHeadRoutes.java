@@ -7,6 +7,7 @@ import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import milewarden.report.page.Option;
 import milewarden.report.page.outing.HeadToHeadChart;
 import milewarden.report.page.outing.HeadToHeadPage;
@@ -38,12 +39,11 @@ final class HeadToHeadRoutes implements Routes {
         desk.database()
             .read(
                 tx ->
-                    SideBySide.of(
-                        tx,
-                        asked.isEmpty() ? SideBySide.testedLast(tx, MOST) : asked,
-                        desk.policy()));
+                    asked.isEmpty()
+                        ? SideBySide.usual(tx, MOST, desk.policy())
+                        : SideBySide.of(tx, asked, desk.policy()));
     String query =
-        asked.stream()
+        (asked.isEmpty() && wholly(found) ? Stream.<String>empty() : chosen(found))
             .map(a -> "models=" + URLEncoder.encode(a, StandardCharsets.UTF_8))
             .collect(Collectors.joining("&"));
     HeadToHeadPage page =
@@ -59,6 +59,16 @@ final class HeadToHeadRoutes implements Routes {
             ? Map.of("headtohead", HeadToHeadChart.of(found.head(), desk.policy(), desk.digits()))
             : Map.of();
     desk.renderer().show(http, "headtohead", Frame.of("Head to head", "/"), page, charts);
+  }
+
+  private static boolean wholly(SideBySide.Found found) {
+    return found.choices().stream().allMatch(c -> c.chosen().isPresent());
+  }
+
+  /** As they are asked for. */
+  private static Stream<String> chosen(SideBySide.Found found) {
+    return found.choices().stream()
+        .flatMap(c -> c.chosen().map(v -> c.model().value() + "@" + v).stream());
   }
 
   private static HeadToHeadPage.Chooser chooser(SideBySide.Choice choice) {

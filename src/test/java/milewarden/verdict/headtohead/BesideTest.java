@@ -201,4 +201,18 @@ final class BesideTest {
     assertThat(d.points()).isCloseTo(0.5, within(1e-12));
     assertThat(d.standardError()).isCloseTo(0, within(1e-12));
   }
+
+  @Test
+  void whoSharesNoConditionWithTheOthersIsLeftOutAndAllStandWhereNoTwoDo() {
+    List<PassEvidence> c = new ArrayList<>();
+    pass(a, "A", 0, LOOP, Direction.FORWARD, 1);
+    pass(b, "B", 0, LOOP, Direction.FORWARD, 2);
+    pass(c, "C", 0, OTHER, Direction.FORWARD, 3);
+    Entrant first = new Entrant(new Release(1, "A", "1.0"), a);
+    Entrant second = new Entrant(new Release(2, "B", "1.0"), b);
+    Entrant third = new Entrant(new Release(3, "C", "1.0"), c);
+    assertThat(Beside.sharing(List.of(first, second))).containsExactly(first, second);
+    assertThat(Beside.sharing(List.of(third, first, second))).containsExactly(first, second);
+    assertThat(Beside.sharing(List.of(first, third))).containsExactly(first, third);
+  }
 }

@@ -75,7 +75,7 @@ public record CusumChart(
             + digits.number(policy.cusumSlack(), 1)
             + ", limit "
             + digits.number(m.limit(), 1)
-            + " standard deviations. Upwards the device reads longer, downwards shorter.",
+            + " standard deviations. Upwards the device reads longer, downwards shorter; across: sessions.",
         m.limit(),
         points,
         m.signalAt().isPresent() ? List.of(m.signalAt().getAsInt() + 1) : List.of());

@@ -131,14 +131,17 @@ public record HeadToHeadPage(
             json);
   }
 
-  /** How many models are left out of it, in words; empty text for none. */
+  private static final int MOST_NAMED = 3;
+
+  /** Which models are left out of it, in words; empty text for none. */
   public String left() {
-    long left = choosers.stream().filter(c -> c.chosen().isEmpty()).count();
-    return switch ((int) left) {
-      case 0 -> "";
-      case 1 -> "One model is left out; choose it below.";
-      default -> left + " models are left out; choose them below.";
-    };
+    List<String> left =
+        choosers.stream().filter(c -> c.chosen().isEmpty()).map(Chooser::model).toList();
+    if (left.isEmpty()) return "";
+    String who = left.size() > MOST_NAMED ? left.size() + " models" : String.join(", ", left);
+    return who
+        + (left.size() == 1 ? " is left out; choose it" : " are left out; choose them")
+        + " below.";
   }
 
   private static String sentence(HeadToHead head, Digits digits) {
