@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import milewarden.units.PercentRange;
 import milewarden.verdict.Condition;
 import milewarden.verdict.DueItem;
@@ -264,13 +265,14 @@ public final class DueWords {
 
   private static String in(List<Condition> conditions) {
     if (conditions.isEmpty()) return "";
-    String each = Words.list(conditions.stream().limit(3).map(DueWords::of).toList());
+    String each = conditions.stream().limit(3).map(DueWords::of).collect(Collectors.joining("; "));
     int rest = conditions.size() - 3;
-    return ", " + each + (rest > 0 ? " and in " + rest + " more conditions" : "");
+    return ": " + each + (rest > 0 ? "; and " + rest + " more conditions" : "");
   }
 
+  // In brackets: a list of conditions has commas enough.
   private static String of(Condition c) {
-    return Words.of(c.gait()) + " on " + c.course() + ", " + Words.of(c.carriage());
+    return Words.of(c.gait()) + " on " + c.course() + " (" + Words.of(c.carriage()) + ")";
   }
 
   private static String next(DueItem.NextRun next) {
@@ -297,7 +299,7 @@ public final class DueWords {
         + " first, then the other way; "
         + Words.list(
             outing.runs().stream()
-                .map(r -> "unit " + r.unit() + " " + Words.of(r.condition().carriage()))
+                .map(r -> "unit " + r.unit() + " (" + Words.of(r.condition().carriage()) + ")")
                 .toList())
         + ".";
   }

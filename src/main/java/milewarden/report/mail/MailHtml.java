@@ -47,7 +47,6 @@ final class MailHtml {
     for (int i = 0; i < parts.size(); i++) {
       part(out, parts.get(i), i == 0, digits);
       if (i == 0) picture.ifPresent(words -> picture(out, words));
-      next(out, parts.get(i).advice());
     }
     around.link().ifPresent(l -> link(out, l, "See the figures and the evidence"));
     around.handling().ifPresent(l -> link(out, l, MailText.HANDLE));
@@ -67,6 +66,7 @@ final class MailHtml {
             : "font-size:15px;font-weight:600;margin:32px 0 12px;padding-top:16px;border-top:1px solid "
                 + RULE;
     out.append("<p style=\"" + style + "\">").append(led(part.sentence())).append("</p>\n");
+    next(out, part.advice());
     if (part.lines().isEmpty()) return;
     out.append("<table style=\"border-collapse:collapse;margin:0 0 12px;font-size:14px\"><tr>");
     for (String head : List.of("Firmware", "Mean error", "Next run", "Sessions"))

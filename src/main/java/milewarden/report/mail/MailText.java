@@ -31,15 +31,17 @@ final class MailText {
   }
 
   private static void part(StringBuilder out, Part part, Digits digits) {
-    out.append(wrapped(part.sentence(), "")).append("\n");
-    table(out, part.lines(), digits);
-    strips(out, part, digits);
+    out.append(wrapped(part.sentence(), ""));
+    // Above the figures: who reads it on the way out must not have to look for it.
     out.append("\nWhat to do next\n");
     for (String each : part.advice()) out.append(wrapped("- " + each, "  "));
+    table(out, part.lines(), digits);
+    strips(out, part, digits);
   }
 
   private static void table(StringBuilder out, List<Line> lines, Digits digits) {
     if (lines.isEmpty()) return;
+    out.append("\n");
     List<List<String>> columns = new ArrayList<>();
     columns.add(List.of("", "firmware", "mean error", "next run", "sessions"));
     for (Line line : lines)

@@ -81,6 +81,15 @@ final class DueMailTest {
   }
 
   @Test
+  void whatToDoStandsBeforeTheFigures() {
+    DueMail mail = mail(Judged.worse());
+    for (String body : List.of(mail.text(), mail.html()))
+      assertThat(body.indexOf("What to do next"))
+          .isPositive()
+          .isLessThan(body.toLowerCase(java.util.Locale.ROOT).indexOf("mean error"));
+  }
+
+  @Test
   void anUntestedReleaseIsAWord() {
     String text = mail(Judged.untested()).text();
     assertThat(text).contains("not tested").contains("Run 3 more sessions");
