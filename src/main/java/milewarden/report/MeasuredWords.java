@@ -7,12 +7,19 @@ import milewarden.course.LengthBudget.Warning;
 
 /** Names and sentences of a course's measurement. */
 public final class MeasuredWords {
+  // An example.
+  private static final double ASIDE_M = 0.15;
+
   /** Why the largest term is asked for. */
-  public static final String PATH_WHY =
-      "The line that was measured and the line that feet take are not the same. Beside a line that"
-          + " turns once, a path is longer by 2π times its distance: 0.15 m to the side is 0.9 m a"
-          + " lap, more than wheel, tape and marks together. Paint the line, walk it, or choose a"
-          + " course that turns as much left as right.";
+  public static String pathWhy(Digits digits) {
+    return "The line that was measured and the line that feet take are not the same. Beside a line"
+        + " that turns once, a path is longer by 2π times its distance: "
+        + digits.ground(ASIDE_M, 2)
+        + " to the side is "
+        + digits.ground(2 * Math.PI * ASIDE_M)
+        + " a lap, more than wheel, tape and marks together. Paint the line, walk it, or choose a"
+        + " course that turns as much left as right.";
+  }
 
   /** What is done with the factor of certified courses. */
   public static final String FACTOR_WHY =

@@ -271,7 +271,7 @@ function lines(data, width, y) {
         Plot.lineY(l.points, { x: "chainageM", y: "value", stroke: series(i), strokeWidth: 1.5, strokeOpacity: 0.9 }),
       ),
       ...data.lines.map((l, i) =>
-        Plot.dot(l.points.filter((_, k) => k % Math.ceil(l.points.length / MOST_STOPS) === 0), {
+        Plot.dot(stops(l.points), {
           x: "chainageM",
           y: "value",
           r: 5,
@@ -316,10 +316,23 @@ export function epochs(data, width) {
         stroke: PAPER,
         strokeWidth: 4,
       }),
+      Plot.dot([...stops(all), ...data.levels.map((l) => ({ ...l, minute: data.minutes }))], {
+        x: "minute",
+        y: "valueM",
+        r: 5,
+        fill: "transparent",
+        pointerEvents: "none",
+        ariaLabel: "words",
+      }),
       Plot.tip(all, Plot.pointerX({ x: "minute", y: "valueM", title: "words", fill: "var(--raised)", stroke: "var(--edge)", textPadding: 8 })),
     ],
   });
-  return plain(chart);
+  return reachable(plain(chart), "circle[aria-label]");
+}
+
+// The places of a line that the keyboard reaches.
+function stops(points) {
+  return points.filter((_, k) => k % Math.ceil(points.length / MOST_STOPS) === 0);
 }
 
 // Plot wraps its drawing where it has a legend; the drawing alone is wanted.

@@ -139,7 +139,11 @@ final class CourseMeasureRoutes implements Routes {
                 })
             .orElseGet(() -> new MeasurePage.Subject("", HERE, LOOSE, ""));
     desk.renderer()
-        .show(http, "measure", Frame.of("Field sheet", HERE), MeasurePage.of(subject, form, tried));
+        .show(
+            http,
+            "measure",
+            Frame.of("Field sheet", HERE),
+            MeasurePage.of(subject, form, tried, desk.digits()));
   }
 
   private static MeasureForm form(Context http) {

@@ -3,6 +3,7 @@ package milewarden.report.page.course;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import milewarden.report.Digits;
 import milewarden.report.MeasuredWords;
 import milewarden.report.Words;
 
@@ -70,7 +71,7 @@ public record MeasurePage(
   public record Subject(String course, String link, String action, String version) {}
 
   /** The page of a form; {@code tried} is what came of it. */
-  public static MeasurePage of(Subject subject, MeasureForm form, Tried tried) {
+  public static MeasurePage of(Subject subject, MeasureForm form, Tried tried, Digits digits) {
     String method = METHODS.contains(form.method()) ? form.method() : METHODS.get(0);
     return new MeasurePage(
         tried.budget().isPresent()
@@ -85,7 +86,7 @@ public record MeasurePage(
         fields(method, form),
         groups(method, form),
         path(form),
-        MeasuredWords.PATH_WHY,
+        MeasuredWords.pathWhy(digits),
         MeasuredWords.FACTOR_WHY,
         tried.budget().stream().toList(),
         tried.problems(),

@@ -279,7 +279,9 @@ public record HeadToHeadPage(
       all.add(
           digits.count(head.pairs().size())
               + " pairs are asked at once: among so many, one may differ by chance alone. A pair is"
-              + " called told apart only where its interval at 1 − 0.05/"
+              + " called told apart only where its interval at 1 − "
+              + digits.number(0.05, 2)
+              + "/"
               + digits.count(head.pairs().size())
               + " leaves zero out (Bonferroni), so that all of them hold together with 95 %.");
     if (head.pairs().stream()
