@@ -30,6 +30,7 @@ public final class Digits {
   private static final Pattern STORED =
       Pattern.compile("(?<![\\w.,])(\\d+(?:,\\d{3})*(?:\\.\\d+)?) (m|km|%)(?![\\w/]| per )");
   private static final double FAR_M = 10_000;
+  private static final DateTimeFormatter CLOCK = DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT);
 
   /** What stands where a figure is missing because nothing was tested. */
   public static final String NOT_TESTED = "not tested";
@@ -48,12 +49,16 @@ public final class Digits {
   private final Locale locale;
   private final ZoneId zone;
   private final boolean programs;
+  private final NumberFormat numerals;
+  private final DateTimeFormatter dates;
 
   private Digits(UnitChoice units, Locale locale, ZoneId zone, boolean programs) {
     this.units = units;
     this.locale = locale;
     this.zone = zone;
     this.programs = programs;
+    this.numerals = NumberFormat.getNumberInstance(locale);
+    this.dates = DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM).withLocale(locale);
   }
 
   /** Digits for readers of these units, this locale's numerals and dates, and this time zone. */
@@ -362,7 +367,7 @@ public final class Digits {
   /** A day, as this locale writes it: {@code 12 May 2026}. */
   public String date(LocalDate date) {
     if (programs) return date.toString();
-    return DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM).withLocale(locale).format(date);
+    return dates.format(date);
   }
 
   /** The local day of an instant. */
@@ -380,9 +385,7 @@ public final class Digits {
   public String moment(Instant at) {
     if (programs) return at.truncatedTo(ChronoUnit.SECONDS).toString();
     var local = at.atZone(zone);
-    return date(local.toLocalDate())
-        + ", "
-        + DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT).format(local);
+    return date(local.toLocalDate()) + ", " + CLOCK.format(local);
   }
 
   private static BigDecimal rounded(double value, int decimals) {
@@ -392,7 +395,8 @@ public final class Digits {
 
   private String magnitude(BigDecimal rounded) {
     if (programs) return rounded.abs().toPlainString();
-    NumberFormat format = NumberFormat.getNumberInstance(locale);
+    // A format is nobody's but one thread's, and costs more to make than to copy.
+    NumberFormat format = (NumberFormat) numerals.clone();
     format.setMinimumFractionDigits(rounded.scale());
     format.setMaximumFractionDigits(rounded.scale());
     return format.format(rounded.abs());

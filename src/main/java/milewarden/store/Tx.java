@@ -31,6 +31,7 @@ public final class Tx {
   private final long began;
   private final Set<Long> judged = new HashSet<>();
   private final StatementCustomizer touched = new Touched();
+  private final StatementCustomizer ran = new Ran();
   private boolean changed;
 
   /** What touches no row changes nothing: what was worked out before still holds. */
@@ -40,6 +41,14 @@ public final class Tx {
         throws SQLException {
       // Whatever has no count may have changed anything.
       if (statement.getUpdateCount() != 0) changed = true;
+    }
+  }
+
+  /** A batch is made before it is known whether a row comes into it; an empty one is never run. */
+  private final class Ran implements StatementCustomizer {
+    @Override
+    public void beforeExecution(PreparedStatement statement, StatementContext context) {
+      changed = true;
     }
   }
 
@@ -125,8 +134,7 @@ public final class Tx {
   /** Many rows by one statement, and one way to the database and back. */
   public PreparedBatch batch(String sql) {
     requireWriting();
-    changed = true;
-    return handle.prepareBatch(sql);
+    return handle.prepareBatch(sql).addCustomizer(ran);
   }
 
   /** An update that no answer depends on: that somebody was seen, that a station is alive. */

@@ -3,10 +3,12 @@ package milewarden.store;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
+import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
 import java.util.concurrent.atomic.AtomicInteger;
 import milewarden.store.file.Batches;
+import milewarden.store.file.FileQueue;
 import milewarden.store.judged.Changes;
 import milewarden.store.run.Models;
 import org.junit.jupiter.api.Test;
@@ -74,10 +76,28 @@ final class RememberedTest {
     try (Database database = stores.open(folder, () -> NOW)) {
       names(database);
       database.change(tx -> Batches.told(tx));
+      database.change(tx -> FileQueue.claim(tx, 10, Duration.ofMinutes(1)));
       assertThat(names(database)).isEmpty();
       assertThat(asked).hasValue(1);
       database.change(tx -> Models.unit(tx, "fell-2-a", "Fell 2"));
       assertThat(names(database)).containsExactly("fell-2-a");
+    }
+  }
+
+  @ParameterizedTest
+  @EnumSource(TestStores.class)
+  void whatABatchOfRowsTouchesIsSeen(TestStores stores) {
+    try (Database database = stores.open(folder, () -> NOW)) {
+      database.change(tx -> Models.unit(tx, "fell-2-a", "Fell 2"));
+      names(database);
+      database.change(
+          tx ->
+              tx.batch("update unit set name = :name where name = :old")
+                  .bind("name", "fell-2-b")
+                  .bind("old", "fell-2-a")
+                  .add()
+                  .execute());
+      assertThat(names(database)).containsExactly("fell-2-b");
     }
   }
 
