@@ -8,6 +8,7 @@ import milewarden.app.config.Config;
 import milewarden.app.config.ConfigReader;
 import milewarden.cli.Exit;
 import milewarden.cli.Places;
+import milewarden.web.WebSettings;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import picocli.CommandLine.Command;
@@ -68,7 +69,9 @@ final class ServeCommand implements Callable<Integer> {
 
   private void welcome(Config config, int at) {
     PrintWriter out = spec.commandLine().getOut();
-    out.println("Dashboard:   http://127.0.0.1:" + at + "/");
+    WebSettings web = new WebSettings(config.address(), config.port(), config.publicUrl());
+    out.println("Dashboard:   " + web.here(at));
+    config.publicUrl().ifPresent(url -> out.println("For readers: " + url));
     out.println("Drop files:  " + config.data().resolve("inbox").toAbsolutePath().normalize());
     out.println("Courses:     " + config.courses().toAbsolutePath().normalize());
     out.println("Stop with Ctrl-C.");

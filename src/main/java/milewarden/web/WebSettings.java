@@ -35,6 +35,16 @@ public record WebSettings(String address, int port, Optional<URI> publicUrl) {
     return LOOPBACKS.contains(address.toLowerCase(Locale.ROOT));
   }
 
+  /**
+   * Where a browser on this machine finds the pages.
+   *
+   * @param taken the port, which differs from the settings' where that is 0
+   */
+  public String here(int taken) {
+    String host = isAny() ? LOOPBACK : address;
+    return "http://" + (host.indexOf(':') < 0 ? host : "[" + host + "]") + ":" + taken + "/";
+  }
+
   boolean isAny() {
     return ANY.contains(address);
   }
