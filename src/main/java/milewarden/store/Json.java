@@ -28,6 +28,7 @@ public final class Json {
       JsonMapper.builder()
           .addModule(new Jdk8Module())
           .addModule(new JavaTimeModule())
+          .addModule(Shared.module())
           .disable(SerializationFeature.WRITE_DATES_AS_TIMESTAMPS)
           .disable(SerializationFeature.WRITE_DURATIONS_AS_TIMESTAMPS)
           .disable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES)
@@ -91,6 +92,15 @@ public final class Json {
   public static <T> T read(String json, Class<T> type) {
     try {
       return MAPPER.readValue(json, type);
+    } catch (JsonProcessingException e) {
+      throw new Unreadable(type.getSimpleName(), e);
+    }
+  }
+
+  /** The same for what is kept in memory: equal values in it are one object. */
+  static <T> T readShared(String json, Class<T> type) {
+    try {
+      return MAPPER.readerFor(type).withAttribute(Shared.KEY, Shared.none()).readValue(json);
     } catch (JsonProcessingException e) {
       throw new Unreadable(type.getSimpleName(), e);
     }

@@ -47,7 +47,7 @@ public final class ReadBefore {
       ModelJudgement judgement = known.judgement.get();
       if (judgement != null) return judgement;
     }
-    ModelJudgement judgement = Json.read(text.get(), ModelJudgement.class);
+    ModelJudgement judgement = Json.readShared(text.get(), ModelJudgement.class);
     judgements.put(model, new Entry(at, began, new SoftReference<>(judgement)));
     return judgement;
   }

@@ -73,6 +73,7 @@ public final class PageLoad {
       Map<String, List<String>> kinds = new TreeMap<>();
       for (String page : new Crawl(home, "none=none", OF_A_KIND).pages().keySet())
         kinds.computeIfAbsent(Crawl.kind(page), k -> new ArrayList<>()).add(page);
+      if (kinds.isEmpty()) throw new AssertionError("no page: " + new Crawl(home).ask("/").body());
       Map<String, Double> cpu = cost(home, kinds, child.pid());
       List<Timed> times = load(home, kinds, perSecond, seconds);
       int failed = (int) times.stream().filter(t -> t.status() != 200).count();
