@@ -26,8 +26,9 @@ public final class SmoothingWords {
 
   /** Figures, evidence, and what the distance did; without a full stop. */
   static String figures(SmoothingChange s, Digits digits) {
-    return lags(s, digits)
-        + " in bends (a change of "
+    return "in bends "
+        + lags(s, digits)
+        + " (a change of "
         + change(s.changeS(), digits)
         + ", 95 %: "
         + change(s.lowS(), digits)

@@ -87,7 +87,7 @@ public final class NoiseModel {
     double[] without = offsets.stepVariancesWithout(thin);
     double rest = parts.length / (parts.length - 1.0);
     for (int b = 0; b < parts.length; b++)
-      without[b] = rest * (observed - parts[b]) - predicted * Math.pow(without[b] / s2, power);
+      without[b] = rest * (observed - parts[b]) - predicted * (1 + power * (without[b] / s2 - 1));
     return Offsets.T_BLOCKS * Offsets.jackknife(without);
   }
 }

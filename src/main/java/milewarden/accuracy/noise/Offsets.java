@@ -54,11 +54,14 @@ public final class Offsets {
     return fit.stepVariance(thin);
   }
 
-  /** The same without one part of the series; see {@link Variogram#BLOCKS}. */
+  /**
+   * The same without one part of the series; see {@link Variogram#BLOCKS}. May be below 0: it is to
+   * show the scatter.
+   */
   double[] stepVariancesWithout(int thin) {
     double[] out = new double[Variogram.BLOCKS];
     for (int b = 0; b < out.length; b++)
-      out[b] = variogram.orElseThrow().fitWithout(b).stepVariance(thin);
+      out[b] = variogram.orElseThrow().unboundedWithout(b).stepVariance(thin);
     return out;
   }
 

@@ -33,6 +33,7 @@ final class Variogram {
   private final int[][] counts;
   private final double[][] rises;
   private final Fit[] without = new Fit[BLOCKS];
+  private final Fit[] unboundedWithout = new Fit[BLOCKS];
 
   /** What fits. {@code lastsIntervals} is of no meaning where {@code lasting} is 0. */
   record Fit(double fresh, double lasting, double lastsIntervals, double misfit) {
@@ -62,7 +63,11 @@ final class Variogram {
       }
     }
     rises = rises();
-    for (int b = 0; b < BLOCKS; b++) without[b] = fit(b, true);
+    for (int b = 0; b < BLOCKS; b++) {
+      Points points = points(b);
+      without[b] = fit(points, true);
+      unboundedWithout[b] = unbounded(points, without[b].lastsIntervals);
+    }
   }
 
   /** 1 - exp(-k / T) of every candidate and lag: the same whichever part is left out. */
@@ -90,16 +95,26 @@ final class Variogram {
    * its word it would be most of what a step of a lasting error adds.
    */
   Fit fit() {
-    Fit free = fit(-1, true);
+    Points points = points(-1);
+    Fit free = fit(points, true);
     if (free.fresh == 0 || free.lasting == 0) return free;
     double[] fresh = new double[BLOCKS];
     for (int b = 0; b < BLOCKS; b++) fresh[b] = fitWithout(b).fresh;
-    return free.fresh > Offsets.T_BLOCKS * Offsets.jackknife(fresh) ? free : fit(-1, false);
+    return free.fresh > Offsets.T_BLOCKS * Offsets.jackknife(fresh) ? free : fit(points, false);
   }
 
   /** The same without one part of the series, whatever its fresh part. */
   Fit fitWithout(int block) {
     return without[block];
+  }
+
+  /**
+   * The same for the time that fits there, where the fresh part may be below 0, which no noise is:
+   * so that it scatters from part to part as if no bound held it. A value held at its bound is no
+   * further from a truth within the bounds, but hides how unsure it is.
+   */
+  Fit unboundedWithout(int block) {
+    return unboundedWithout[block];
   }
 
   /** Whether this noise is as strong in one part as in another, as the fit lets it scatter. */
@@ -135,7 +150,13 @@ final class Variogram {
     return sum;
   }
 
-  private Fit fit(int without, boolean freshToo) {
+  /** What is fitted to: each lag's mean square, and its weight. */
+  private record Points(double[] square, double[] weight) {}
+
+  /**
+   * @param without the part that is left out; -1 for none
+   */
+  private Points points(int without) {
     double[] square = new double[lag.length];
     double[] weight = new double[lag.length];
     for (int l = 0; l < lag.length; l++) {
@@ -151,45 +172,82 @@ final class Variogram {
       // Scatter of a mean square grows with itself, and neighbours overlap by the lag.
       weight[l] = square[l] > 0 ? count / (square[l] * square[l] * lag[l]) : 0;
     }
+    return new Points(square, weight);
+  }
+
+  private Fit fit(Points points, boolean freshToo) {
     Fit best = new Fit(0, 0, SHORTEST, Double.POSITIVE_INFINITY);
     double t = SHORTEST;
     for (int c = 0; c < CANDIDATES && t <= 2.0 * lag[lag.length - 1]; c++, t *= GROWTH) {
-      Fit f = at(t, rises[c], square, weight, freshToo);
+      Fit f = at(t, rises[c], points, freshToo);
       if (f.misfit < best.misfit) best = f;
     }
     return best;
   }
 
   /** Least squares in W and A, neither below 0. */
-  private Fit at(double t, double[] rise, double[] square, double[] weight, boolean freshToo) {
-    double w = 0;
-    double wx = 0;
-    double wy = 0;
-    double wxx = 0;
-    double wxy = 0;
-    double wyy = 0;
-    for (int l = 0; l < lag.length; l++) {
-      double x = rise[l];
-      double y = square[l] / 2;
-      w += weight[l];
-      wx += weight[l] * x;
-      wy += weight[l] * y;
-      wxx += weight[l] * x * x;
-      wxy += weight[l] * x * y;
-      wyy += weight[l] * y * y;
-    }
-    double spread = w * wxx - wx * wx;
-    double a = spread > 1e-12 * w * wxx ? (w * wxy - wx * wy) / spread : 0;
-    double fresh = (wy - a * wx) / w;
+  private Fit at(double t, double[] rise, Points points, boolean freshToo) {
+    Sums sums = new Sums(rise, points);
+    double a = sums.slope();
+    double fresh = sums.intercept(a);
     if (freshToo && !(a > 0)) {
       a = 0;
-      fresh = wy / w;
+      fresh = sums.wy / sums.w;
     } else if (!freshToo || !(fresh > 0)) {
       fresh = 0;
-      a = wxy / wxx;
+      a = sums.wxy / sums.wxx;
     }
-    double misfit =
-        wyy - 2 * (fresh * wy + a * wxy) + fresh * fresh * w + 2 * fresh * a * wx + a * a * wxx;
-    return new Fit(fresh, a, t, misfit);
+    return new Fit(fresh, a, t, sums.misfit(fresh, a));
+  }
+
+  /** Least squares for one time, whatever the sign of W. */
+  private Fit unbounded(Points points, double t) {
+    double[] rise = new double[lag.length];
+    for (int l = 0; l < lag.length; l++) rise[l] = 1 - Math.exp(-lag[l] / t);
+    Sums sums = new Sums(rise, points);
+    double a = sums.slope();
+    double fresh = sums.intercept(a);
+    return new Fit(fresh, a, t, sums.misfit(fresh, a));
+  }
+
+  /** Sums over the lags of weight, rise x and half the mean square y. */
+  private static final class Sums {
+    private double w;
+    private double wx;
+    private double wy;
+    private double wxx;
+    private double wxy;
+    private double wyy;
+
+    Sums(double[] rise, Points points) {
+      for (int l = 0; l < rise.length; l++) {
+        double weight = points.weight[l];
+        double x = rise[l];
+        double y = points.square[l] / 2;
+        w += weight;
+        wx += weight * x;
+        wy += weight * y;
+        wxx += weight * x * x;
+        wxy += weight * x * y;
+        wyy += weight * y * y;
+      }
+    }
+
+    double slope() {
+      double spread = w * wxx - wx * wx;
+      return spread > 1e-12 * w * wxx ? (w * wxy - wx * wy) / spread : 0;
+    }
+
+    double intercept(double slope) {
+      return (wy - slope * wx) / w;
+    }
+
+    double misfit(double fresh, double a) {
+      return wyy
+          - 2 * (fresh * wy + a * wxy)
+          + fresh * fresh * w
+          + 2 * fresh * a * wx
+          + a * a * wxx;
+    }
   }
 }

@@ -75,8 +75,9 @@ final class SmoothingDueTest {
         .startsWith(
             "Alder firmware 1.1 smooths its positions more than 1.0: a lag of 4.0 s, was 2");
     assertThat(DueWords.sentence(due, digits).replace('\u00a0', ' '))
-        .startsWith("Firmware 1.1 of Alder smooths its positions more than firmware 1.0: a lag of ")
-        .contains(" in bends (a change of +2.0 s, 95 %: +")
+        .startsWith(
+            "Firmware 1.1 of Alder smooths its positions more than firmware 1.0: in bends a lag of ")
+        .contains(" (a change of +2.0 s, 95 %: +")
         .endsWith("on 12 against 8 sessions); the distance has not changed.");
     assertThat(DueWords.advice(due, digits))
         .first()
