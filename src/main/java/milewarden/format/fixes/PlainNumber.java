@@ -11,9 +11,9 @@ import static java.nio.charset.StandardCharsets.US_ASCII;
  * @see "Clinger (1990), How to read floating point numbers accurately, PLDI: the fast path"
  */
 public final class PlainNumber {
-  private static final double[] TEN = new double[23];
+  static final double[] TEN = new double[23];
   // Signs that can hold no more than 15 digits that count.
-  private static final int SHORT = 15;
+  static final int SHORT = 15;
 
   static {
     for (int i = 0; i < TEN.length; i++) TEN[i] = Double.parseDouble("1e" + i);
@@ -25,11 +25,22 @@ public final class PlainNumber {
   public static double parse(char[] text, int start, int end) {
     while (start < end && text[start] <= ' ') start++;
     while (start < end && text[end - 1] <= ' ') end--;
-    return end - start <= SHORT ? ofShort(text, start, end) : ofLong(text, start, end);
+    return ofLong(text, start, end);
+  }
+
+  /** As {@link #parse(char[], int, int)} for bytes of ASCII. */
+  public static double parse(byte[] text, int start, int end) {
+    while (start < end && text[start] <= ' ') start++;
+    while (start < end && text[end - 1] <= ' ') end--;
+    return end - start <= SHORT ? ofShort(text, start, end) : ofOdd(text, start, end);
+  }
+
+  private static double ofOdd(byte[] text, int start, int end) {
+    return parse(new String(text, start, end - start, US_ASCII));
   }
 
   /** So few digits that none need be counted: digits before a point, and digits behind it. */
-  private static double ofShort(char[] text, int start, int end) {
+  private static double ofShort(byte[] text, int start, int end) {
     int i = start;
     boolean negative = i < end && text[i] == '-';
     if (i < end && (text[i] == '-' || text[i] == '+')) i++;
@@ -51,7 +62,7 @@ public final class PlainNumber {
       }
       decimals = i - from;
     }
-    if (i < end) return byLibrary(text, start, end);
+    if (i < end) return ofOdd(text, start, end);
     if (whole + decimals == 0) return Double.NaN;
     double value = digits / TEN[decimals];
     return negative ? -value : value;
@@ -89,7 +100,7 @@ public final class PlainNumber {
   }
 
   /** Where the signs end that a plain number has: a minus, digits and a point. */
-  public static int endOf(byte[] text, int start, int end) {
+  static int endOf(byte[] text, int start, int end) {
     int at = start;
     while (at < end && (text[at] >= '0' && text[at] <= '9' || text[at] == '.' || text[at] == '-'))
       at++;
@@ -100,7 +111,7 @@ public final class PlainNumber {
    * The number in {@code text[start, end)} where it is of the plain form, an optional minus, digits
    * and decimals; NaN for every other form, number or not.
    */
-  public static double plain(byte[] text, int start, int end) {
+  static double plain(byte[] text, int start, int end) {
     if (end - start > SHORT) return parse(new String(text, start, end - start, US_ASCII));
     int i = start;
     boolean negative = i < end && text[i] == '-';

@@ -1,5 +1,6 @@
 package milewarden.format.text;
 
+import java.nio.charset.StandardCharsets;
 import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.util.Locale;
@@ -51,35 +52,34 @@ final class CellTime {
 
   /** Reads a text; {@link #readable()} says whether it was a time. */
   void read(String text) {
-    read(text.toCharArray(), 0, text.length());
+    byte[] bytes = text.getBytes(StandardCharsets.UTF_8);
+    // A sign beyond ASCII takes more than one.
+    if (bytes.length == text.length()) read(bytes, 0, bytes.length);
+    else anew(text);
   }
 
-  /** Reads {@code text[start, end)}; {@link #readable()} says whether it was a time. */
-  void read(char[] text, int start, int end) {
+  /** Reads a text of ASCII; {@link #readable()} says whether it was a time. */
+  void read(byte[] text, int start, int end) {
     if (minute.holds(text, start, end)) {
       both(minute.of(dayFirstOfMinute), minute.of(monthFirstOfMinute));
       return;
     }
-    dayFirstMs = Track.NO_TIME;
-    monthFirstMs = Track.NO_TIME;
-    zoned = false;
-    minute.forget();
-    if (start == end) return;
-    anew(text, start, end);
+    anew(new String(text, start, end - start, StandardCharsets.US_ASCII));
     if (!readable() || !minute.remember(text, start, end)) return;
     dayFirstOfMinute = minute.without(dayFirstMs);
     monthFirstOfMinute = minute.without(monthFirstMs);
   }
 
-  private void anew(char[] chars, int start, int end) {
-    long iso = PlainTime.parse(chars, start, end);
+  private void anew(String text) {
+    minute.forget();
+    both(Track.NO_TIME, Track.NO_TIME);
+    zoned = false;
+    if (text.isEmpty()) return;
+    long iso = PlainTime.parse(text.toCharArray(), 0, text.length());
     if (iso != Track.NO_TIME) {
       zoned = true;
       both(iso, iso);
-      return;
-    }
-    String text = new String(chars, start, end - start);
-    if (text.matches("\\d{9,10}(?:\\.\\d{1,9})?|\\d{12,13}")) {
+    } else if (text.matches("\\d{9,10}(?:\\.\\d{1,9})?|\\d{12,13}")) {
       double value = Double.parseDouble(text);
       zoned = true;
       long ms = Math.round(text.matches("\\d{12,13}") ? value : value * 1000);

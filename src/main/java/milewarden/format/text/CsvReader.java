@@ -66,7 +66,7 @@ public final class CsvReader {
 
   private static List<String> headings(String line, char separator) {
     Cells cells = new Cells(separator);
-    cells.cut(line.toCharArray(), line.length());
+    cells.cut(line);
     List<String> headings = new ArrayList<>();
     for (int i = 0; i < cells.count(); i++) headings.add(cells.text(i));
     return headings;
@@ -108,7 +108,7 @@ public final class CsvReader {
   }
 
   private void row() {
-    cells.cut(lines.chars(), lines.length());
+    cells.cut(lines);
     fixes.begin();
     int lat = columns.at(Role.LATITUDE);
     int lon = columns.at(Role.LONGITUDE);
@@ -140,7 +140,7 @@ public final class CsvReader {
 
   private char side(Role role) {
     int at = columns.at(role);
-    return cells.isEmpty(at) ? ' ' : Character.toUpperCase(cells.row()[cells.start(at)]);
+    return cells.isEmpty(at) ? ' ' : Character.toUpperCase(cells.first(at));
   }
 
   private void newSegment() {
@@ -157,7 +157,8 @@ public final class CsvReader {
     if (columns.at(Role.DATE) < 0 && columns.offset().isEmpty()) {
       missing = cells.isEmpty(at);
       if (missing) cellTime.read("");
-      else cellTime.read(cells.row(), cells.start(at), cells.end(at));
+      else if (cells.areAscii()) cellTime.read(cells.row(), cells.start(at), cells.end(at));
+      else cellTime.read(cells.text(at));
     } else {
       String text = dateAndTime();
       missing = text.isEmpty();

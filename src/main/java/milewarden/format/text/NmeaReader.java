@@ -95,7 +95,7 @@ public final class NmeaReader {
   }
 
   private void line() {
-    switch (sentence.take(lines.chars(), lines.length())) {
+    switch (sentence.take(lines)) {
       case DAMAGED -> issues.add(Issue.Kind.LINE_DAMAGED, lines::place, lines.text());
       case SENTENCE -> sentence();
       case NO_SENTENCE -> {

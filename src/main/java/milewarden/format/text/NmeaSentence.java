@@ -1,5 +1,6 @@
 package milewarden.format.text;
 
+import milewarden.format.fixes.EightBytes;
 import milewarden.format.fixes.PlainNumber;
 
 /**
@@ -26,7 +27,7 @@ final class NmeaSentence {
     ZDA,
     OTHER;
 
-    static Kind of(char a, char b, char c) {
+    static Kind of(byte a, byte b, byte c) {
       if (a == 'R' && b == 'M' && c == 'C') return RMC;
       if (a == 'G' && b == 'G' && c == 'A') return GGA;
       if (a == 'G' && b == 'N' && c == 'S') return GNS;
@@ -36,34 +37,72 @@ final class NmeaSentence {
 
   private static final int MOST_FIELDS = 64;
 
-  private char[] line = {};
+  // What a digit of one, two and three decimals of a second is worth in milliseconds.
+  private static final int[] MS = {0, 100, 10, 1};
+  private static final long COMMAS = EightBytes.each(',');
+  private static final long STARS = EightBytes.each('*');
+
+  private byte[] line = {};
   private final int[] starts = new int[MOST_FIELDS + 1];
   private int fields;
+  private int star;
 
   /** Takes a line in; whatever stands before the {@code $} is a log's own. */
-  Form take(char[] chars, int length) {
-    int start = 0;
-    while (start < length && chars[start] != '$') start++;
-    if (start + 6 >= length) return start < length ? Form.DAMAGED : Form.NO_SENTENCE;
-    int star = start + 1;
-    int sum = 0;
-    int cut = 0;
-    starts[0] = star;
-    for (; star < length && chars[star] != '*'; star++) {
-      sum ^= chars[star];
-      if (chars[star] == ',' && cut < MOST_FIELDS) starts[++cut] = star + 1;
-    }
-    if (star < length && !sumIs(chars, star + 1, length, sum)) return Form.DAMAGED;
-    if (cut < MOST_FIELDS) starts[++cut] = star + 1;
-    line = chars;
-    fields = cut;
-    return Form.SENTENCE;
+  Form take(Lines lines) {
+    char[] signs = lines.signs();
+    line = lines.bytes();
+    int end = lines.stop();
+    int start = lines.start();
+    while (start < end && line[start] != '$') start++;
+    if (start + 6 >= end) return start < end ? Form.DAMAGED : Form.NO_SENTENCE;
+    int sum = cut(start + 1, end);
+    if (signs.length > 0) sum = sum(signs, start + 1);
+    if (star == end) return Form.SENTENCE;
+    boolean whole = signs.length > 0 ? sumIs(signs, end, sum) : sumIs(end, sum);
+    return whole ? Form.SENTENCE : Form.DAMAGED;
   }
 
-  private static boolean sumIs(char[] chars, int at, int length, int sum) {
-    return at + 2 <= length
-        && Character.digit(chars[at], 16) == sum >> 4
-        && Character.digit(chars[at + 1], 16) == (sum & 0xf);
+  /** Cuts the fields and finds the star, or the end; the sum of the bytes before it. */
+  private int cut(int start, int end) {
+    long sums = 0;
+    int cut = 0;
+    star = end;
+    starts[0] = start;
+    for (int i = start; i < end && star == end; i += 8) {
+      long eight = EightBytes.of(line, i, end);
+      long commas = EightBytes.where(eight, COMMAS);
+      long stars = EightBytes.where(eight, STARS);
+      if (stars != 0) {
+        star = i + EightBytes.first(stars);
+        commas &= EightBytes.before(stars);
+        eight &= EightBytes.before(stars);
+      }
+      sums ^= eight;
+      for (; commas != 0 && cut < MOST_FIELDS; commas &= commas - 1)
+        starts[++cut] = i + EightBytes.first(commas) + 1;
+    }
+    if (cut < MOST_FIELDS) starts[++cut] = star + 1;
+    fields = cut;
+    return EightBytes.exclusiveOr(sums);
+  }
+
+  private boolean sumIs(int end, int sum) {
+    return star + 3 <= end
+        && Character.digit((char) line[star + 1], 16) == sum >> 4
+        && Character.digit((char) line[star + 2], 16) == (sum & 0xf);
+  }
+
+  /** Where signs beyond ASCII may be among them. */
+  private int sum(char[] signs, int start) {
+    int sum = 0;
+    for (int i = start; i < star; i++) sum ^= signs[i];
+    return sum;
+  }
+
+  private boolean sumIs(char[] signs, int end, int sum) {
+    return star + 3 <= end
+        && Character.digit(signs[star + 1], 16) == sum >> 4
+        && Character.digit(signs[star + 2], 16) == (sum & 0xf);
   }
 
   /** What a satellite system says in it; another talker's sentence is none of these. */
@@ -74,7 +113,7 @@ final class NmeaSentence {
   }
 
   /** GP, GN, GL, GA, GB, BD and the regional GQ, GI. */
-  private static boolean satellites(char a, char b) {
+  private static boolean satellites(byte a, byte b) {
     return a == 'G' ? "PNLABQI".indexOf(b) >= 0 : a == 'B' && b == 'D';
   }
 
@@ -84,7 +123,7 @@ final class NmeaSentence {
 
   /** The first sign of a field; a blank where it is empty. */
   char sign(int field) {
-    return isEmpty(field) ? ' ' : line[starts[field]];
+    return isEmpty(field) ? ' ' : (char) line[starts[field]];
   }
 
   /** NaN where the field is empty or no number. */
@@ -125,36 +164,24 @@ final class NmeaSentence {
   private int plainTimeMs(int field) {
     if (isEmpty(field)) return -1;
     int at = starts[field];
-    int length = starts[field + 1] - 1 - at;
-    if (length != 6 && (length < 8 || length > 10 || line[at + 6] != '.')) return -1;
-    int ms = 0;
-    for (int i = 7; i < 10; i++) {
-      int d = i < length ? line[at + i] - '0' : 0;
-      if (d < 0 || d > 9) return -1;
-      ms = ms * 10 + d;
-    }
-    int hour = two(at);
-    int minute = two(at + 2);
-    int second = two(at + 4);
-    boolean plain = hour >= 0 && hour <= 23 && minute >= 0 && minute <= 59;
-    if (!plain || second < 0 || second > 60) return -1;
-    return ((hour * 60 + minute) * 60 + second) * 1000 + ms;
+    int end = starts[field + 1] - 1;
+    int decimals = end - at - 7;
+    boolean whole = decimals == -1;
+    if (!whole && (decimals < 1 || decimals > 3 || line[at + 6] != '.')) return -1;
+    long time = EightBytes.digits(EightBytes.of(line, at, end), 6);
+    long ms =
+        whole ? 0 : EightBytes.digits(EightBytes.of(line, at + 7, end), decimals) * MS[decimals];
+    if (time < 0 || ms < 0) return -1;
+    int hour = (int) time / 10_000;
+    int minute = (int) time / 100 % 100;
+    int second = (int) time % 100;
+    if (hour > 23 || minute > 59 || second > 60) return -1;
+    return ((hour * 60 + minute) * 60 + second) * 1000 + (int) ms;
   }
 
   /** Six digits and nothing else, {@code ddmmyy}; -1 where the field is anything else. */
   int sixDigits(int field) {
-    int at = starts[Math.min(field, fields)];
-    if (isEmpty(field) || starts[field + 1] - 1 - at != 6) return -1;
-    int a = two(at);
-    int b = two(at + 2);
-    int c = two(at + 4);
-    return a < 0 || b < 0 || c < 0 ? -1 : (a * 100 + b) * 100 + c;
-  }
-
-  /** Two digits; negative where they are none. */
-  private int two(int at) {
-    int tens = line[at] - '0';
-    int ones = line[at + 1] - '0';
-    return tens < 0 || tens > 9 || ones < 0 || ones > 9 ? -1 : tens * 10 + ones;
+    if (isEmpty(field) || starts[field + 1] - 1 - starts[field] != 6) return -1;
+    return (int) EightBytes.digits(EightBytes.of(line, starts[field], starts[field] + 6), 6);
   }
 }

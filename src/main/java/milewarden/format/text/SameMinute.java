@@ -11,7 +11,7 @@ final class SameMinute {
   /** A time is not longer, in any form. */
   private static final int LONGEST = 40;
 
-  private final char[] text = new char[LONGEST];
+  private final byte[] text = new byte[LONGEST];
   private int length;
   private int secondsAt;
   private int seconds;
@@ -25,7 +25,7 @@ final class SameMinute {
    *
    * @return whether it has seconds to go by
    */
-  boolean remember(char[] from, int start, int end) {
+  boolean remember(byte[] from, int start, int end) {
     int n = end - start;
     if (n > LONGEST) return false;
     System.arraycopy(from, start, text, 0, n);
@@ -58,14 +58,14 @@ final class SameMinute {
   }
 
   /** -1 where they are no two digits below 60. */
-  private static int secondsOf(char[] text, int at) {
+  private static int secondsOf(byte[] text, int at) {
     int tens = text[at] - '0';
     int ones = text[at + 1] - '0';
     return tens < 0 || tens > 5 || ones < 0 || ones > 9 ? -1 : tens * 10 + ones;
   }
 
   /** Whether it is the time remembered but for its seconds, which are those from now on. */
-  boolean holds(char[] from, int start, int end) {
+  boolean holds(byte[] from, int start, int end) {
     if (length == 0 || end - start != length) return false;
     int found = secondsOf(from, start + secondsAt);
     int rest = secondsAt + 2;

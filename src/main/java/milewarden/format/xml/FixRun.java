@@ -1,6 +1,7 @@
 package milewarden.format.xml;
 
 import java.util.Arrays;
+import milewarden.format.fixes.ScannedNumber;
 import milewarden.track.Track;
 
 /** Fixes that followed each other in a file and were read ahead of the parser. */
@@ -14,11 +15,21 @@ final class FixRun {
   private final long[] times = new long[MOST];
   private final int[] linesBehind = new int[MOST];
   private final int[] ownLines = new int[MOST];
+  private final ScannedNumber scanned = new ScannedNumber();
   private int size;
   private int depth;
   private boolean open;
 
+  FixRun() {
+    size = MOST;
+    clear();
+  }
+
   void clear() {
+    // All at once what is to be forgotten, with a fix that was begun and not ended.
+    int used = Math.min(size + 1, MOST);
+    for (double[] values : numbers) Arrays.fill(values, 0, used, Double.NaN);
+    Arrays.fill(times, 0, used, Track.NO_TIME);
     size = 0;
     depth = 0;
     open = false;
@@ -34,13 +45,22 @@ final class FixRun {
 
   /** Another fix; no value of it is known. */
   void begin() {
-    for (double[] values : numbers) values[size] = Double.NaN;
-    times[size] = Track.NO_TIME;
+    if (open) {
+      for (double[] values : numbers) values[size] = Double.NaN;
+      times[size] = Track.NO_TIME;
+    }
     open = true;
   }
 
-  void put(FixField field, double value) {
-    numbers[field.ordinal()][size] = value;
+  /**
+   * Reads a number of the fix, NaN where it is none.
+   *
+   * @return where its signs end
+   */
+  int put(FixField field, byte[] text, int start, int end) {
+    int stop = scanned.read(text, start, end);
+    numbers[field.ordinal()][size] = scanned.value();
+    return stop;
   }
 
   void putTime(long ms) {

@@ -2,7 +2,6 @@ package milewarden.format.xml;
 
 import java.util.Arrays;
 import java.util.List;
-import milewarden.format.fixes.PlainNumber;
 import milewarden.track.Track;
 
 /**
@@ -67,19 +66,16 @@ final class FixShape {
       FixField field, byte[] text, int start, int end, PlainStamp times, FixRun to) {
     if (field == FixField.OTHER) return other(text, start, end);
     if (field == FixField.TIME) {
-      int stop = start;
-      while (stop < end && text[stop] != '<') stop++;
+      int stop = PlainStamp.endOf(text, start, end);
       long ms = times.read(text, start, stop);
       if (ms == Track.NO_TIME) return NO;
       to.putTime(ms);
       return stop;
     }
-    int stop = PlainNumber.endOf(text, start, end);
-    double number = PlainNumber.plain(text, start, stop);
+    int stop = to.put(field, text, start, end);
+    double number = to.number(field, to.size());
     boolean signed = field.isPosition() || field == FixField.HEIGHT;
-    if (Double.isNaN(number) || number < 0 && !signed) return NO;
-    to.put(field, number);
-    return stop;
+    return Double.isNaN(number) || number < 0 && !signed ? NO : stop;
   }
 
   /** Where the signs end that need no more than to be passed over. */

@@ -16,6 +16,15 @@ final class PlainStamp {
   private final byte[] minute = new byte[MINUTE];
   private long minuteMs = Track.NO_TIME;
 
+  /** Where the markup behind a time begins; none has markup within it. */
+  static int endOf(byte[] text, int start, int end) {
+    int stop = start + WHOLE;
+    if (stop < end && text[stop] == '<' && text[stop - 1] == 'Z') return stop;
+    stop = start;
+    while (stop < end && text[stop] != '<') stop++;
+    return stop;
+  }
+
   /** Milliseconds of {@code text[start, end)}; NO_TIME where it is none, or none with a zone. */
   long read(byte[] from, int start, int end) {
     int length = end - start;

@@ -73,8 +73,8 @@ final class NmeaReaderTest {
       LocalTime cut = time.withNano((int) (time.getNano() / unit * unit));
       String text = cut.format(DateTimeFormatter.ofPattern("HHmmss"));
       if (decimals > 0) text += "." + "%09d".formatted(cut.getNano()).substring(0, decimals);
-      char[] line = sentence("GPRMC," + text + ",A").toCharArray();
-      assertThat(sentence.take(line, line.length)).isEqualTo(NmeaSentence.Form.SENTENCE);
+      String line = sentence("GPRMC," + text + ",A");
+      assertThat(sentence.take(Reading.line(line))).isEqualTo(NmeaSentence.Form.SENTENCE);
       double ms = cut.toNanoOfDay() / 1e6;
       assertThat((double) sentence.timeOfDayMs(1)).as(text).isCloseTo(ms, within(0.5000001));
       if (decimals <= 3) assertThat(sentence.timeOfDayMs(1)).as(text).isEqualTo((int) ms);
@@ -84,9 +84,8 @@ final class NmeaReaderTest {
   @ParameterizedTest
   @ValueSource(strings = {"240000", "126000", "120061", "12:00:00", "-20000", "12000x"})
   void whatIsNoTimeOfDayIsNone(String text) {
-    char[] line = sentence("GPRMC," + text + ",A").toCharArray();
     NmeaSentence sentence = new NmeaSentence();
-    sentence.take(line, line.length);
+    sentence.take(Reading.line(sentence("GPRMC," + text + ",A")));
     assertThat(sentence.timeOfDayMs(1)).isEqualTo(-1);
   }
 

@@ -3,8 +3,12 @@ package milewarden.format.text;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import milewarden.format.TrackFormats;
+import milewarden.format.fixes.FileHead;
+import milewarden.format.fixes.ReadLimits;
 import milewarden.track.Drops;
 import milewarden.track.Issue;
 import milewarden.track.TrackRead;
@@ -12,6 +16,18 @@ import milewarden.track.TrackRead;
 /** Reads texts as files, and holds every one to the sum of what was kept and dropped. */
 final class Reading {
   private Reading() {}
+
+  /** The first line of a text, gone to. */
+  static Lines line(String text) {
+    InputStream in = new ByteArrayInputStream(text.getBytes(StandardCharsets.UTF_8));
+    try {
+      Lines lines = new Lines(FileHead.of(in), in, ReadLimits.DEFAULT);
+      if (lines.next()) return lines;
+      throw new AssertionError("no line: " + text);
+    } catch (IOException | Lines.TooLong e) {
+      throw new AssertionError(e);
+    }
+  }
 
   static TrackRead of(byte[] bytes) {
     return TrackFormats.read(new ByteArrayInputStream(bytes));
