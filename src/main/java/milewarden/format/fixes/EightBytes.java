@@ -50,6 +50,12 @@ public final class EightBytes {
     return Long.numberOfTrailingZeros(found) >>> 3;
   }
 
+  /** One bit for each of the eight bytes, the lowest for the first. */
+  public static long bits(long found) {
+    // Bit 8p goes to 56 + p, once for each p; what the product has elsewhere is below or beyond.
+    return (found >>> 7) * 0x0102_0408_1020_4080L >>> 56;
+  }
+
   /** All bits of the bytes before the first that was found. */
   public static long before(long found) {
     return (Long.lowestOneBit(found) >>> 7) - 1;

@@ -47,7 +47,7 @@ public final class NmeaReader {
   private final NmeaSentence sentence = new NmeaSentence();
   private OptionalLong day = OptionalLong.empty();
   // A date as it was written last, and the day that it was: it is the same nearly always.
-  private int lastDate = -1;
+  private long lastDate;
   private OptionalLong lastDay = OptionalLong.empty();
   private boolean rolledOver;
   private long undatedDays;
@@ -184,18 +184,19 @@ public final class NmeaReader {
   }
 
   private void date(int field) {
+    long signs = sentence.sixSigns(field);
+    if (signs != 0 && signs == lastDate && day.equals(lastDay)) {
+      rolledOver = false;
+      return;
+    }
     int plain = sentence.sixDigits(field);
     double ddmmyy = plain >= 0 ? plain : sentence.number(field);
     if (!(ddmmyy >= 10_100)) return;
     int value = (int) ddmmyy;
-    if (value == lastDate && day.equals(lastDay)) {
-      rolledOver = false;
-      return;
-    }
     int year = value % 100;
     // The system's first full year: two digits of 80 and more are the last century's.
     boolean holds = date(year >= 80 ? 1900 + year : 2000 + year, value / 100 % 100, value / 10_000);
-    lastDate = holds ? value : -1;
+    lastDate = holds ? signs : 0;
     lastDay = day;
   }
 

@@ -35,7 +35,10 @@ final class NmeaSentence {
     }
   }
 
-  private static final int MOST_FIELDS = 64;
+  // None behind the tenth is asked for.
+  private static final int MOST_FIELDS = 10;
+
+  private static final double MOST_OF_INT = 1e9;
 
   // What a digit of one, two and three decimals of a second is worth in milliseconds.
   private static final int[] MS = {0, 100, 10, 1};
@@ -68,18 +71,24 @@ final class NmeaSentence {
     int cut = 0;
     star = end;
     starts[0] = start;
-    for (int i = start; i < end && star == end; i += 8) {
-      long eight = EightBytes.of(line, i, end);
-      long commas = EightBytes.where(eight, COMMAS);
-      long stars = EightBytes.where(eight, STARS);
-      if (stars != 0) {
-        star = i + EightBytes.first(stars);
-        commas &= EightBytes.before(stars);
-        eight &= EightBytes.before(stars);
+    // By 64 signs, so that nearly all lines have the same number of steps.
+    for (int i = start; i < end && star == end; i += 64) {
+      long commas = 0;
+      int stop = Math.min(i + 64, end);
+      for (int k = i; k < stop && star == end; k += 8) {
+        long eight = EightBytes.of(line, k, end);
+        long found = EightBytes.where(eight, COMMAS);
+        long stars = EightBytes.where(eight, STARS);
+        if (stars != 0) {
+          star = k + EightBytes.first(stars);
+          found &= EightBytes.before(stars);
+          eight &= EightBytes.before(stars);
+        }
+        sums ^= eight;
+        commas |= EightBytes.bits(found) << k - i;
       }
-      sums ^= eight;
       for (; commas != 0 && cut < MOST_FIELDS; commas &= commas - 1)
-        starts[++cut] = i + EightBytes.first(commas) + 1;
+        starts[++cut] = i + Long.numberOfTrailingZeros(commas) + 1;
     }
     if (cut < MOST_FIELDS) starts[++cut] = star + 1;
     fields = cut;
@@ -136,7 +145,9 @@ final class NmeaSentence {
   /** Degrees of {@code ddmm.mmm} with its letter behind it; NaN where it is none. */
   double degrees(int field, char positive, char negative) {
     double value = number(field);
-    double whole = Math.floor(value / 100);
+    // The same as without the short way: below a multiple of 100 no quotient is rounded up to it,
+    // since doubles lie closer by there than a hundredth of those around the multiple.
+    double whole = value < MOST_OF_INT ? (int) value / 100 : Math.floor(value / 100);
     double minutes = value - whole * 100;
     char side = sign(field + 1);
     boolean fine = value >= 0 && minutes < 60 && (side == positive || side == negative);
@@ -177,6 +188,15 @@ final class NmeaSentence {
     int second = (int) time % 100;
     if (hour > 23 || minute > 59 || second > 60) return -1;
     return ((hour * 60 + minute) * 60 + second) * 1000 + (int) ms;
+  }
+
+  /**
+   * The six signs of a field of six, as one number that tells whether they are the same; else 0.
+   */
+  long sixSigns(int field) {
+    int at = starts[field];
+    boolean six = field < fields && starts[field + 1] - 1 - at == 6;
+    return six ? EightBytes.of(line, at, at + 6) : 0;
   }
 
   /** Six digits and nothing else, {@code ddmmyy}; -1 where the field is anything else. */

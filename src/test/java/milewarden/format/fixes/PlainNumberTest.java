@@ -2,6 +2,7 @@ package milewarden.format.fixes;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.nio.charset.StandardCharsets;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -13,6 +14,24 @@ final class PlainNumberTest {
     long found = Double.doubleToRawLongBits(PlainNumber.parse(text));
     long expected = Double.doubleToRawLongBits(Double.parseDouble(text));
     if (found != expected) throw new AssertionError(text + " read as " + PlainNumber.parse(text));
+    byte[] bytes = ("7" + text + "<").getBytes(StandardCharsets.US_ASCII);
+    double ofBytes = PlainNumber.parse(bytes, 1, bytes.length - 1);
+    if (Double.doubleToRawLongBits(ofBytes) != expected)
+      throw new AssertionError(text + " read from bytes as " + ofBytes);
+    scanned(text, expected);
+  }
+
+  /** Where it is of the plain form, and nothing else; with markup behind it. */
+  private static void scanned(String text, long expected) {
+    byte[] bytes = ("7" + text + "<").getBytes(StandardCharsets.US_ASCII);
+    ScannedNumber number = new ScannedNumber();
+    int stop = number.read(bytes, 1, bytes.length);
+    if (text.matches("-?(\\d+\\.?\\d*|\\.\\d+)")) {
+      assertThat(stop).as(text).isEqualTo(bytes.length - 1);
+      assertThat(Double.doubleToRawLongBits(number.value())).as(text).isEqualTo(expected);
+    } else if (stop == bytes.length - 1) {
+      assertThat(number.value()).as(text).isNaN();
+    }
   }
 
   @ParameterizedTest
@@ -86,5 +105,9 @@ final class PlainNumberTest {
       })
   void whatIsNoDecimalNumberIsNaN(String text) {
     assertThat(PlainNumber.parse(text)).as(text).isNaN();
+    byte[] bytes = text.getBytes(StandardCharsets.US_ASCII);
+    assertThat(PlainNumber.parse(bytes, 0, bytes.length)).as(text).isNaN();
+    int stop = new ScannedNumber().read(bytes, 0, bytes.length);
+    assertThat(text.substring(0, stop)).as(text).matches("[-.\\d]*");
   }
 }

@@ -196,4 +196,51 @@ final class NmeaReaderTest {
     Drops d = drops(rmc("070000", "5230.0", "01315.0", "120526"), "$GNRMC,0700");
     assertThat(d.kept()).isEqualTo(1);
   }
+
+  /** The sum is of the signs, by the definition; one that is no ASCII counts with all its bits. */
+  @ParameterizedTest
+  @ValueSource(strings = {"", "é", "éé", "€", "\uD83D\uDE00", "\u0130"})
+  void aSumHoldsForTheSignsOfTheLine(String more) {
+    Random random = new Random(20261127);
+    for (int i = 0; i < 500; i++) {
+      StringBuilder body = new StringBuilder("GPRMC");
+      int fields = random.nextInt(4, 20);
+      for (int f = 0; f < fields; f++)
+        body.append(",1234567890".substring(0, random.nextInt(1, 11)));
+      body.insert(random.nextInt(5, body.length()), more);
+      int sum = 0;
+      for (char c : body.toString().toCharArray()) sum ^= c;
+      String right = "$%s*%02X".formatted(body, sum);
+      String wrong = "$%s*%02X".formatted(body, sum ^ 1 << random.nextInt(8));
+      NmeaSentence sentence = new NmeaSentence();
+      assertThat(sentence.take(Reading.line(right)))
+          .isEqualTo(sum < 256 ? NmeaSentence.Form.SENTENCE : NmeaSentence.Form.DAMAGED);
+      assertThat(sentence.take(Reading.line(wrong))).isEqualTo(NmeaSentence.Form.DAMAGED);
+    }
+  }
+
+  /** The oracle is a cut by the JDK; the tenth field is the last that is asked for. */
+  @Test
+  void fieldsLieBetweenCommas() {
+    Random random = new Random(20261127);
+    for (int i = 0; i < 2_000; i++) {
+      StringBuilder body = new StringBuilder("$GPRMC");
+      int count = random.nextInt(1, 80);
+      for (int f = 0; f < count; f++)
+        body.append(',')
+            .append(
+                random.nextInt(3) == 0
+                    ? ""
+                    : Integer.toString(random.nextInt(1 << random.nextInt(1, 31))));
+      String[] fields = body.toString().split(",", -1);
+      NmeaSentence sentence = new NmeaSentence();
+      assertThat(sentence.take(Reading.line(body.toString())))
+          .isEqualTo(NmeaSentence.Form.SENTENCE);
+      for (int f = 1; f < 10; f++) {
+        String field = f < fields.length ? fields[f] : "";
+        assertThat(sentence.isEmpty(f)).as("%d of %s", f, body).isEqualTo(field.isEmpty());
+        if (!field.isEmpty()) assertThat(sentence.number(f)).isEqualTo(Double.parseDouble(field));
+      }
+    }
+  }
 }
