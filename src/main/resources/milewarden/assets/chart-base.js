@@ -43,6 +43,12 @@ export function amounts(factor = 1 / GROUND.metres) {
   };
 }
 
+// A name as long as its room; the whole of it is in what its mark says and in the table.
+export function fitted(text, room, digit = 7) {
+  const most = Math.max(4, Math.floor(room / digit));
+  return text.length > most ? `${text.slice(0, most - 1)}\u2026` : text;
+}
+
 // A number with its sign and the true minus; zero has none.
 export function signed(value, decimals) {
   const text = number(Math.abs(value), decimals);

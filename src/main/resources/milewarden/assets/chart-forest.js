@@ -1,6 +1,6 @@
 // Differences with their intervals, one row each; the material change as a band.
 /* global d3 */
-import { INK, PAPER, QUIET, RULE, canvas, decimalsOf, line, mark, signed, words } from "./chart-base.js";
+import { INK, PAPER, QUIET, RULE, canvas, decimalsOf, fitted, line, mark, signed, words } from "./chart-base.js";
 
 export function forest(data, width) {
   const narrow = width < 640;
@@ -29,7 +29,7 @@ export function forest(data, width) {
     const top = margin.top + row * i;
     const y = top + (narrow ? 56 : row / 2);
     if (i) line(svg, 0, top, width, top, RULE);
-    const name = words(svg, r.name, 0, narrow ? top + 17 : y + 4.5, "start", INK);
+    const name = words(svg, fitted(r.name, narrow ? width : label - 10), 0, narrow ? top + 17 : y + 4.5, "start", INK);
     name.attr("font-weight", r.pooled ? 600 : 400).attr("stroke", PAPER).attr("stroke-width", 4).attr("paint-order", "stroke");
     words(svg, r.figure, narrow ? 0 : width, narrow ? top + 34 : y + 4.5, narrow ? "start" : "end", INK).attr("font-weight", r.pooled ? 600 : 400).attr("stroke", PAPER).attr("stroke-width", 4).attr("paint-order", "stroke");
     const g = mark(svg, r.words, null);

@@ -1,7 +1,7 @@
 // Models on lines one below the other, the error running across; a session that two neighbours were
 // carried in is joined from line to line, so that what moved both leans alike.
 /* global d3 */
-import { INK, PAPER, QUIET, RULE, canvas, clear, decimalsOf, line, mark, series, signed, words } from "./chart-base.js";
+import { INK, PAPER, QUIET, RULE, canvas, clear, decimalsOf, fitted, line, mark, series, signed, words } from "./chart-base.js";
 
 const NARROW = 640;
 
@@ -53,8 +53,8 @@ export function headtohead(data, width) {
     const top = margin.top + row * i;
     const y = at(i);
     if (i) line(svg, 0, top, width, top, RULE).attr("stroke-dasharray", "2 4");
-    clear(words(svg, l.name, 0, narrow ? top + 18 : y - 10, "start", INK, 15)).attr("font-weight", 600);
-    clear(words(svg, `firmware ${l.firmware}`, 0, narrow ? top + 35 : y + 9, "start", QUIET, 12));
+    clear(words(svg, fitted(l.name, narrow ? width - 8 * l.label.length : names - 16, 8.6), 0, narrow ? top + 18 : y - 10, "start", INK, 15)).attr("font-weight", 600);
+    clear(words(svg, fitted(`firmware ${l.firmware}`, narrow ? width : names - 16, 6.6), 0, narrow ? top + 35 : y + 9, "start", QUIET, 12));
     clear(words(svg, l.label, narrow ? width : 0, narrow ? top + 18 : y + 27, narrow ? "end" : "start", INK)).attr("font-weight", 600);
     if (l.mean !== null) {
       const g = mark(svg, l.words, null);

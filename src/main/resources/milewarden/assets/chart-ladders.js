@@ -1,6 +1,6 @@
 // The mean ladder of each release, in the columns of the Model chart: long steps up, short steps down.
 /* global d3 */
-import { INK, PER_ROAD, QUIET, RULE, canvas, clear, decimalsOf, hatch, line, mark, series, signed, words } from "./chart-base.js";
+import { INK, PER_ROAD, QUIET, RULE, canvas, clear, decimalsOf, fitted, hatch, line, mark, series, signed, words } from "./chart-base.js";
 import { columns } from "./chart-model.js";
 
 // A step has one look wherever it is drawn; the second with a colour is hatched.
@@ -80,7 +80,7 @@ export function ladders(data, width, place) {
   data.releases.forEach((release, i) => {
     if (i % every !== 0) return;
     for (const [row, part] of (split ? release.split(", ") : [release]).entries())
-      words(svg, part, middle(release), bottom + 20 + 16 * row, "middle", INK, narrow ? 12 : 13);
+      words(svg, fitted(part, step * every, 7.2), middle(release), bottom + 20 + 16 * row, "middle", INK, narrow ? 12 : 13);
   });
   keys(place, data.steps);
   return svg.node();

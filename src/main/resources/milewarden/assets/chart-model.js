@@ -1,7 +1,7 @@
 // Signed error over the releases in order of date: the face of the tool. Wide, the releases stand
 // side by side; narrow, one below the other with the error running across.
 /* global d3 */
-import { ACCENT, INK, PAPER, QUIET, RULE, canvas, clear, decimalsOf, hatch, line, mark, shape, signed, symbol, words } from "./chart-base.js";
+import { ACCENT, INK, PAPER, QUIET, RULE, canvas, clear, decimalsOf, fitted, hatch, line, mark, shape, signed, symbol, words } from "./chart-base.js";
 
 const NARROW = 640;
 // Columns narrower than this have no room for a version over its date.
@@ -247,10 +247,11 @@ function figure(svg, data, r, i, x, y, step, top, bottom) {
 
 // Under a column: what was tested, when, and on how much.
 function column(svg, r, x, bottom, step) {
-  const label = words(svg, r.version, x, bottom + 23, "middle", INK, 15);
+  const version = fitted(r.version, step, 8.2);
+  const label = words(svg, version, x, bottom + 23, "middle", INK, 15);
   label.attr("font-weight", 600);
   // Where columns are narrow the pennant stands below the date.
-  if (r.anchor) pennant(svg, step >= 100 ? x - r.version.length * 4.6 - 16 : x - 5, step >= 100 ? bottom + 24 : bottom + 76);
+  if (r.anchor) pennant(svg, step >= 100 ? x - version.length * 4.6 - 16 : x - 5, step >= 100 ? bottom + 24 : bottom + 76);
   const date = step >= 84 ? [r.date] : r.date.split(/ (?=\d{4}$)/);
   date.forEach((part, k) => words(svg, part, x, bottom + 41 + 15 * k, "middle", QUIET, 12));
   const basis = [r.basis, r.anchor ? "anchor" : ""].filter((w) => w && step >= 84).join(" · ");
@@ -311,10 +312,11 @@ function upright(data, width) {
       g.append("rect").attr("class", "halo").attr("x", margin.left).attr("width", width - margin.left - margin.right).attr("y", top + 30).attr("height", row - 30).attr("fill", untested);
       words(g, "not tested", x(0), y + 4, "middle", INK).attr("stroke", PAPER).attr("stroke-width", 6).attr("paint-order", "stroke");
     }
+    const version = fitted(r.version, width - 230, 9.4);
     const head = svg.append("text").attr("x", margin.left).attr("y", top + 20).attr("stroke", PAPER).attr("stroke-width", 4).attr("paint-order", "stroke");
-    head.append("tspan").attr("font-weight", 600).attr("font-size", 15).text(r.version);
+    head.append("tspan").attr("font-weight", 600).attr("font-size", 15).text(version);
     head.append("tspan").attr("dx", 8).attr("font-size", 12).attr("fill", QUIET).text(r.date);
-    if (r.anchor) pennant(svg, margin.left + r.version.length * 9.4 + r.date.length * 6.9 + 14, top + 22);
+    if (r.anchor) pennant(svg, margin.left + version.length * 9.4 + r.date.length * 6.9 + 14, top + 22);
     if (r.label) clear(words(svg, r.label, width - margin.right, top + 20, "end", INK, 13)).attr("font-weight", 600);
     if (r.basis) clear(words(svg, r.basis, width - margin.right, top + 41, "end", QUIET, 12));
     const c = data.changes.find((c) => c.at === i);
