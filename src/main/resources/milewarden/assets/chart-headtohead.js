@@ -53,7 +53,7 @@ export function headtohead(data, width) {
     const top = margin.top + row * i;
     const y = at(i);
     if (i) line(svg, 0, top, width, top, RULE).attr("stroke-dasharray", "2 4");
-    clear(words(svg, fitted(l.name, narrow ? width - 8 * l.label.length : names - 16, 8.6), 0, narrow ? top + 18 : y - 10, "start", INK, 15)).attr("font-weight", 600);
+    clear(words(svg, fitted(l.name, narrow ? width - 9 * l.label.length : names - 8, narrow ? 9.2 : 8), 0, narrow ? top + 18 : y - 10, "start", INK, 15)).attr("font-weight", 600);
     clear(words(svg, fitted(`firmware ${l.firmware}`, narrow ? width : names - 16, 6.6), 0, narrow ? top + 35 : y + 9, "start", QUIET, 12));
     clear(words(svg, l.label, narrow ? width : 0, narrow ? top + 18 : y + 27, narrow ? "end" : "start", INK)).attr("font-weight", 600);
     if (l.mean !== null) {
