@@ -74,11 +74,9 @@ public final class EvidenceRows {
         join unit u on u.id = r.unit_id
         join firmware f on f.id = r.firmware_id
         join session s on s.id = r.session_id
-        join measurement ms
-          on ms.run_id = r.id and ms.engine_version || '' = :engine and ms.course_slug = r.course_slug
-        join course_version cv
-          on cv.slug = ms.course_slug and cv.version = ms.course_version and cv.in_force
-        join result res on res.measurement_id = ms.id
+      """
+          + Counting.RESULTS
+          + """
         left join received_file rf on rf.id = r.file_id
        where u.model_id = :model and f.version = :firmware
        order by res.id""";

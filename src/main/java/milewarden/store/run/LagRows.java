@@ -20,11 +20,9 @@ public final class LagRows {
       select res.id, res.detail
         from run r
         join unit u on u.id = r.unit_id
-        join measurement ms
-          on ms.run_id = r.id and ms.engine_version || '' = :engine and ms.course_slug = r.course_slug
-        join course_version cv
-          on cv.slug = ms.course_slug and cv.version = ms.course_version and cv.in_force
-        join result res on res.measurement_id = ms.id
+      """
+          + Counting.RESULTS
+          + """
        where u.model_id = :model and not u.control and r.held_for is null
          and res.detail is not null""";
 

@@ -28,11 +28,9 @@ public final class PlaceRows {
         join model m on m.id = u.model_id
         join firmware f on f.id = r.firmware_id
         join session s on s.id = r.session_id
-        join measurement ms
-          on ms.run_id = r.id and ms.engine_version || '' = :engine and ms.course_slug = r.course_slug
-        join course_version cv
-          on cv.slug = ms.course_slug and cv.version = ms.course_version and cv.in_force
-        join result res on res.measurement_id = ms.id
+      """
+          + Counting.RESULTS
+          + """
        where r.held_for is null and res.series is not null and res.on_course
          and res.track_resolvable
          and not exists (

@@ -109,19 +109,15 @@ public final class Results {
           , res.detail, res.series from result res
           where res.measurement_id = :measurement order by res.pass""";
   // The results that count: of this engine and of the course's version in force.
-  // By the run, of which there are a few results, and not by the engine, of which there are all:
-  // joined to nothing, its name is no way into an index, which SQLite would otherwise take.
   private static final String SUMMARY =
       "select res.id, r.id as run_id, r.firmware_id, r.session_id, "
           + PassRows.COLUMNS
           + """
           , x.reason, x.excluded_by, x.excluded_at, x.words
            from run r
-           join measurement ms
-             on ms.run_id = r.id and ms.engine_version || '' = :engine and ms.course_slug = r.course_slug
-           join course_version cv
-             on cv.slug = ms.course_slug and cv.version = ms.course_version and cv.in_force
-           join result res on res.measurement_id = ms.id
+          """
+          + Counting.RESULTS
+          + """
            left join exclusion x on x.id = (
                 select min(y.id) from exclusion y
                  where y.run_id = r.id and y.lifted_at is null and y.pass in (0, res.pass))
