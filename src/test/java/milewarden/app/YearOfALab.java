@@ -34,9 +34,12 @@ public final class YearOfALab {
   private final Household house;
   private final int files;
 
-  private YearOfALab(Path folder, int files) throws IOException {
+  private final List<String> shapes;
+
+  private YearOfALab(Path folder, int files, List<String> shapes) throws IOException {
     this.house = new Household(folder);
     this.files = files;
+    this.shapes = shapes;
     Files.writeString(
         house.configFile,
         """
@@ -74,7 +77,24 @@ public final class YearOfALab {
    * @param aSecond pages that are asked for while it measures and judges
    */
   public static Report run(Path folder, int files, String memory, int aSecond) throws Exception {
-    return new YearOfALab(folder, files).run(memory, aSecond);
+    List<String> shapes = new ArrayList<>();
+    for (int i = 0; i < SHAPES; i++)
+      shapes.add(new String(Household.track(Household.day(0), i), StandardCharsets.UTF_8));
+    return new YearOfALab(folder, files, shapes).run(memory, aSecond);
+  }
+
+  /**
+   * As {@link #run(Path, int, String, int)}, of recordings of an hour.
+   *
+   * @param hour a recording whose times lie in March 2026
+   * @param course the file of the course that it lies on
+   */
+  public static Report run(
+      Path folder, int files, String memory, int aSecond, String hour, String course)
+      throws Exception {
+    YearOfALab year = new YearOfALab(folder, files, List.of(hour));
+    Files.writeString(year.house.data.resolve("courses/hour.geojson"), course);
+    return year.run(memory, aSecond);
   }
 
   private Report run(String memory, int aSecond) throws Exception {
@@ -106,19 +126,20 @@ public final class YearOfALab {
   }
 
   private void drop() throws IOException {
-    List<String> shapes = new ArrayList<>();
-    for (int i = 0; i < SHAPES; i++)
-      shapes.add(new String(Household.track(Household.day(0), i), StandardCharsets.UTF_8));
     LocalDate first = LocalDate.parse("2025-01-01");
     for (int i = 0; i < files; i++) {
       int device = i % DEVICES;
       int nth = i / DEVICES;
       int release = nth * DEVICES * RELEASES / files;
       String day = first.plusDays(nth).toString();
-      // Another day makes another file, the walk is one of a few.
-      Matcher dates = DATE.matcher(shapes.get((i * 7 + nth) % SHAPES));
+      // Another day and another name make another file, the walk is one of a few.
+      Matcher dates = DATE.matcher(shapes.get((i * 7 + nth) % shapes.size()));
       String path = "D%02d/1.%d/hand/%s.gpx".formatted(device, release, day);
-      house.drop(path, dates.replaceAll(day + "T").getBytes(StandardCharsets.UTF_8));
+      String text =
+          dates
+              .replaceAll(day + "T")
+              .replaceFirst("<trk>", "<trk><name>D%02d</name>".formatted(device));
+      house.drop(path, text.getBytes(StandardCharsets.UTF_8));
     }
   }
 
