@@ -12,6 +12,7 @@ import milewarden.accuracy.display.RuleFound;
 import milewarden.accuracy.display.ShownAndRecorded;
 import milewarden.store.Id.FileId;
 import milewarden.store.Id.ModelId;
+import milewarden.store.Id.RunId;
 import milewarden.store.Tx;
 import milewarden.store.judged.Changes;
 import milewarden.store.run.Results;
@@ -51,18 +52,21 @@ public final class DisplayRules {
             .computeIfAbsent(pass.displayStepM().orElseThrow(), s -> new ArrayList<>())
             .add(pass);
     List<OfStep> all = new ArrayList<>();
-    bySteps.forEach((step, passes) -> all.add(ofStep(tx, step, passes)));
+    Map<RunId, FileId> files = bySteps.isEmpty() ? Map.of() : Runs.filesOfModel(tx, model);
+    bySteps.forEach((step, passes) -> all.add(ofStep(files, step, passes)));
     return all;
   }
 
-  private static OfStep ofStep(Tx tx, double stepM, List<Results.Summary> passes) {
+  private static OfStep ofStep(
+      Map<RunId, FileId> files, double stepM, List<Results.Summary> passes) {
     List<ShownAndRecorded> readings = passes.stream().map(p -> reading(p).orElseThrow()).toList();
     List<FileId> unknown =
         passes.stream()
             .filter(p -> ruleUnknown(p.distances(), stepM))
             .map(Results.Summary::run)
             .distinct()
-            .flatMap(run -> Runs.find(tx, run).flatMap(Runs.Run::file).stream())
+            .filter(files::containsKey)
+            .map(files::get)
             .toList();
     return new OfStep(stepM, DisplayDetective.of(readings), unknown);
   }

@@ -37,6 +37,11 @@ public final class Runs {
   private static final String BY_ID = COLUMNS + " where r.id = :id";
   private static final String BY_FILE = COLUMNS + " where r.file_id = :file";
   private static final String BY_FILES = COLUMNS + " where r.file_id in (<files>)";
+  private static final String FILES_OF_MODEL =
+      """
+      select id, file_id from run
+       where file_id is not null
+         and unit_id in (select id from unit where model_id = :model)""";
   private static final String BY_ROW =
       COLUMNS + " where r.row_session = :session and r.row_unit = :unit and r.row_pass = :pass";
   private static final String OF_SESSION =
@@ -161,6 +166,16 @@ public final class Runs {
 
   public static Optional<Run> findOfFile(Tx tx, FileId file) {
     return tx.query(BY_FILE).bind("file", file).map(Row.as(Runs::read)).findOne();
+  }
+
+  /** The recordings of a model's runs; a run without one is left out. */
+  public static Map<RunId, FileId> filesOfModel(Tx tx, ModelId model) {
+    Map<RunId, FileId> files = new HashMap<>();
+    tx.query(FILES_OF_MODEL)
+        .bind("model", model)
+        .map(Row.as(r -> files.put(new RunId(r.number("id")), new FileId(r.number("file_id")))))
+        .list();
+    return files;
   }
 
   /** The runs of these files; one that is no run is left out. */

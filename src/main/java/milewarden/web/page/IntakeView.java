@@ -17,6 +17,7 @@ import milewarden.report.page.IntakePage.Field;
 import milewarden.report.page.IntakePage.FileRow;
 import milewarden.report.page.Links;
 import milewarden.report.page.Option;
+import milewarden.store.Id.FileId;
 import milewarden.store.Queues;
 import milewarden.store.Tx;
 import milewarden.store.file.Offer;
@@ -168,12 +169,13 @@ final class IntakeView {
   }
 
   private List<FileRow> rows(Tx tx, List<Received> files) {
-    return files.stream().map(f -> row(tx, f)).toList();
+    Map<FileId, Runs.Run> runs =
+        Runs.ofFiles(
+            tx, files.stream().filter(f -> f.state() == State.MEASURED).map(Received::id).toList());
+    return files.stream().map(f -> row(tx, f, Optional.ofNullable(runs.get(f.id())))).toList();
   }
 
-  private FileRow row(Tx tx, Received f) {
-    Optional<Runs.Run> run =
-        f.state() == State.MEASURED ? Runs.findOfFile(tx, f.id()) : Optional.empty();
+  private FileRow row(Tx tx, Received f, Optional<Runs.Run> run) {
     String why =
         f.reason()
             .map(r -> said(r.sentence(), r.place()))
