@@ -9,6 +9,7 @@ import milewarden.store.Id.ModelId;
 import milewarden.store.Json;
 import milewarden.store.Row;
 import milewarden.store.Tx;
+import milewarden.store.Unreadable;
 import milewarden.verdict.SmoothingLag;
 
 /**
@@ -33,7 +34,10 @@ public final class LagRows {
 
   private record Shown(long result, Optional<SmoothingLag> lag) {}
 
-  /** By result; without passes whose bends told nothing, or no upper end. */
+  /**
+   * By result; without passes whose bends told nothing, or no upper end, or whose detail is
+   * damaged.
+   */
   public static Map<Long, SmoothingLag> of(Tx tx, ModelId model, String engineVersion) {
     Map<Long, SmoothingLag> found = new HashMap<>();
     List<Shown> all =
@@ -47,7 +51,13 @@ public final class LagRows {
   }
 
   private static Optional<SmoothingLag> lag(String detail) {
-    List<Fingerprint> prints = Json.read(detail, Detail.class).fingerprints();
+    List<Fingerprint> prints;
+    try {
+      prints = Json.read(detail, Detail.class).fingerprints();
+    } catch (Unreadable e) {
+      // Its distances count all the same, and the run's page says what is damaged.
+      return Optional.empty();
+    }
     // Results of earlier engines have none.
     if (prints == null) return Optional.empty();
     return prints.stream()
