@@ -17,8 +17,10 @@ import org.openjdk.jmh.results.Result;
 import org.openjdk.jmh.results.ScalarResult;
 
 /**
- * Processor time of the whole process, collector and compiler included: what the clock on the wall
- * says is another's work, too, where others use the machine.
+ * Processor time of the process, collector included: what the clock on the wall says is another's
+ * work, too, where others use the machine. JMH's figures are without the JVM's compiler threads:
+ * those still work off what is queued, JMH's own classes with it, while rounds are counted, and
+ * took up to as long as a sample itself of whichever side they fell on.
  */
 public final class CpuTime implements InternalProfiler {
   static final String LABEL = "cpu";
@@ -27,13 +29,13 @@ public final class CpuTime implements InternalProfiler {
 
   @Override
   public void beforeIteration(BenchmarkParams benchmark, IterationParams iteration) {
-    before = processNs();
+    before = ns(false);
   }
 
   @Override
   public Collection<? extends Result<?>> afterIteration(
       BenchmarkParams benchmark, IterationParams iteration, IterationResult result) {
-    return List.of(new ScalarResult(LABEL, processNs() - before, "ns", AggregationPolicy.AVG));
+    return List.of(new ScalarResult(LABEL, ns(false) - before, "ns", AggregationPolicy.AVG));
   }
 
   /**
@@ -41,13 +43,29 @@ public final class CpuTime implements InternalProfiler {
    * takes its time with it, so the JVM is told to keep its compiler threads.
    */
   static long processNs() {
+    return ns(true);
+  }
+
+  private static long ns(boolean compilers) {
     File[] threads = new File("/proc/self/task").listFiles();
     if (threads == null)
       return ((OperatingSystemMXBean) ManagementFactory.getOperatingSystemMXBean())
           .getProcessCpuTime();
     long sum = 0;
-    for (File thread : threads) sum += ofThread(thread.toPath().resolve("schedstat"));
+    for (File thread : threads)
+      if (compilers || !isCompiler(thread.toPath()))
+        sum += ofThread(thread.toPath().resolve("schedstat"));
     return sum;
+  }
+
+  private static boolean isCompiler(Path thread) {
+    try {
+      String name = Files.readString(thread.resolve("comm"));
+      return name.startsWith("C1 Comp") || name.startsWith("C2 Comp");
+    } catch (IOException e) {
+      // The thread has just ended.
+      return false;
+    }
   }
 
   // proc(5): the first number is the time spent on the processor, nanoseconds.
@@ -63,6 +81,6 @@ public final class CpuTime implements InternalProfiler {
 
   @Override
   public String getDescription() {
-    return "processor time of the process";
+    return "processor time of the process without its compilers";
   }
 }

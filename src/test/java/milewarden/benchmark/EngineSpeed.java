@@ -47,7 +47,7 @@ final class EngineSpeed {
 
   void reading() {
     InTurn m =
-        new InTurn(ROUNDS, 0.2)
+        new InTurn(ROUNDS, 0.4)
             .with("ReadingBenchmark\\.\\w+Jpx$", 40)
             // A reader of a millisecond is compiled to its end only after millions of fixes.
             .with("ReadingBenchmark\\.(?!\\w+Jpx)\\w+$", 6000)
