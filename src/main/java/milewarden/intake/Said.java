@@ -1,6 +1,7 @@
 package milewarden.intake;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -31,8 +32,29 @@ record Said(
     return new Said(
         Tags.of(tx, ids),
         ReceivedFiles.atPaths(tx, beside),
-        SheetRows.atPaths(tx, paths),
+        rows(tx, files, paths),
         Runs.ofFiles(tx, ids));
+  }
+
+  /**
+   * The rows of each path. A row may name a copy, in a folder that was dropped twice: it means the
+   * recording, which is kept by its first path.
+   */
+  private static Map<String, List<SheetRows.SheetRow>> rows(
+      Tx tx, List<Received> files, List<String> paths) {
+    Map<String, List<SheetRows.SheetRow>> rows = new HashMap<>(SheetRows.atPaths(tx, paths));
+    List<Received> unnamed = files.stream().filter(f -> !rows.containsKey(f.path())).toList();
+    Map<String, List<String>> copies =
+        ReceivedFiles.copies(tx, unnamed.stream().map(Received::sha256).distinct().toList());
+    if (copies.isEmpty()) return rows;
+    List<String> copied = copies.values().stream().flatMap(List::stream).distinct().toList();
+    Map<String, List<SheetRows.SheetRow>> there = new HashMap<>(SheetRows.atPaths(tx, copied));
+    // Where another recording came by that path since, the row is about that one.
+    there.keySet().removeAll(ReceivedFiles.atPaths(tx, List.copyOf(there.keySet())).keySet());
+    for (Received file : unnamed)
+      for (String copy : copies.getOrDefault(file.sha256(), List.of()))
+        if (there.containsKey(copy)) rows.put(file.path(), there.get(copy));
+    return rows;
   }
 
   List<Tags.Tag> tags(Received file) {
@@ -49,7 +71,7 @@ record Said(
     return atPaths.getOrDefault(file.path() + DroppedName.SIDECAR, List.of());
   }
 
-  /** The rows of field sheets that name its path. */
+  /** The rows of field sheets that name its path, or that of a copy of it. */
   List<SheetRows.SheetRow> rows(Received file) {
     return rows.getOrDefault(file.path(), List.of());
   }

@@ -7,6 +7,7 @@ import milewarden.format.SessionSheet;
 import milewarden.intake.drop.DroppedName;
 import milewarden.intake.sheet.RowKeys;
 import milewarden.intake.sheet.SheetRemarks;
+import milewarden.store.Id.FileId;
 import milewarden.store.Tx;
 import milewarden.store.file.Contents;
 import milewarden.store.file.FileQueue;
@@ -76,9 +77,13 @@ final class SheetTaking {
     List<String> paths = new ArrayList<>();
     paths.add(taken.row().words().path());
     taken.before().ifPresent(row -> paths.add(row.words().path()));
-    for (String path : paths.stream().distinct().filter(p -> !p.isEmpty()).toList())
-      for (Received file : ReceivedFiles.atPath(tx, path))
-        if (file.kind() == Kind.TRACK) FileQueue.again(tx, file.id());
+    for (String path : paths.stream().distinct().filter(p -> !p.isEmpty()).toList()) {
+      List<Received> meant = new ArrayList<>(ReceivedFiles.atPath(tx, path));
+      // A copy stands for the file whose bytes it has.
+      for (FileId first : ReceivedFiles.copiedTo(tx, path))
+        ReceivedFiles.find(tx, first).ifPresent(meant::add);
+      for (Received file : meant) if (file.kind() == Kind.TRACK) FileQueue.again(tx, file.id());
+    }
   }
 
   static String folder(String path) {

@@ -269,6 +269,34 @@ final class MeasuringTest {
   }
 
   @Test
+  void aFolderThatIsDroppedAgainElsewhereLeavesItsRunsAsTheyAre() {
+    byte[] track = walk(PIER, "2026-05-12T07:00:00Z", 1);
+    String sheet = HEAD + "S1,2026-05-12,a.gpx,1,K1,1.0,pier,hand,walk,0.25,mi,\n";
+    tester.drop("day/session.csv", sheet);
+    Received first = tester.drop("day/a.gpx", track);
+    assertThat(first.state()).isEqualTo(State.MEASURED);
+    // The sheet goes first, or last.
+    tester.drop("copy/session.csv", sheet);
+    assertThat(tester.drop("copy/a.gpx", track).state()).isEqualTo(State.DUPLICATE);
+    tester.measuring.work();
+    assertThat(tester.row(first.id()).state()).isEqualTo(State.MEASURED);
+    tester.drop("last/a.gpx", track);
+    tester.drop("last/session.csv", sheet);
+    tester.measuring.work();
+    assertThat(tester.row(first.id()).state()).isEqualTo(State.MEASURED);
+    assertThat(tester.runs()).hasSize(1);
+    assertThat(tester.tag(first.id(), TagName.UNIT).orElseThrow().value()).isEqualTo("K1");
+    // What the newest copy of the sheet says holds.
+    tester.drop("last/session.csv", sheet.replace("hand,walk", "hand,run"));
+    tester.measuring.work();
+    assertThat(tester.tag(first.id(), TagName.GAIT).orElseThrow().value()).isEqualTo("run");
+    // Another recording by that path is what its row is about from then on.
+    Received other = tester.drop("last/a.gpx", walk(PIER, "2026-05-12T08:00:00Z", 2));
+    assertThat(other.state()).isEqualTo(State.MEASURED);
+    assertThat(tester.runs()).hasSize(2);
+  }
+
+  @Test
   void aFileThatIsNoTrackIsRefusedInWordsAndTheOthersGoOn() {
     FileId bad = tester.receive("K1/1.0/bad.gpx", "no track at all");
     Received good = tester.drop("K1/1.0/a.gpx", walk(PIER, "2026-05-12T07:00:00Z", 1));

@@ -35,6 +35,7 @@ import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Kind;
 import milewarden.store.file.ReceivedFiles.Received;
 import milewarden.store.file.ReceivedFiles.State;
+import milewarden.store.file.SheetRows;
 import milewarden.store.file.Tags;
 import milewarden.track.TagSource;
 
@@ -271,6 +272,9 @@ public final class Receiving {
     FileId copy = ReceivedFiles.duplicate(tx, in, path, sha256, kind, first.get().id());
     TagWords offered = FolderTags.of(path, new KnownDevices());
     Tags.put(tx, copy, Tags.WHOLE, TagSource.FOLDER, offered.values(), offered.origin());
+    // A sheet that came before it may have been waiting for just this copy to know what it means.
+    if (kind == Kind.TRACK && !SheetRows.atPath(tx, path).isEmpty())
+      FileQueue.again(tx, first.get().id());
     return copy;
   }
 

@@ -55,6 +55,14 @@ public final class ReceivedFiles {
       "select "
           + COLUMNS
           + " from received_file where path in (<paths>) and state <> 'duplicate' order by id";
+  private static final String COPIES =
+      """
+      select sha256, path from received_file
+       where sha256 in (<hashes>) and state = 'duplicate' order by id""";
+  private static final String COPIED_TO =
+      """
+      select distinct duplicate_of from received_file
+       where path = :path and state = 'duplicate'""";
   private static final String STATES =
       """
       select id, state from received_file where id in (<ids>)""";
@@ -219,6 +227,34 @@ public final class ReceivedFiles {
         .list()
         .stream()
         .collect(Collectors.groupingBy(Received::path));
+  }
+
+  /**
+   * The paths by which the same bytes came again, oldest first, by their hash.
+   *
+   * @param hashes at most some hundred
+   */
+  public static Map<String, List<String>> copies(Tx tx, Collection<String> hashes) {
+    Map<String, List<String>> copies = new HashMap<>();
+    if (!hashes.isEmpty())
+      tx.query(COPIES)
+          .bindList("hashes", hashes)
+          .map(
+              Row.as(
+                  r ->
+                      copies
+                          .computeIfAbsent(r.text("sha256"), h -> new ArrayList<>())
+                          .add(r.text("path"))))
+          .list();
+    return copies;
+  }
+
+  /** The files of which a copy came by this path. */
+  public static List<FileId> copiedTo(Tx tx, String path) {
+    return tx.query(COPIED_TO)
+        .bind("path", path)
+        .map(Row.as(r -> new FileId(r.number("duplicate_of"))))
+        .list();
   }
 
   /** How far these files have come. */
