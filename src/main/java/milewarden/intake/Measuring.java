@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.BooleanSupplier;
+import milewarden.intake.drop.OneByOne;
 import milewarden.intake.sheet.Sidecars;
 import milewarden.store.Database;
 import milewarden.store.Id.FileId;
@@ -208,8 +209,7 @@ public final class Measuring {
   private void measure(Known known, List<Recording> recordings) {
     if (recordings.isEmpty()) return;
     FateFinder finder = new FateFinder(known, settings, zone);
-    List<Found> fates =
-        new ArrayList<>(recordings.parallelStream().map(r -> Found.of(finder.of(r))).toList());
+    List<Found> fates = new ArrayList<>(OneByOne.map(recordings, r -> Found.of(finder.of(r))));
     // What had too little memory beside the others may have enough alone.
     if (fates.size() > 1)
       for (int i = 0; i < fates.size(); i++)

@@ -12,6 +12,7 @@ import milewarden.accuracy.PassMeasurement;
 import milewarden.accuracy.ShownDistance;
 import milewarden.course.Direction;
 import milewarden.course.ReferenceCourse;
+import milewarden.intake.drop.OneByOne;
 import milewarden.matching.CourseIndex;
 import milewarden.store.Database;
 import milewarden.store.Id.RunId;
@@ -61,7 +62,7 @@ public final class TrialMeasuring {
     for (int from = 0; from < runs.size(); from += BATCH) {
       List<RunId> batch = runs.subList(from, Math.min(runs.size(), from + BATCH));
       List<Job> jobs = database.read(tx -> batch.stream().map(id -> job(tx, id, known)).toList());
-      List<List<Placed>> found = jobs.parallelStream().map(job -> job.measure(finder)).toList();
+      List<List<Placed>> found = OneByOne.map(jobs, job -> job.measure(finder));
       for (int i = 0; i < batch.size(); i++) all.put(batch.get(i), found.get(i));
     }
     return all;

@@ -65,14 +65,18 @@ final class EngineSpeed {
           " times the scan");
     }
     double gpx = a("gpxMin", m);
+    double scan = a("gpxMinScan", m);
+    // Held against the scan, the limit that no work on the reader of GPX moves: as GPX became
+    // faster, "as fast as GPX" would have become a harder goal each time.
     for (String format : new String[] {"fit", "tcx", "nmea", "csv"}) {
       double ours = a(format, m);
       table.most(
           "reading " + format.toUpperCase(Locale.ROOT),
-          "%s ns a fix, %s times GPX".formatted(Table.of(ours), Table.of(ours / gpx)),
-          ours / gpx,
+          "%s ns a fix, %s times the bare scan of GPX's tokens, %s times our GPX"
+              .formatted(Table.of(ours), Table.of(ours / scan), Table.of(ours / gpx)),
+          ours / scan,
           1,
-          " times GPX");
+          " times the scan");
     }
     table.context(
         "reading GeoJSON",

@@ -1,10 +1,12 @@
 package milewarden.benchmark;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.concurrent.ForkJoinPool;
 import milewarden.accuracy.MeasureOptions;
 import milewarden.accuracy.Measurer;
+import milewarden.intake.drop.OneByOne;
 import milewarden.simulator.Walk;
 import milewarden.track.Track;
 
@@ -50,10 +52,11 @@ final class GrowthSpeed {
     for (int i = 0; i < times; i++) length(track);
   }
 
-  private static void length(Track track) {
-    if (Double.isNaN(
-        Measurer.measure(track, Hour.LOOP_MIN.course, MeasureOptions.NONE).trackLengthM()))
-      throw new IllegalStateException("no result");
+  private static double length(Track track) {
+    double lengthM =
+        Measurer.measure(track, Hour.LOOP_MIN.course, MeasureOptions.NONE).trackLengthM();
+    if (Double.isNaN(lengthM)) throw new IllegalStateException("no result");
+    return lengthM;
   }
 
   private static double cpuNs(Runnable work) {
@@ -80,9 +83,9 @@ final class GrowthSpeed {
       long from = System.nanoTime();
       pool.submit(
               () ->
-                  java.util.stream.IntStream.range(0, 64)
-                      .parallel()
-                      .forEach(i -> length(PipelineBenchmark.read(Hour.LOOP_MIN.gpx))))
+                  OneByOne.map(
+                      Collections.nCopies(64, Hour.LOOP_MIN.gpx),
+                      gpx -> length(PipelineBenchmark.read(gpx))))
           .get();
       return (System.nanoTime() - from) / 1e9;
     } finally {

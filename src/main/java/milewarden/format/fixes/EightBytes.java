@@ -17,10 +17,10 @@ public final class EightBytes {
       MethodHandles.byteArrayViewVarHandle(long[].class, ByteOrder.LITTLE_ENDIAN);
   private static final long ONES = 0x0101010101010101L;
   private static final long SEVEN_BITS = 0x7f * ONES;
-  private static final long EIGHTH_BITS = 0x80 * ONES;
+  private static final long EIGHTH_BITS = 0x8080_8080_8080_8080L;
 
   private static final long ZEROS = '0' * ONES;
-  private static final long UPPER_HALVES = 0xf0 * ONES;
+  private static final long UPPER_HALVES = 0xf0f0_f0f0_f0f0_f0f0L;
   // The lower half of each pair, and of each four.
   private static final long TWOS = 0x00ff_00ff_00ff_00ffL;
   private static final long FOURS = 0x0000_ffff_0000_ffffL;

@@ -88,7 +88,7 @@ public final class Receiving {
       boolean stopped = false;
       for (int from = 0; from < files.size() && !stopped; from += SIDE_BY_SIDE) {
         List<Seen> some = files.subList(from, Math.min(files.size(), from + SIDE_BY_SIDE));
-        for (Opened opened : some.parallelStream().map(s -> open(s, stopping)).toList())
+        for (Opened opened : OneByOne.map(some, s -> open(s, stopping)))
           try (opened) {
             stopped |= batch.isEmpty() && stopping.getAsBoolean();
             if (!stopped) take(opened, batch, troubles);

@@ -6,6 +6,7 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
@@ -96,11 +97,16 @@ public final class SmoothingComparing {
     return both;
   }
 
+  // Passes without one were left out before.
+  private SmoothingLag lag(PassEvidence pass) {
+    return Objects.requireNonNull(lags.get(pass.resultId()));
+  }
+
   private Map<Condition, Double> weights(List<PassEvidence> c, List<PassEvidence> b) {
     Map<Condition, List<Double>> widths = new LinkedHashMap<>();
     for (List<PassEvidence> side : List.of(c, b))
       for (PassEvidence p : side) {
-        SmoothingLag lag = lags.get(p.resultId());
+        SmoothingLag lag = lag(p);
         double width = lag.highS() * lag.highS() - lag.lowS() * lag.lowS();
         widths.computeIfAbsent(p.condition(), k -> new ArrayList<>()).add(width);
       }
@@ -149,7 +155,7 @@ public final class SmoothingComparing {
       cells
           .computeIfAbsent(p.condition(), k -> new TreeMap<>())
           .computeIfAbsent(p.unit(), k -> new ArrayList<>())
-          .add(lags.get(p.resultId()).seconds());
+          .add(lag(p).seconds());
     double weight = 0;
     for (Condition c : cells.keySet()) weight += weights.getOrDefault(c, 0.0);
     double sum = 0;
@@ -159,7 +165,7 @@ public final class SmoothingComparing {
       shares.put(cell.getKey(), share);
       sum += share * mean(cell.getValue().values().stream().map(SmoothingComparing::mean).toList());
     }
-    boolean filtered = passes.stream().anyMatch(p -> lags.get(p.resultId()).lowS() > 0);
+    boolean filtered = passes.stream().anyMatch(p -> lag(p).lowS() > 0);
     List<Long> results = passes.stream().map(PassEvidence::resultId).sorted().toList();
     return new Session(passes.get(0), sum, shares, weight, filtered, results);
   }
