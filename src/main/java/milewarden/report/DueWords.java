@@ -242,9 +242,18 @@ public final class DueWords {
           "Look at the figures, then publish an updated verdict or say why the old one stands.");
     item.facts().smoothing().ifPresent(s -> out.addAll(SmoothingWords.advice(s)));
     int sessions = advice.sessionsNeeded().orElse(-1);
-    if (sessions > 0) out.add("Run " + counted(sessions, digits) + in(advice.conditions()) + ".");
+    // One run of an outing: beside what its release needs, another outing asked for would be one
+    // too
+    // many.
+    if (item.cause() == DueItem.Cause.SUSPECT_RUN)
+      out.add(
+          "Repeat the run"
+              + in(advice.conditions())
+              + ". It counts among the sessions that the release still needs.");
+    else if (sessions > 0)
+      out.add("Run " + counted(sessions, digits) + in(advice.conditions()) + ".");
     else if (sessions < 0 && item.kind() == DueItem.Kind.RETEST_DUE)
-      out.add(retest(item) + in(advice.conditions()) + ".");
+      out.add("Test it again" + in(advice.conditions()) + ".");
     advice
         .outing()
         .map(DueWords::outing)
@@ -253,10 +262,6 @@ public final class DueWords {
     advice.chanceVerdictFlips().ifPresent(p -> out.add(chance(p, digits)));
     if (out.isEmpty()) out.add("Look at the model's page and close the item with a word.");
     return List.copyOf(out);
-  }
-
-  private static String retest(DueItem item) {
-    return item.cause() == DueItem.Cause.SUSPECT_RUN ? "Repeat the run" : "Test it again";
   }
 
   private static String counted(int sessions, Digits digits) {

@@ -1,6 +1,8 @@
 package milewarden.report.mail;
 
+import static org.assertj.core.api.Assertions.as;
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.InstanceOfAssertFactories.STRING;
 
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
@@ -120,6 +122,17 @@ final class DueMailTest {
             Judged.untested().advice(),
             List.of());
     assertThat(mail(odd).html()).contains("&lt;b&gt;Fell&lt;/b&gt; &amp; Co").doesNotContain("<b>");
+  }
+
+  /** It says nothing of more sessions: those are the release's own to ask for. */
+  @Test
+  void aRunFarOffAsksForItselfAlone() {
+    DueItem item = Judged.of(DueItem.Cause.SUSPECT_RUN, Judged.facts(Optional.empty()));
+    assertThat(DueWords.advice(item, digits))
+        .first(as(STRING))
+        .startsWith("Repeat the run")
+        .endsWith("It counts among the sessions that the release still needs.")
+        .doesNotContain("more session");
   }
 
   @Test
