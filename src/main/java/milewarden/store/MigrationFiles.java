@@ -34,7 +34,8 @@ final class MigrationFiles implements ResourceProvider {
           "V11__stations.sql",
           "V12__looks_that_wait.sql",
           "V13__token_scopes.sql",
-          "V15__parts.sql");
+          "V15__parts.sql",
+          "V17__smoothing_lag.sql");
 
   @Override
   public @Nullable LoadableResource getResource(String name) {

@@ -17,6 +17,7 @@ import milewarden.store.Row;
 import milewarden.store.Unreadable;
 import milewarden.units.LengthRange;
 import milewarden.units.PercentRange;
+import milewarden.verdict.SmoothingLag;
 import org.jdbi.v3.core.statement.SqlStatement;
 
 /**
@@ -47,6 +48,7 @@ public final class PassRows {
 
   static <S extends SqlStatement<S>> S bind(S sql, Written written, OptionalDouble stepM) {
     PassMeasurement p = written.pass();
+    Optional<SmoothingLag> lag = LagRows.of(p.fingerprints());
     S s =
         sql.bind("pass", p.index())
             .bind("direction", p.direction())
@@ -58,6 +60,9 @@ public final class PassRows {
             .bind("resolvable", p.trackResolvable())
             .bind("inflation", known(p.predictedInflationM()))
             .bind("offsetRms", known(p.offset().rmsM()))
+            .bind("lag", lag.map(SmoothingLag::seconds))
+            .bind("lagLow", lag.map(SmoothingLag::lowS))
+            .bind("lagHigh", lag.map(SmoothingLag::highS))
             .bind("step", stepM)
             .bind("detail", written.detail())
             .bind("series", written.series());
@@ -96,6 +101,9 @@ public final class PassRows {
             .bind("resolvable", false)
             .bind("inflation", OptionalDouble.empty())
             .bind("offsetRms", OptionalDouble.empty())
+            .bind("lag", Optional.empty())
+            .bind("lagLow", Optional.empty())
+            .bind("lagHigh", Optional.empty())
             .bind("step", OptionalDouble.of(run.shown().stepM()))
             .bind("detail", Optional.empty())
             .bind("series", Optional.empty());

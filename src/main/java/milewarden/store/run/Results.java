@@ -64,12 +64,13 @@ public final class Results {
              recorded_error_percent, shown_as_read_error_percent, shown_low_error_percent,
              shown_high_error_percent, slope_m, ends_m, line_m, backtrack_m, weave_m, bend_m,
              chord_m, source_m, indication_low_m, indication_high_m, predicted_inflation_m,
-             offset_rms_m, detail, series)
+             offset_rms_m, lag_s, lag_low_s, lag_high_s, detail, series)
       values (:measurement, :pass, :direction, :bounds, :laps, :started, :duration, :onCourse, :resolvable,
              :reference, :horizontal, :track, :recorded, :shown, :shownLow, :shownHigh, :step,
              :trackError, :recordedError, :shownError, :shownLowError, :shownHighError, :slope,
              :ends, :line, :backtrack, :weave, :bend, :chord, :source, :indicationLow,
-             :indicationHigh, :inflation, :offsetRms, :detail, :series)
+             :indicationHigh, :inflation, :offsetRms, :lag, :lagLow, :lagHigh,
+             :detail, :series)
       on conflict (measurement_id, pass) do update
          set direction = excluded.direction, bounds = excluded.bounds, laps = excluded.laps,
              started_at = excluded.started_at, duration_s = excluded.duration_s,
@@ -90,7 +91,8 @@ public final class Results {
              indication_low_m = excluded.indication_low_m,
              indication_high_m = excluded.indication_high_m,
              predicted_inflation_m = excluded.predicted_inflation_m,
-             offset_rms_m = excluded.offset_rms_m, detail = excluded.detail,
+             offset_rms_m = excluded.offset_rms_m, lag_s = excluded.lag_s,
+             lag_low_s = excluded.lag_low_s, lag_high_s = excluded.lag_high_s, detail = excluded.detail,
              series = excluded.series""";
   private static final String WHOLE =
       """
