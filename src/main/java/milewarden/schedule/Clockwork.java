@@ -221,10 +221,35 @@ public final class Clockwork implements AutoCloseable {
     long until = System.nanoTime() + STOP_WITHIN.toNanos();
     try {
       scheduler.standby();
-      for (Work work : works.values()) work.endBefore(until);
-      scheduler.shutdown(false);
+      boolean ended = true;
+      for (Work work : works.values()) ended &= work.endBefore(until);
+      if (ended) shutDown();
+      else scheduler.shutdown(false);
     } catch (SchedulerException e) {
       LOG.warn("the scheduler doesn't stop cleanly: {}", e.getMessage());
     }
+  }
+
+  // After a work the scheduler still puts down in its store that it is done. That is waited for,
+  // but not for ever: a database that is gone never takes it.
+  private void shutDown() {
+    Thread waiting =
+        new Thread(
+            () -> {
+              try {
+                scheduler.shutdown(true);
+              } catch (SchedulerException e) {
+                LOG.warn("the scheduler doesn't stop cleanly: {}", e.getMessage());
+              }
+            },
+            "scheduler-end");
+    waiting.setDaemon(true);
+    waiting.start();
+    try {
+      waiting.join(STOP_WITHIN.toMillis());
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    }
+    if (waiting.isAlive()) LOG.warn("the scheduler's store doesn't take the end of its last works");
   }
 }

@@ -67,12 +67,12 @@ final class Work {
     LOG.error("work {} failed and will be tried again: {}", name, failure, t);
   }
 
-  /** Waits for the run under way; interrupts it when the time is up. */
-  void endBefore(long untilNanos) {
+  /** Waits for the run under way; interrupts it when the time is up. True where it had ended. */
+  boolean endBefore(long untilNanos) {
     try {
       if (running.tryLock(Math.max(0, untilNanos - System.nanoTime()), TimeUnit.NANOSECONDS)) {
         running.unlock();
-        return;
+        return true;
       }
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
@@ -80,5 +80,6 @@ final class Work {
     LOG.warn("work {} didn't end in time and is interrupted", name);
     Thread thread = runner;
     if (thread != null) thread.interrupt();
+    return false;
   }
 }
