@@ -61,18 +61,18 @@ final class BlankSheet {
   static String note(String item) {
     return switch (item) {
       case "measured_on" -> "a date as 2026-05-12";
-      case "calibration_m" -> "length of the calibration course";
+      case "calibration_m" -> "length of the calibration course; metres, or with its unit: 1000 ft";
       case "calibration_uncertainty_m" -> "its standard uncertainty";
       case "counter_digits" -> "digits of a counter that begins again at 0";
       case "about_m" -> "roughly the course's length; tells how often the counter began again";
       case "before" -> "ride over the calibration course before: start, end, temperature";
       case "after" -> "ride over it afterwards";
       case "pass" -> "one pass over the course; of a tape the raw length as value";
-      case "tape_nominal_m" -> "length marked on the tape";
+      case "tape_nominal_m" -> "length marked on the tape; metres, or with its unit: 100 ft";
       case "tape_certified_m" -> "its true length by the certificate";
       case "tape_uncertainty_m" -> "standard uncertainty of that";
       case "certificate_temperature_c" -> "temperature of the certificate";
-      case "certified_m" -> "the figure of the certificate";
+      case "certified_m" -> "the figure of the certificate; metres, or with its unit: 5 km";
       case "safety_factor" -> "yes where the figure carries 1.001, else no";
       case "marks_m" -> "how near to each mark the instrument stood";
       case "path_offset_m" -> "how far to the side of the line feet keep: the largest term";

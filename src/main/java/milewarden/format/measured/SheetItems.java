@@ -12,16 +12,19 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.Set;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import milewarden.course.FieldSheetIssue;
 import milewarden.course.FieldSheetIssue.Kind;
 import milewarden.format.fixes.IssueLog;
+import milewarden.units.LengthUnit;
 
 /**
  * The lines of a sheet by item: each is asked for once by name and range; what is missing or wrong
  * becomes an issue with its place.
  */
 final class SheetItems {
+  private static final Pattern WITH_UNIT = Pattern.compile("(\\S*[\\d.,])\\s*(\\p{Alpha}+)");
   private static final Pattern NUMBER = Pattern.compile("[+-]?(\\d+(\\.\\d*)?|\\.\\d+)");
 
   private final Map<String, SheetLine> single = new LinkedHashMap<>();
@@ -82,13 +85,21 @@ final class SheetItems {
         : number(line.get().value(), line.get().place(), item, least, most);
   }
 
-  /** A number that has to be there; the least where it is missing or wrong, with its issue. */
-  double needed(String item, double least, double most) {
+  /** A length in metres, written as such or with its unit: {@code 100 ft}. */
+  OptionalDouble length(String item, double leastM, double mostM) {
+    Optional<SheetLine> line = find(item);
+    return line.isEmpty()
+        ? OptionalDouble.empty()
+        : length(line.get().value(), line.get().place(), item, leastM, mostM);
+  }
+
+  /** A length that has to be there; the least where it is missing or wrong, with its issue. */
+  double neededLength(String item, double leastM, double mostM) {
     if (find(item).isEmpty()) {
       issue(Kind.MISSING_ITEM, "", item);
-      return least;
+      return leastM;
     }
-    return number(item, least, most).orElse(least);
+    return length(item, leastM, mostM).orElse(leastM);
   }
 
   OptionalInt whole(String item, int least, int most) {
@@ -102,8 +113,21 @@ final class SheetItems {
 
   /** A cell's number; empty with an issue where it is none or out of range. */
   OptionalDouble number(String text, String place, String item, double least, double most) {
+    return within(text, place, item, least, most, parse(text.strip()));
+  }
+
+  /** A cell's length in metres, written as such or with its unit. */
+  OptionalDouble length(String text, String place, String item, double leastM, double mostM) {
+    Matcher m = WITH_UNIT.matcher(text.strip());
+    Optional<LengthUnit> unit = m.matches() ? LengthUnit.of(m.group(2)) : Optional.empty();
+    Optional<Double> value =
+        unit.isEmpty() ? parse(text.strip()) : parse(m.group(1)).map(v -> v * unit.get().metres());
+    return within(text, place, item, leastM, mostM, value);
+  }
+
+  private OptionalDouble within(
+      String text, String place, String item, double least, double most, Optional<Double> value) {
     if (text.isBlank()) return OptionalDouble.empty();
-    Optional<Double> value = parse(text.strip());
     if (value.isEmpty()) {
       issue(Kind.NOT_A_NUMBER, place, item + " " + text.strip());
       return OptionalDouble.empty();

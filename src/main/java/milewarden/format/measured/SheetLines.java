@@ -63,14 +63,14 @@ public final class SheetLines {
     Optional<FieldSheet.Readings> readings = readings();
     Optional<java.time.LocalDate> day = items.date("measured_on");
     String by = items.text("measured_by");
-    OptionalDouble marks = items.number("marks_m", 0, 10);
+    OptionalDouble marks = items.length("marks_m", 0, 10);
     FieldSheet.Path path =
         new FieldSheet.Path(
-            items.number("path_offset_m", 0, 50), items.number("net_turns", -1000, 1000));
+            items.length("path_offset_m", 0, 50), items.number("net_turns", -1000, 1000));
     List<Other> others = new ArrayList<>();
     for (SheetLine line : items.all("other"))
       items
-          .number(line.value(), line.place(), "other", 0, LONGEST_M)
+          .length(line.value(), line.place(), "other", 0, LONGEST_M)
           .ifPresent(u -> others.add(new Other(line.note().strip(), u)));
     if (items.find("method").isPresent()) items.reportUnasked();
     return items.issues().isEmpty()
@@ -96,12 +96,12 @@ public final class SheetLines {
 
   private Optional<FieldSheet.Readings> counted(Method method) {
     noFactor();
-    double calibration = items.needed("calibration_m", 1, LONGEST_M);
-    OptionalDouble uncertainty = items.number("calibration_uncertainty_m", 0, 100);
+    double calibration = items.neededLength("calibration_m", 1, LONGEST_M);
+    OptionalDouble uncertainty = items.length("calibration_uncertainty_m", 0, 100);
     OptionalInt digits = items.whole("counter_digits", 1, 9);
     double step = items.number("count_step", 1e-6, 1e6).orElse(1);
     OptionalDouble expansion = perDegree();
-    OptionalDouble about = items.number("about_m", 1, LONGEST_M);
+    OptionalDouble about = items.length("about_m", 1, LONGEST_M);
     List<Count> before = counts("before", digits);
     List<Count> after = counts("after", digits);
     List<Count> passes = counts("pass", digits);
@@ -173,16 +173,16 @@ public final class SheetLines {
 
   private Optional<FieldSheet.Readings> taped() {
     noFactor();
-    double nominal = items.needed("tape_nominal_m", 0.1, 1000);
-    double certified = items.number("tape_certified_m", 0.1, 1000).orElse(nominal);
-    OptionalDouble uncertainty = items.number("tape_uncertainty_m", 0, 1);
+    double nominal = items.neededLength("tape_nominal_m", 0.1, 1000);
+    double certified = items.length("tape_certified_m", 0.1, 1000).orElse(nominal);
+    OptionalDouble uncertainty = items.length("tape_uncertainty_m", 0, 1);
     double reference =
         items.number("certificate_temperature_c", COLDEST_C, HOTTEST_C).orElse(Taped.REFERENCE_C);
-    OptionalDouble laying = items.number("laying_uncertainty_m", 0, 1);
+    OptionalDouble laying = items.length("laying_uncertainty_m", 0, 1);
     double expansion = perDegree().orElse(Taped.STEEL);
     List<Taping> passes = new ArrayList<>();
     for (SheetLine line : items.all("pass")) {
-      OptionalDouble raw = items.number(line.value(), line.place(), "value", 0.1, LONGEST_M);
+      OptionalDouble raw = items.length(line.value(), line.place(), "value", 0.1, LONGEST_M);
       OptionalDouble warm = temperature(line);
       if (line.value().isBlank()) items.issue(Kind.HALF_A_READING, line.place(), "pass");
       if (raw.isPresent()) passes.add(new Taping(raw.getAsDouble(), warm));
@@ -194,7 +194,7 @@ public final class SheetLines {
   }
 
   private Optional<FieldSheet.Readings> certified() {
-    double figure = items.needed("certified_m", 1, LONGEST_M);
+    double figure = items.neededLength("certified_m", 1, LONGEST_M);
     Optional<Boolean> factor = items.yes("safety_factor");
     if (items.find("safety_factor").isEmpty()) items.issue(Kind.FACTOR_NOT_ANSWERED, "", "");
     if (!items.issues().isEmpty()) return Optional.empty();

@@ -63,6 +63,37 @@ final class FieldSheetFileTest {
     assertThat(LengthBudget.of(usable(german)).lengthM()).isEqualTo(900.05);
   }
 
+  /** NIST SP 811, appendix B.8: the foot is 0.3048 m, the mile 1609.344 m, both exactly. */
+  @Test
+  void aLengthMayCarryItsUnit() {
+    String tape =
+        """
+        item,value,temperature_c
+        method,steel-tape
+        tape_nominal_m,100 ft
+        marks_m,2in
+        pass,1320ft,20
+        pass,0.25 mi,20
+        """;
+    assertThat(issues(tape))
+        .extracting(FieldSheetIssue::kind, FieldSheetIssue::place)
+        .containsExactly(tuple(Kind.NOT_A_NUMBER, "line 4"));
+    FieldSheet sheet = usable(tape.replace("2in", "0.05 m"));
+    assertThat(LengthBudget.of(sheet).lengthM()).isCloseTo(402.336, within(1e-9));
+    String wheel =
+        "item;value;start;end\nmethod;wheel\ncalibration_m;1640,5 ft\nbefore;;0;5000\npass;;0;9000\n";
+    assertThat(LengthBudget.of(usable(wheel)).lengthM())
+        .isCloseTo(1640.5 * 0.3048 * 9 / 5, within(1e-9));
+    // A range is one of metres: 4,000 ft are no tape.
+    assertThat(issues(tape.replace("2in", "0.05 m").replace("100 ft", "4000 ft")))
+        .extracting(FieldSheetIssue::kind)
+        .containsExactly(Kind.OUT_OF_RANGE);
+    FieldSheetFile.CsvLines first =
+        FieldSheetFile.csv(tape.replace("2in", "0.05 m").getBytes(StandardCharsets.UTF_8));
+    List<SheetLine> again = FieldSheetFile.lines(FieldSheetFile.json(first.lines()));
+    assertThat(SheetLines.read(again, false)).isEqualTo(new FieldSheetRead.Usable(sheet));
+  }
+
   @Test
   void everythingWrongIsSaidAtOnceWithItsLine() {
     List<FieldSheetIssue> issues =
