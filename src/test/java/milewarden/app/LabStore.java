@@ -7,8 +7,11 @@ import java.nio.file.Path;
 import java.time.InstantSource;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import milewarden.accuracy.Engine;
 import milewarden.course.ReferenceCourse;
 import milewarden.device.Gait;
 import milewarden.format.CourseFile;
@@ -46,10 +49,13 @@ final class LabStore {
 
   /**
    * Fills the folder unless it is full, and returns when all is judged: two sessions of each
-   * release by the server's own intake, the others as copies of their rows on other days.
+   * release by the server's own intake, the others as copies of their rows on other days. One that
+   * an earlier engine measured is made anew: a server would measure all of it while it is timed.
    */
   static Household fill(Path folder, int models, int runs) throws Exception {
-    boolean full = Files.exists(folder.resolve("full"));
+    Path mark = folder.resolve("full");
+    boolean full = Files.exists(mark) && Files.readString(mark).equals(Engine.VERSION);
+    if (!full && Files.exists(folder)) delete(folder);
     Files.createDirectories(folder);
     Household house = new Household(folder);
     Files.writeString(house.configFile, "zone: UTC\nport: 0\n");
@@ -59,8 +65,16 @@ final class LabStore {
     settle(house, dropped);
     LabCopies.make(house.data.resolve("milewarden.db"), runs, DAYS_OF_A_RELEASE - SESSIONS);
     settle(house, 0);
-    Files.writeString(folder.resolve("full"), "");
+    Files.writeString(mark, Engine.VERSION);
     return house;
+  }
+
+  private static void delete(Path folder) throws IOException {
+    List<Path> all;
+    try (Stream<Path> found = Files.walk(folder)) {
+      all = found.sorted(Comparator.reverseOrder()).toList();
+    }
+    for (Path path : all) Files.delete(path);
   }
 
   /** Lets a server work until nothing is left to be done. */
