@@ -188,7 +188,17 @@ final class StopIT {
     return child.said().contains("locked");
   }
 
+  private static boolean isFree(int port) {
+    try (ServerSocket tried = new ServerSocket(port, 1, InetAddress.getLoopbackAddress())) {
+      return tried.isBound();
+    } catch (IOException e) {
+      return false;
+    }
+  }
+
   private void goesOn(int port) throws Exception {
+    // Another program may have been given the port for a moment meanwhile.
+    Await.until("the port is free", () -> "port " + port, () -> isFree(port));
     GreenMail server = new GreenMail(new ServerSetup(port, "127.0.0.1", "smtp"));
     server.start();
     Child child = Child.start(house, "-Xmx256m");
