@@ -51,10 +51,11 @@ public final class LagRows {
         .filter(f -> f.value().isPresent() && f.high().isPresent())
         .findFirst()
         .map(
-            f ->
-                new SmoothingLag(
-                    f.value().getAsDouble(),
-                    Math.max(0, f.low().orElse(0)),
-                    f.high().getAsDouble()));
+            f -> {
+              // A recording is kept whatever its interval is: it holds the estimate at least.
+              double seconds = Math.max(0, f.value().getAsDouble());
+              double low = Math.min(seconds, Math.max(0, f.low().orElse(0)));
+              return new SmoothingLag(seconds, low, Math.max(seconds, f.high().getAsDouble()));
+            });
   }
 }
