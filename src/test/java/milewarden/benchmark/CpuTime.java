@@ -7,7 +7,9 @@ import java.lang.management.ManagementFactory;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Collection;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import org.openjdk.jmh.infra.BenchmarkParams;
 import org.openjdk.jmh.infra.IterationParams;
 import org.openjdk.jmh.profile.InternalProfiler;
@@ -25,37 +27,65 @@ import org.openjdk.jmh.results.ScalarResult;
 public final class CpuTime implements InternalProfiler {
   static final String LABEL = "cpu";
 
-  private long before;
+  private Start before = new Start(false);
 
   @Override
   public void beforeIteration(BenchmarkParams benchmark, IterationParams iteration) {
-    before = ns(false);
+    before = new Start(false);
   }
 
   @Override
   public Collection<? extends Result<?>> afterIteration(
       BenchmarkParams benchmark, IterationParams iteration, IterationResult result) {
-    return List.of(new ScalarResult(LABEL, ns(false) - before, "ns", AggregationPolicy.AVG));
+    return List.of(new ScalarResult(LABEL, before.ns(), "ns", AggregationPolicy.AVG));
+  }
+
+  /** Counts the process's time from here on, with that of the compilers. */
+  static Start start() {
+    return new Start(true);
   }
 
   /**
-   * To the nanosecond where the system tells it by thread, else in its ticks. A thread that ends
-   * takes its time with it, so the JVM is told to keep its compiler threads.
+   * A moment from which time is counted, thread by thread, to the nanosecond where the system tells
+   * it, else in its ticks. A thread that has ended takes all of its time with it, that of before
+   * this moment too: held against a sum over all threads, what came after would be less than
+   * nothing. So the JVM is told to keep its compiler threads, and the rest of a thread that ends
+   * meanwhile is left out.
    */
-  static long processNs() {
-    return ns(true);
+  static final class Start {
+    private final boolean compilers;
+    private final Map<String, Long> before;
+    private final long wholeBefore = whole();
+
+    private Start(boolean compilers) {
+      this.compilers = compilers;
+      before = byThread(compilers);
+    }
+
+    long ns() {
+      Map<String, Long> now = byThread(compilers);
+      if (now.isEmpty()) return whole() - wholeBefore;
+      long sum = 0;
+      for (Map.Entry<String, Long> thread : now.entrySet())
+        sum += thread.getValue() - before.getOrDefault(thread.getKey(), 0L);
+      return sum;
+    }
   }
 
-  private static long ns(boolean compilers) {
+  private static long whole() {
+    return ((OperatingSystemMXBean) ManagementFactory.getOperatingSystemMXBean())
+        .getProcessCpuTime();
+  }
+
+  /** Nanoseconds so far of the threads that live; none where the system doesn't tell. */
+  private static Map<String, Long> byThread(boolean compilers) {
     File[] threads = new File("/proc/self/task").listFiles();
-    if (threads == null)
-      return ((OperatingSystemMXBean) ManagementFactory.getOperatingSystemMXBean())
-          .getProcessCpuTime();
-    long sum = 0;
+    Map<String, Long> times = new HashMap<>();
+    if (threads == null) return times;
     for (File thread : threads)
       if (compilers || !isCompiler(thread.toPath()))
-        sum += ofThread(thread.toPath().resolve("schedstat"));
-    return sum;
+        times.put(thread.getName(), ofThread(thread.toPath().resolve("schedstat")));
+    return times;
   }
 
   private static boolean isCompiler(Path thread) {

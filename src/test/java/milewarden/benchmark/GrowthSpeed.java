@@ -60,9 +60,9 @@ final class GrowthSpeed {
   }
 
   private static double cpuNs(Runnable work) {
-    long from = CpuTime.processNs();
+    CpuTime.Start from = CpuTime.start();
     work.run();
-    return CpuTime.processNs() - from;
+    return from.ns();
   }
 
   private static void workers(Table table) throws Exception {

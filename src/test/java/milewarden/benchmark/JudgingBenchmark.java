@@ -40,10 +40,10 @@ public final class JudgingBenchmark {
     Instant now = at(FIRST.plusDays(500));
     List<Double> whole = new ArrayList<>();
     for (int round = 0; round <= 5; round++) {
-      long start = CpuTime.processNs();
+      CpuTime.Start start = CpuTime.start();
       for (ModelHistory h : all) Judge.judge(h, Policy.defaults(), now, ZoneOffset.UTC);
       // The first round warms it up.
-      if (round > 0) whole.add((CpuTime.processNs() - start) / 1e9);
+      if (round > 0) whole.add(start.ns() / 1e9);
     }
     int runs = all.stream().mapToInt(h -> h.passes().size()).sum();
     table.most(
@@ -56,9 +56,9 @@ public final class JudgingBenchmark {
     ModelHistory again = history(0, SESSIONS, before.looks());
     List<Double> one = new ArrayList<>();
     for (int i = 0; i < 50; i++) {
-      long start = CpuTime.processNs();
+      CpuTime.Start start = CpuTime.start();
       Judge.judge(again, Policy.defaults(), now, ZoneOffset.UTC);
-      one.add((CpuTime.processNs() - start) / 1e6);
+      one.add(start.ns() / 1e6);
     }
     table.most(
         "judging one model again after a new run",
@@ -106,9 +106,9 @@ public final class JudgingBenchmark {
   }
 
   private static double judgeNs(List<ModelHistory> models, Instant now) {
-    long start = CpuTime.processNs();
+    CpuTime.Start start = CpuTime.start();
     for (ModelHistory m : models) Judge.judge(m, Policy.defaults(), now, ZoneOffset.UTC);
-    return CpuTime.processNs() - start;
+    return start.ns();
   }
 
   private static Instant at(LocalDate day) {

@@ -107,14 +107,14 @@ final class KeptSpeed {
 
   /** Nanoseconds of processor. */
   private static double compute(List<byte[]> files) {
-    long from = CpuTime.processNs();
+    CpuTime.Start from = CpuTime.start();
     double sum = 0;
     for (byte[] b : files)
       sum +=
           Measurer.measure(PipelineBenchmark.read(b), Hour.LOOP_MIN.course, MeasureOptions.NONE)
               .trackLengthM();
     if (Double.isNaN(sum)) throw new IllegalStateException("no result");
-    return CpuTime.processNs() - from;
+    return from.ns();
   }
 
   /** Nanoseconds of processor, seconds on the clock. */
@@ -125,12 +125,12 @@ final class KeptSpeed {
       Files.createDirectories(file.getParent());
       Files.write(file, files.get(i));
     }
-    long from = CpuTime.processNs();
+    CpuTime.Start from = CpuTime.start();
     long start = System.nanoTime();
     List<Received> taken =
         new FolderIntake(database, measuring::work, Duration.ZERO, d -> {}).take(folder).files();
     double clock = (System.nanoTime() - start) / 1e9;
-    double cpu = CpuTime.processNs() - from;
+    double cpu = from.ns();
     for (Received file : taken)
       if (file.state() != State.MEASURED) throw new IllegalStateException(file + "");
     if (taken.size() != FILES) throw new IllegalStateException(taken.size() + " files");

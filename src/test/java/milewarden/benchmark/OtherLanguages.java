@@ -40,9 +40,9 @@ public final class OtherLanguages {
     PipelineBenchmark pipeline = new PipelineBenchmark();
     pipeline.hour = hour;
     double sum = 0;
-    long before = CpuTime.processNs();
+    CpuTime.Start before = CpuTime.start();
     for (int i = 0; i < calls; i++) sum += pipeline.ours();
     if (!(sum > 0)) throw new IllegalStateException("no length");
-    return CpuTime.processNs() - before;
+    return before.ns();
   }
 }
