@@ -30,6 +30,21 @@ public final class DamageWords {
         + " says what to do.";
   }
 
+  /**
+   * At a due item whose record is damaged.
+   *
+   * @param open false where it was closed
+   */
+  public static String due(boolean open) {
+    return "The rest of this item can't be read: its numbers, its advice and the results that it"
+        + " rests on are missing here."
+        + (open
+            ? " Its model is judged anew within the hour, or at a restart, and the item is made anew"
+                + " with it, if its cause lasts."
+            : " It is closed, and nothing rests on it.")
+        + LISTED;
+  }
+
   /** On the overview, of models whose judgement is damaged. */
   public static String judgements(String models) {
     return "The stored judgement can't be read of: "

@@ -163,13 +163,18 @@ public final class Review {
   }
 
   /**
-   * Marks the models that were not judged within a day or not by this engine, or whose judgement
-   * can't be read: verdicts age without any run, and a judgement can always be made again of what
-   * it rests on. For the start and for the night.
+   * Marks the models that were not judged within a day or not by this engine, or whose judgement or
+   * an open due item can't be read: verdicts age without any run, and a judgement can always be
+   * made again of what it rests on. For the start and for the night.
    */
   public void markOutdated() {
     List<ModelId> unread = new ArrayList<>();
     database.read(tx -> Judgements.readable(tx, unread));
+    database.read(DueItems::open).stream()
+        .filter(due -> !due.whole())
+        .map(DueItems.Due::model)
+        .filter(model -> !unread.contains(model))
+        .forEach(unread::add);
     database.change(
         tx -> {
           Marks.mark(tx, unread, true);

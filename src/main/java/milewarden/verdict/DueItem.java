@@ -30,6 +30,13 @@ public record DueItem(
     evidence = List.copyOf(evidence);
   }
 
+  /** An item of which nothing but its cause is known. */
+  public static DueItem withoutFacts(
+      String key, Kind kind, Severity severity, Cause cause, String model, String firmware) {
+    return new DueItem(
+        key, kind, severity, cause, model, firmware, Facts.NONE, Advice.NONE, List.of());
+  }
+
   /** What is due. */
   public enum Kind {
     RETEST_DUE,
@@ -102,6 +109,20 @@ public record DueItem(
       Optional<Source> source,
       Optional<Comparison.Spread> spread,
       Optional<SmoothingChange> smoothing) {
+    static final Facts NONE =
+        new Facts(
+            Optional.empty(),
+            List.of(),
+            OptionalDouble.empty(),
+            Optional.empty(),
+            OptionalDouble.empty(),
+            OptionalInt.empty(),
+            OptionalInt.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty());
+
     public Facts {
       purposes = List.copyOf(purposes);
     }
@@ -156,6 +177,14 @@ public record DueItem(
       Optional<NextRun> next,
       OptionalDouble chanceVerdictFlips,
       Optional<Outing> outing) {
+    static final Advice NONE =
+        new Advice(
+            OptionalInt.empty(),
+            List.of(),
+            Optional.empty(),
+            OptionalDouble.empty(),
+            Optional.empty());
+
     public Advice {
       conditions = List.copyOf(conditions);
     }

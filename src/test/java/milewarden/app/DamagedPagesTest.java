@@ -155,6 +155,35 @@ final class DamagedPagesTest {
     }
   }
 
+  @Test
+  void everyPageLivesWithDueItemsThatAreDamaged() throws Exception {
+    List<String> before = new ArrayList<>();
+    List<String> kinds = new ArrayList<>();
+    try (App app = PlayedDemo.once().serveACopy(folder)) {
+      Crawl crawl = new Crawl("http://127.0.0.1:" + app.port());
+      JsonNode due = JSON.readTree(crawl.ask("/api/v1/due").body()).get("items");
+      due.forEach(d -> before.add(d.get("id").asText()));
+      due.forEach(d -> kinds.add(d.get("model").asText() + d.get("severity").asText()));
+      assertThat(before).isNotEmpty();
+      Set<String> addresses = new TreeSet<>(crawl.pages().keySet());
+      addresses.addAll(List.of("/api/v1/feed.atom", "/api/v1/due.ics", "/metrics"));
+      addresses.removeIf(a -> a.contains("/sheet?item="));
+
+      damage(folder.resolve("demo"), "update due_item set item = '{\"torn'");
+      for (String address : addresses)
+        assertThat(crawl.ask(address).statusCode()).as(address).isEqualTo(200);
+      assertThat(words(crawl.ask("/due")))
+          .contains("The rest of this item can't be read", "judged anew", "milewarden verify");
+      assertThat(words(crawl.ask("/"))).contains("The rest of this item can't be read");
+      JsonNode after = JSON.readTree(crawl.ask("/api/v1/due").body()).get("items");
+      List<String> still = new ArrayList<>();
+      after.forEach(d -> still.add(d.get("model").asText() + d.get("severity").asText()));
+      assertThat(still).containsExactlyElementsOf(kinds);
+      after.forEach(
+          d -> assertThat(d.get("advice").asText()).contains("The rest of this item can't be"));
+    }
+  }
+
   private static String name(Crawl crawl) throws Exception {
     for (JsonNode model : JSON.readTree(crawl.ask("/api/v1/models").body()).get("items"))
       if (model.get("id").asText().equals(MODEL)) return model.get("name").asText();

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.concurrent.Callable;
 import milewarden.cli.Exit;
 import milewarden.cli.Places;
+import milewarden.report.DamageWords;
 import milewarden.report.Digits;
 import milewarden.report.DueWords;
 import milewarden.report.answer.DueAnswer;
@@ -53,7 +54,7 @@ public final class DueCommand implements Callable<Integer> {
   private static Document document(List<DueItems.Due> open, Digits digits) {
     return new Document(
         open.stream()
-            .map(d -> DueAnswer.of(d.id().value(), d.item(), d.raisedAt(), digits))
+            .map(d -> DueAnswer.of(d.id().value(), d.item(), d.raisedAt(), d.whole(), digits))
             .toList());
   }
 
@@ -61,8 +62,9 @@ public final class DueCommand implements Callable<Integer> {
     if (open.isEmpty()) out.println("Nothing is due.");
     for (DueItems.Due due : open) {
       out.println(DueWords.sentence(due.item(), digits).replace('\u00a0', ' '));
-      for (String each : DueWords.advice(due.item(), digits))
-        out.println("  - " + each.replace('\u00a0', ' '));
+      List<String> advice =
+          due.whole() ? DueWords.advice(due.item(), digits) : List.of(DamageWords.due(true));
+      for (String each : advice) out.println("  - " + each.replace('\u00a0', ' '));
       out.println("  since " + digits.date(due.raisedAt()));
     }
   }

@@ -2,6 +2,7 @@ package milewarden.report.answer;
 
 import java.time.Instant;
 import java.util.List;
+import milewarden.report.DamageWords;
 import milewarden.report.Digits;
 import milewarden.report.DueWords;
 import milewarden.verdict.DueItem;
@@ -29,8 +30,13 @@ public record DueAnswer(
     evidence = List.copyOf(evidence);
   }
 
-  /** An item that stands in the store under this id. */
-  public static DueAnswer of(long id, DueItem item, Instant raisedAt, Digits digits) {
+  /**
+   * An item that stands open in the store under this id.
+   *
+   * @param whole false where its record is damaged, which is said in the place of the advice
+   */
+  public static DueAnswer of(
+      long id, DueItem item, Instant raisedAt, boolean whole, Digits digits) {
     return new DueAnswer(
         Long.toString(id),
         item.kind().code(),
@@ -38,7 +44,7 @@ public record DueAnswer(
         item.model(),
         item.firmware(),
         plain(DueWords.sentence(item, digits)),
-        plain(String.join(" ", DueWords.advice(item, digits))),
+        whole ? plain(String.join(" ", DueWords.advice(item, digits))) : DamageWords.due(true),
         item.evidence().stream().map(String::valueOf).toList(),
         raisedAt);
   }

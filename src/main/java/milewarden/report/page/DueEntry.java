@@ -1,6 +1,7 @@
 package milewarden.report.page;
 
 import java.util.List;
+import milewarden.report.DamageWords;
 import milewarden.report.Digits;
 import milewarden.report.DueWords;
 import milewarden.report.JudgedWords;
@@ -56,6 +57,22 @@ public record DueEntry(
         closed.isEmpty() && item.advice().outing().isPresent()
             ? modelLink + "/sheet?item=" + id
             : "");
+  }
+
+  /** The same of an item whose record is damaged. */
+  public DueEntry unread() {
+    return new DueEntry(
+        id,
+        kind,
+        severity,
+        subject,
+        subjectLink,
+        sentence,
+        DamageWords.due(closed.isEmpty()),
+        since,
+        evidence,
+        closed,
+        sheetLink);
   }
 
   /** A result that the item rests on. */

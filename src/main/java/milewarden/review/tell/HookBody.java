@@ -49,7 +49,7 @@ record HookBody(
     String event = why == DueMail.Why.STILL_DUE ? "still-due" : "due";
     List<DueAnswer> answers =
         items.stream()
-            .map(d -> DueAnswer.of(d.id().value(), d.item(), d.raisedAt(), digits))
+            .map(d -> DueAnswer.of(d.id().value(), d.item(), d.raisedAt(), d.whole(), digits))
             .toList();
     return new HookBody(id, event, now, mail.subject(), link, answers).json();
   }

@@ -15,6 +15,7 @@ import milewarden.store.Id.ModelId;
 import milewarden.store.Json;
 import milewarden.store.Row;
 import milewarden.store.Tx;
+import milewarden.store.Unreadable;
 import milewarden.verdict.DueItem;
 
 /**
@@ -25,8 +26,10 @@ import milewarden.verdict.DueItem;
 public final class DueItems {
   private static final String COLUMNS =
       """
-      select id, model_id, item, raised_at, told_at, closed_at, closed_by, closed_words, gone_at,
-             acknowledged_at, acknowledged_by, snoozed_until
+      select id, model_id, cause_key, kind, severity, cause, firmware, item, raised_at, told_at,
+             closed_at, closed_by, closed_words, gone_at, acknowledged_at, acknowledged_by,
+             snoozed_until,
+             (select m.name from model m where m.id = due_item.model_id) as model_name
         from due_item
       """;
   private static final String AWAKE =
@@ -106,6 +109,8 @@ public final class DueItems {
    * @param toldAt when a message about it was queued; empty where none was yet
    * @param seen who has acknowledged it
    * @param snoozedUntil when it is told again, where it was put off
+   * @param whole false where its record is damaged: the item is then what its columns say, without
+   *     numbers, advice and evidence
    */
   public record Due(
       DueId id,
@@ -115,7 +120,8 @@ public final class DueItems {
       Optional<Instant> toldAt,
       Optional<Closing> closed,
       Optional<Seen> seen,
-      Optional<Instant> snoozedUntil) {}
+      Optional<Instant> snoozedUntil,
+      boolean whole) {}
 
   /** Who has acknowledged an item, last. */
   public record Seen(Instant at, String by) {}
@@ -359,16 +365,37 @@ public final class DueItems {
       closed =
           Optional.of(
               new Closing(r.instant("closed_at"), r.text("closed_by"), r.text("closed_words")));
+    Optional<DueItem> item = item(r);
     return new Due(
         new DueId(r.number("id")),
         new ModelId(r.number("model_id")),
-        Json.read(r.text("item"), DueItem.class),
+        item.isPresent() ? item.get() : rest(r),
         r.instant("raised_at"),
         r.instantIfAny("told_at"),
         closed,
         r.has("acknowledged_at")
             ? Optional.of(new Seen(r.instant("acknowledged_at"), r.text("acknowledged_by")))
             : Optional.empty(),
-        r.instantIfAny("snoozed_until"));
+        r.instantIfAny("snoozed_until"),
+        item.isPresent());
+  }
+
+  private static Optional<DueItem> item(Row r) throws java.sql.SQLException {
+    try {
+      return Optional.of(Json.read(r.text("item"), DueItem.class));
+    } catch (Unreadable e) {
+      return Optional.empty();
+    }
+  }
+
+  /** What is known of an item whose record is damaged. */
+  private static DueItem rest(Row r) throws java.sql.SQLException {
+    return DueItem.withoutFacts(
+        r.text("cause_key"),
+        r.choice("kind", DueItem.Kind.class),
+        r.choice("severity", DueItem.Severity.class),
+        r.choice("cause", DueItem.Cause.class),
+        r.text("model_name"),
+        r.text("firmware"));
   }
 }

@@ -202,7 +202,8 @@ public final class Api implements Routes {
 
   private List<DueAnswer> due(Tx tx) {
     return map(
-        DueItems.open(tx), d -> DueAnswer.of(d.id().value(), d.item(), d.raisedAt(), digits));
+        DueItems.open(tx),
+        d -> DueAnswer.of(d.id().value(), d.item(), d.raisedAt(), d.whole(), digits));
   }
 
   private void verdict(Context http) {

@@ -27,17 +27,19 @@ final class DueEntries {
   }
 
   static List<DueEntry> of(Stream<DueItems.Due> items, Digits digits) {
-    return items
-        .map(
-            d ->
-                DueEntry.of(
-                    d.id().value(),
-                    d.item(),
-                    Links.model(d.model().value()),
-                    digits.date(d.raisedAt()),
-                    d.closed().map(c -> closing(c, digits)).orElse(""),
-                    digits))
-        .toList();
+    return items.map(d -> of(d, digits)).toList();
+  }
+
+  private static DueEntry of(DueItems.Due due, Digits digits) {
+    DueEntry entry =
+        DueEntry.of(
+            due.id().value(),
+            due.item(),
+            Links.model(due.model().value()),
+            digits.date(due.raisedAt()),
+            due.closed().map(c -> closing(c, digits)).orElse(""),
+            digits);
+    return due.whole() ? entry : entry.unread();
   }
 
   private static String closing(DueItems.Closing c, Digits digits) {
