@@ -31,6 +31,7 @@ public final class JudgingBenchmark {
   private static final int RELEASES = 6;
   private static final int SESSIONS = 14;
   private static final int TIMES = 16;
+  private static final int FEWER_MODELS = 10;
 
   private JudgingBenchmark() {}
 
@@ -67,6 +68,28 @@ public final class JudgingBenchmark {
         20,
         " ms");
     grows(table, at(FIRST.plusDays(2000)));
+    growsWithModels(table, all, now);
+  }
+
+  /** Both are judged as often as it takes to have judged as many. */
+  private static void growsWithModels(Table table, List<ModelHistory> all, Instant now) {
+    int few = MODELS / FEWER_MODELS;
+    List<Double> ofFew = new ArrayList<>();
+    List<Double> ofAll = new ArrayList<>();
+    for (int round = 0; round < 5; round++) {
+      double sum = 0;
+      for (int from = 0; from < MODELS; from += few)
+        sum += judgeNs(all.subList(from, from + few), now);
+      ofFew.add(sum / FEWER_MODELS);
+      ofAll.add(judgeNs(all, now));
+    }
+    double exponent = GrowthSpeed.exponent(few, Median.of(ofFew), MODELS, Median.of(ofAll));
+    table.most(
+        "growth of judging with the models, %d to %d".formatted(few, MODELS),
+        "exponent %s: each is judged by itself".formatted(Table.of(exponent)),
+        exponent,
+        1.05,
+        "");
   }
 
   /**
@@ -92,7 +115,7 @@ public final class JudgingBenchmark {
     double exponent = GrowthSpeed.exponent(less, Median.of(few), more, Median.of(many));
     table.most(
         "growth of judging with the runs of a model, %d to %d".formatted(less, more),
-        "exponent %s: what is said of a run is worked out once, and the permutation test of a comparison has a bound; with the models it is 1, since each is judged by itself"
+        "exponent %s: what is said of a run is worked out once, and the permutation test of a comparison has a bound"
             .formatted(Table.of(exponent)),
         exponent,
         1.05,
