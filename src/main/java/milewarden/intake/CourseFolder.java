@@ -118,6 +118,7 @@ public final class CourseFolder {
     Contents.Packed packed = Contents.pack(bytes);
     return database.write(
         tx -> {
+          Courses.mend(tx, good.course());
           Optional<Courses.Known> newer = seenBefore ? Optional.empty() : newer(tx, good.course());
           if (newer.isPresent()) {
             Courses.problems(tx, seen.path(), problems(tx, seen, List.of(outdated(newer.get()))));

@@ -1,5 +1,7 @@
 package milewarden.report;
 
+import java.time.Duration;
+
 /** What can't be read in the store, what is known all the same, and what to do. */
 public final class DamageWords {
   private static final String LISTED =
@@ -9,7 +11,19 @@ public final class DamageWords {
       "Its recordings and results are kept, and within the hour it is judged anew of them; a restart"
           + " does so at once.";
 
+  /** Within this time what {@link #isMadeAnew} is there again. */
+  public static final Duration ANEW_WITHIN = Duration.ofHours(1);
+
   private DamageWords() {}
+
+  /**
+   * True where the program makes such a record again by itself.
+   *
+   * @param record the name of its type
+   */
+  public static boolean isMadeAnew(String record) {
+    return record.equals("ModelJudgement");
+  }
 
   /** On the page of a run whose detail is damaged. */
   public static String run() {
@@ -42,6 +56,42 @@ public final class DamageWords {
             ? " Its model is judged anew within the hour, or at a restart, and the item is made anew"
                 + " with it, if its cause lasts."
             : " It is closed, and nothing rests on it.")
+        + LISTED;
+  }
+
+  /**
+   * Where verdicts are listed.
+   *
+   * @param verdicts their numbers and models
+   */
+  public static String verdicts(String verdicts) {
+    return "The stored record can't be read of "
+        + verdicts
+        + ". What was said and when is known; its figures are not. Nothing was changed: take the"
+        + " last backup that verifies."
+        + LISTED;
+  }
+
+  /**
+   * Where courses are listed.
+   *
+   * @param course its slug
+   */
+  public static String course(String course) {
+    return "The stored line of the course "
+        + course
+        + " can't be read, so no recording is measured until it can. They are kept and wait. Save"
+        + " the course's file in the courses' folder anew, or restart the server: it is read from"
+        + " there."
+        + LISTED;
+  }
+
+  /** Where an earlier version of a course is damaged. */
+  public static String courseVersions(int versions) {
+    return (versions == 1 ? "An earlier version" : versions + " earlier versions")
+        + " of this course can't be read and "
+        + (versions == 1 ? "is" : "are")
+        + " left out. What was measured by it is kept."
         + LISTED;
   }
 
@@ -105,8 +155,12 @@ public final class DamageWords {
           "The judgement of a model can't be read. Its recordings and results are kept; within"
               + " the hour, or at a restart, it is judged anew of them.";
       case "ReferenceCourse" ->
-          "A version of a course can't be read. Put the course's file into the courses' folder"
-              + " again, or take the last backup that verifies.";
+          "A version of a course can't be read. Save the course's file in the courses' folder anew,"
+              + " or restart the server: it is read from there. Else take the last backup that"
+              + " verifies.";
+      case "PublishedVerdict" ->
+          "The record of a published verdict can't be read. Nothing was changed; take the last"
+              + " backup that verifies.";
       case "PassMeasurement", "RecordingQuality" ->
           "The detail of a result can't be read. Its recording is kept: change one of its tags, and"
               + " it is measured anew.";

@@ -11,6 +11,14 @@ public record ProblemPage(String title, String detail, String remedy) {
   /** With these words begins the refusal of what takes another role. */
   public static final String ROLE = "It takes the role ";
 
+  /** Of what can't be read now and is made anew by itself. */
+  public static ProblemPage later(String detail) {
+    return new ProblemPage(
+        "This can't be shown right now.",
+        detail,
+        "Ask again in an hour. Whoever keeps the server finds more in its log.");
+  }
+
   /** In words, the answer of this HTTP status (RFC 9110 section 15). */
   public static ProblemPage of(int status, String detail) {
     return switch (status) {

@@ -215,7 +215,7 @@ public final class Planning {
       Tx tx, ModelId model, ReleaseJudgement release, Policy policy) {
     int sessions = release.pooled().map(ReleaseFigures::sessions).orElse(0);
     Deviations.Spoken spoken =
-        new Deviations.Spoken(Verdicts.of(tx, model).size() + 1, sessions, tx.now());
+        new Deviations.Spoken(Verdicts.lines(tx, model).size() + 1, sessions, tx.now());
     return held(tx, model, release.release().version(), policy, Optional.of(spoken));
   }
 

@@ -89,10 +89,7 @@ public final class Reporting {
   /** What became of a verdict. */
   public static VerdictPage.Fate fate(Tx tx, Verdicts.OnRecord v) {
     Optional<PublishedVerdict> next =
-        Verdicts.of(tx, v.model()).stream()
-            .map(Verdicts.OnRecord::verdict)
-            .filter(later -> later.number() == v.verdict().number() + 1)
-            .findFirst();
+        Verdicts.find(tx, v.model(), v.verdict().number() + 1).map(Verdicts.OnRecord::verdict);
     Optional<VerdictState> judged =
         Judgements.findReadable(tx, v.model())
             .flatMap(ModelJudgement::verdict)

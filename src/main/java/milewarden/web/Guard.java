@@ -187,8 +187,16 @@ final class Guard implements Routes {
       answer(http, status, "The upload breaks off or is not a form.");
     } else {
       LOG.error("{} {} failed", http.req().getMethod(), http.path(), e);
-      answer(http, 500, damaged(e).map(DamageWords::of).orElse(""));
+      Optional<String> record = damaged(e);
+      if (record.filter(DamageWords::isMadeAnew).isPresent()) later(http, record.get());
+      else answer(http, 500, record.map(DamageWords::of).orElse(""));
     }
+  }
+
+  // What is made anew by itself is unavailable for now, not broken (RFC 9110, section 15.6.4).
+  private void later(Context http, String record) {
+    http.header("Retry-After", Long.toString(DamageWords.ANEW_WITHIN.toSeconds()));
+    answer(http, 503, ProblemPage.later(DamageWords.of(record)));
   }
 
   /** The record in the store that can't be read, where that is why. */
@@ -214,9 +222,16 @@ final class Guard implements Routes {
   }
 
   private void answer(Context http, int status, String detail) {
+    answer(http, status, ProblemPage.of(status, detail));
+  }
+
+  private void answer(Context http, int status, ProblemPage page) {
     HEADERS.forEach(http::header);
-    ProblemPage page = ProblemPage.of(status, detail);
-    if (isApi(http) || http.queryParam("as") != null || !wantsPage(http.header("Accept"))) {
+    String detail = page.detail();
+    if (isApi(http)
+        || http.path().endsWith(".json")
+        || http.queryParam("as") != null
+        || !wantsPage(http.header("Accept"))) {
       // A program needs no way back to a page, but how to send more than fits.
       boolean withRemedy =
           detail.isEmpty() || status == 413 || status == 429 || status == MISDIRECTED;

@@ -81,13 +81,18 @@ final class DamagedPagesTest {
       assertThat(beside.statusCode()).isEqualTo(200);
       assertThat(words(beside)).contains("Left out, as the stored judgement can't be read: ");
     }
-    // Nothing is in a judgement that can't be made again.
+    damage(house, "update course_version set course = '{\"torn'");
+    // Nothing is in a judgement that can't be made again, and the folder has the course's file.
     try (App app = house.serve()) {
       Crawl crawl = new Crawl("http://127.0.0.1:" + app.port());
       Await.until(
           "the model is judged anew",
           () -> crawl.ask("/models/1").body(),
           () -> crawl.ask("/models/1").body().contains("data-chart=\"model\""));
+      Await.until(
+          "the course is read anew",
+          () -> crawl.ask("/api/v1/courses").body(),
+          () -> !crawl.ask("/api/v1/courses").body().contains("unread"));
     }
   }
 
@@ -181,6 +186,94 @@ final class DamagedPagesTest {
       assertThat(still).containsExactlyElementsOf(kinds);
       after.forEach(
           d -> assertThat(d.get("advice").asText()).contains("The rest of this item can't be"));
+    }
+  }
+
+  @Test
+  void everyListLivesWithAVerdictACourseAndAMessageThatAreDamaged() throws Exception {
+    try (App app = PlayedDemo.once().serveACopy(folder)) {
+      Crawl crawl = new Crawl("http://127.0.0.1:" + app.port());
+      Path demo = folder.resolve("demo");
+      String verdicts = crawl.ask("/api/v1/verdicts").body();
+      JsonNode verdict = JSON.readTree(verdicts).get("items").get(0);
+      String slug =
+          JSON.readTree(crawl.ask("/api/v1/courses").body())
+              .get("items")
+              .get(0)
+              .get("slug")
+              .asText();
+      int courses = JSON.readTree(crawl.ask("/api/v1/courses").body()).get("items").size();
+      assertThat(courses).isGreaterThan(1);
+      Set<String> addresses = new TreeSet<>(crawl.pages().keySet());
+      addresses.addAll(
+          List.of(
+              "/api/v1/feed.atom",
+              "/api/v1/due.ics",
+              "/api/v1/verdicts",
+              "/api/v1/courses",
+              "/api/v1/alerts",
+              "/api/v1/runs",
+              "/api/v1/sessions"));
+      String words = verdict.get("words").asText();
+
+      damage(
+          demo, "update verdict set record = '{\"torn' where id = " + verdict.get("id").asText());
+      damage(demo, "update outbox set quiet = '{\"torn'");
+      List<String> broken = new ArrayList<>();
+      for (String address : addresses)
+        if (crawl.ask(address).statusCode() != 200) broken.add(address);
+      assertThat(broken)
+          .allMatch(a -> a.matches("/verdicts/\\d+/\\d+(/.*)?"), "is the verdict's own");
+      assertThat(broken).isNotEmpty();
+      assertThat(words(crawl.ask(broken.get(0)))).contains("published verdict can't be read");
+      assertThat(words(crawl.ask("/verdicts")))
+          .contains(words, "The stored record can't be read of verdict ", "backup that verifies");
+      JsonNode rest = JSON.readTree(crawl.ask("/api/v1/verdicts").body());
+      assertThat(rest.get("items")).hasSize(JSON.readTree(verdicts).get("items").size() - 1);
+      assertThat(rest.get("unread").get(0).asText())
+          .contains("verdict " + verdict.get("number").asText(), verdict.get("model").asText());
+
+      damage(demo, "update course_version set course = '{\"torn' where slug = '" + slug + "'");
+      assertThat(words(crawl.ask("/courses"))).contains("line of the course " + slug);
+      JsonNode left = JSON.readTree(crawl.ask("/api/v1/courses").body());
+      assertThat(left.get("items")).hasSize(courses - 1);
+      assertThat(left.get("unread").get(0).asText()).contains(slug, "courses' folder");
+      assertThat(crawl.ask("/").statusCode()).isEqualTo(200);
+      assertThat(crawl.ask("/courses/" + slug).statusCode()).isEqualTo(500);
+    }
+  }
+
+  @Test
+  void aReportOnADamagedJudgementSaysWhenToAskAgain() throws Exception {
+    try (App app = PlayedDemo.once().serveACopy(folder)) {
+      Crawl crawl = new Crawl("http://127.0.0.1:" + app.port());
+      String name = name(crawl);
+      String firmware = "";
+      for (JsonNode c : JSON.readTree(crawl.ask("/api/v1/comparisons").body()).get("items"))
+        if (c.get("model").asText().equals(name)) firmware = c.get("candidate").asText();
+      String report = "/models/" + MODEL + "/report.html?firmware=" + firmware;
+      assertThat(crawl.ask(report).statusCode()).isEqualTo(200);
+      Path demo = folder.resolve("demo");
+      String torn =
+          "update judgement set judgement = '{', judged_at = '2027-01-01T00:00:00Z'"
+              + " where model_id = "
+              + MODEL;
+      damage(demo, torn);
+      run(
+          demo,
+          "create trigger torn after update on judgement when new.judgement <> '{' begin "
+              + torn
+              + "; end");
+      HttpResponse<String> page = crawl.ask(report);
+      // RFC 9110, sections 15.6.4 and 10.2.3.
+      assertThat(page.statusCode()).isEqualTo(503);
+      assertThat(page.headers().firstValue("Retry-After")).hasValue("3600");
+      assertThat(words(page))
+          .contains("judgement of a model can't be read", "Ask again in an hour");
+      HttpResponse<String> json = crawl.ask(report.replace("report.html", "report.json"));
+      assertThat(json.statusCode()).isEqualTo(503);
+      assertThat(json.headers().firstValue("Content-Type")).hasValue("application/problem+json");
+      assertThat(JSON.readTree(json.body()).get("detail").asText()).contains("judged anew");
     }
   }
 

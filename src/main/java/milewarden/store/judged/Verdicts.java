@@ -9,18 +9,23 @@ import milewarden.store.Id.VerdictId;
 import milewarden.store.Json;
 import milewarden.store.Row;
 import milewarden.store.Tx;
+import milewarden.store.Unreadable;
 import milewarden.verdict.PublishedVerdict;
 
 /** Published verdicts: written once, replaced by a later one or withdrawn, never changed. */
 public final class Verdicts {
   private static final String COLUMNS =
       """
-      select v.id, v.model_id, v.published_by, v.record, w.withdrawn_by, w.withdrawn_at,
+      select v.id, v.model_id, v.number, v.firmware, v.published_at, v.published_by, v.words,
+             v.record, (select m.name from model m where m.id = v.model_id) as model_name,
+             w.withdrawn_by, w.withdrawn_at,
              w.words as withdrawn_words,
              (select max(l.number) from verdict l where l.model_id = v.model_id) as last_number
         from verdict v left join withdrawal w on w.verdict_id = v.id
       """;
   private static final String OF_MODEL = COLUMNS + " where v.model_id = :model order by v.number";
+  private static final String NUMBERED =
+      COLUMNS + " where v.model_id = :model and v.number = :number";
   private static final String ALL = COLUMNS + " order by v.published_at desc, v.id desc";
   private static final String BY_ID = COLUMNS + " where v.id = :id";
   private static final String ADD =
@@ -55,6 +60,75 @@ public final class Verdicts {
     public boolean stands() {
       return !superseded && withdrawn.isEmpty();
     }
+  }
+
+  /**
+   * What the columns say of a verdict, whether or not its record can be read.
+   *
+   * @param modelName as it is today
+   */
+  public record Line(
+      VerdictId id,
+      ModelId model,
+      String modelName,
+      int number,
+      String firmware,
+      Instant publishedAt,
+      String words,
+      boolean superseded,
+      Optional<Withdrawn> withdrawn) {
+    /** True where it is what the public reads today. */
+    public boolean stands() {
+      return !superseded && withdrawn.isEmpty();
+    }
+
+    /** {@code verdict 2 on Fell 2}. */
+    public String named() {
+      return "verdict " + number + " on " + modelName;
+    }
+  }
+
+  /** A model's verdicts in order of publishing. */
+  public static List<Line> lines(Tx tx, ModelId model) {
+    return tx.query(OF_MODEL).bind("model", model).map(Row.as(Verdicts::line)).list();
+  }
+
+  /** All verdicts, the latest first. */
+  public static List<Line> lines(Tx tx) {
+    return tx.query(ALL).map(Row.as(Verdicts::line)).list();
+  }
+
+  /**
+   * All verdicts that can be read, the latest first.
+   *
+   * @param unread is given the others
+   */
+  public static List<OnRecord> readable(Tx tx, List<Line> unread) {
+    return tx
+        .query(ALL)
+        .map(
+            Row.as(
+                r -> {
+                  try {
+                    return Optional.of(read(r));
+                  } catch (Unreadable e) {
+                    unread.add(line(r));
+                    return Optional.<OnRecord>empty();
+                  }
+                }))
+        .list()
+        .stream()
+        .flatMap(Optional::stream)
+        .toList();
+  }
+
+  /** A model's verdict of this number. */
+  public static Optional<OnRecord> find(Tx tx, ModelId model, long number) {
+    return tx.query(NUMBERED)
+        .bind("model", model)
+        .bind("number", number)
+        .map(Row.as(Verdicts::read))
+        .findOne();
   }
 
   /** A model's verdicts in order of publishing. */
@@ -118,18 +192,32 @@ public final class Verdicts {
 
   private static OnRecord read(Row r) throws java.sql.SQLException {
     PublishedVerdict verdict = Json.read(r.text("record"), PublishedVerdict.class);
-    Optional<Withdrawn> withdrawn = Optional.empty();
-    if (r.has("withdrawn_at"))
-      withdrawn =
-          Optional.of(
-              new Withdrawn(
-                  r.instant("withdrawn_at"), r.text("withdrawn_by"), r.text("withdrawn_words")));
     return new OnRecord(
         new VerdictId(r.number("id")),
         new ModelId(r.number("model_id")),
         verdict,
         r.text("published_by"),
         verdict.number() < r.count("last_number"),
-        withdrawn);
+        withdrawn(r));
+  }
+
+  private static Line line(Row r) throws java.sql.SQLException {
+    return new Line(
+        new VerdictId(r.number("id")),
+        new ModelId(r.number("model_id")),
+        r.text("model_name"),
+        r.count("number"),
+        r.text("firmware"),
+        r.instant("published_at"),
+        r.text("words"),
+        r.count("number") < r.count("last_number"),
+        withdrawn(r));
+  }
+
+  private static Optional<Withdrawn> withdrawn(Row r) throws java.sql.SQLException {
+    if (!r.has("withdrawn_at")) return Optional.empty();
+    return Optional.of(
+        new Withdrawn(
+            r.instant("withdrawn_at"), r.text("withdrawn_by"), r.text("withdrawn_words")));
   }
 }

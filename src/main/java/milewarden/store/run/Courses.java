@@ -12,6 +12,7 @@ import milewarden.store.ChangeRecord;
 import milewarden.store.Json;
 import milewarden.store.Row;
 import milewarden.store.Tx;
+import milewarden.store.Unreadable;
 import milewarden.store.file.Contents;
 
 /** The versions of the reference courses, and what is wrong with the files in the folder. */
@@ -19,7 +20,7 @@ public final class Courses {
   private static final TypeReference<List<String>> TEXTS = new TypeReference<>() {};
   private static final String COLUMNS =
       """
-      select file_name, in_force, added_at, course, notices from course_version
+      select slug, file_name, in_force, added_at, course, notices from course_version
       """;
   private static final String IN_FORCE = COLUMNS + " where in_force order by slug";
   private static final String VERSIONS_IN_FORCE =
@@ -42,6 +43,12 @@ public final class Courses {
               :course, :notices)
       on conflict (slug, version) do update
          set in_force = true, file_name = excluded.file_name, notices = excluded.notices""";
+  private static final String TEXT =
+      """
+      select course from course_version where slug = :slug and version = :version""";
+  private static final String MEND =
+      """
+      update course_version set course = :course where slug = :slug and version = :version""";
   private static final String USES =
       """
       select count(distinct r.id) as runs, count(distinct r.session_id) as sessions
@@ -99,10 +106,7 @@ public final class Courses {
    */
   public static boolean put(
       Tx tx, ReferenceCourse course, String fileName, Contents.Packed bytes, List<String> notices) {
-    boolean inForce =
-        find(tx, course.slug())
-            .filter(known -> known.course().version().equals(course.version()))
-            .isPresent();
+    boolean inForce = course.version().equals(versionsInForce(tx).get(course.slug().text()));
     Contents.put(tx, bytes);
     tx.update(RETIRE)
         .bind("slug", course.slug().text())
@@ -137,6 +141,54 @@ public final class Courses {
     return !inForce;
   }
 
+  /** Writes a version anew where it is known and what is stored of it is damaged. */
+  public static void mend(Tx tx, ReferenceCourse course) {
+    String slug = course.slug().text();
+    tx.query(TEXT)
+        .bind("slug", slug)
+        .bind("version", course.version())
+        .map(Row.as(r -> r.text("course")))
+        .findOne()
+        .filter(Courses::isDamaged)
+        .ifPresent(
+            damaged ->
+                tx.update(MEND)
+                    .bind("slug", slug)
+                    .bind("version", course.version())
+                    .bind("course", Json.write(course))
+                    .execute());
+  }
+
+  private static boolean isDamaged(String course) {
+    try {
+      Json.read(course, ReferenceCourse.class);
+      return false;
+    } catch (Unreadable e) {
+      return true;
+    }
+  }
+
+  /**
+   * The courses in force that can be read, by slug.
+   *
+   * @param unread is given the slugs of the others
+   */
+  public static List<Known> readable(Tx tx, List<String> unread) {
+    return tx.query(IN_FORCE).map(Row.as(r -> readIfAny(r, unread))).list().stream()
+        .flatMap(Optional::stream)
+        .toList();
+  }
+
+  private static Optional<Known> readIfAny(Row r, List<String> unread)
+      throws java.sql.SQLException {
+    try {
+      return Optional.of(read(r));
+    } catch (Unreadable e) {
+      unread.add(r.text("slug"));
+      return Optional.empty();
+    }
+  }
+
   /** The courses in force, by slug. */
   public static List<ReferenceCourse> inForce(Tx tx) {
     return tx.query(IN_FORCE).map(Row.as(Courses::read)).list().stream()
@@ -164,6 +216,22 @@ public final class Courses {
         .bind("version", version)
         .map(Row.as(Courses::read))
         .findOne();
+  }
+
+  /**
+   * All versions of a course that can be read, the newest first.
+   *
+   * @param unread is given its slug once for each of the others
+   */
+  public static List<Known> versions(Tx tx, CourseSlug slug, List<String> unread) {
+    return tx
+        .query(VERSIONS)
+        .bind("slug", slug.text())
+        .map(Row.as(r -> readIfAny(r, unread)))
+        .list()
+        .stream()
+        .flatMap(Optional::stream)
+        .toList();
   }
 
   /** All versions of a course, the newest first. */

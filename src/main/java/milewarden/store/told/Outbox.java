@@ -10,6 +10,7 @@ import milewarden.store.Id.MessageId;
 import milewarden.store.Json;
 import milewarden.store.Row;
 import milewarden.store.Tx;
+import milewarden.store.Unreadable;
 
 /** Messages with finished words, and how sending them went; the queue of the sending stage. */
 public final class Outbox {
@@ -244,23 +245,18 @@ public final class Outbox {
     return messages;
   }
 
-  private record Waiting(MessageId id, QuietHours quiet) {}
+  private record Waiting(MessageId id, Optional<QuietHours> quiet) {}
 
   private static void waitForQuietHours(Tx tx) {
     List<Waiting> waiting =
         tx.query(QUIET)
             .bind("now", tx.now())
             .bind("beyond", tx.beyond())
-            .map(
-                Row.as(
-                    r ->
-                        new Waiting(
-                            new MessageId(r.number("id")),
-                            Json.read(r.text("quiet"), QuietHours.class))))
+            .map(Row.as(r -> new Waiting(new MessageId(r.number("id")), quiet(r))))
             .list();
     for (Waiting w : waiting)
       w.quiet()
-          .until(tx.now())
+          .flatMap(quiet -> quiet.until(tx.now()))
           .ifPresent(end -> tx.update(WAIT).bind("until", end).bind("id", w.id()).execute());
   }
 
@@ -326,6 +322,15 @@ public final class Outbox {
     return tx.query(COUNT).bind("state", state).map(Row.as(r -> r.count("messages"))).one();
   }
 
+  // Where they are damaged the message doesn't wait: told at night is better than not told.
+  private static Optional<QuietHours> quiet(Row r) throws java.sql.SQLException {
+    try {
+      return r.textIfAny("quiet").map(q -> Json.read(q, QuietHours.class));
+    } catch (Unreadable e) {
+      return Optional.empty();
+    }
+  }
+
   private static Message read(Row r) throws java.sql.SQLException {
     return new Message(
         new MessageId(r.number("id")),
@@ -342,7 +347,7 @@ public final class Outbox {
         r.textIfAny("answer"),
         r.choice("channel", Channel.class),
         r.textIfAny("recipient"),
-        r.textIfAny("quiet").map(q -> Json.read(q, QuietHours.class)),
+        quiet(r),
         r.text("earlier").isEmpty() ? List.of() : List.of(r.text("earlier").split(" ")));
   }
 }

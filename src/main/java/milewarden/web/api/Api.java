@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.net.URI;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
@@ -14,6 +15,7 @@ import java.util.function.Supplier;
 import milewarden.course.CourseSlug;
 import milewarden.intake.TagForm;
 import milewarden.intake.convert.TrackTarget;
+import milewarden.report.DamageWords;
 import milewarden.report.Digits;
 import milewarden.report.answer.DueAnswer;
 import milewarden.store.ChangeRecord;
@@ -90,7 +92,7 @@ public final class Api implements Routes {
     routes.get("/health", health::health);
     routes.get("/metrics", health::metrics);
     routes.get(V1 + "/openapi.json", Api::description);
-    routes.get(V1 + "/courses", http -> list(http, this::courses));
+    routes.get(V1 + "/courses", this::courses);
     routes.get(V1 + "/courses/{slug}", this::course);
     routes.get(V1 + "/models", http -> list(http, tx -> map(Models.all(tx), ModelRow::of)));
     routes.get(V1 + "/units", http -> list(http, tx -> map(Models.units(tx), UnitRow::of)));
@@ -103,7 +105,7 @@ public final class Api implements Routes {
     routes.get(V1 + "/results", this::results);
     routes.get(V1 + "/due", http -> list(http, this::due));
     routes.get(V1 + "/comparisons", comparisons::list);
-    routes.get(V1 + "/verdicts", http -> list(http, tx -> map(Verdicts.all(tx), VerdictRow::of)));
+    routes.get(V1 + "/verdicts", this::verdicts);
     routes.get(V1 + "/verdicts/{id}", this::verdict);
     routes.get(V1 + "/alerts", this::alerts);
     handling.add(config, V1);
@@ -139,8 +141,19 @@ public final class Api implements Routes {
     return rows.stream().map(each).toList();
   }
 
-  private List<CourseRow> courses(Tx tx) {
-    return Courses.all(tx).stream().filter(Courses.Known::inForce).map(CourseRow::of).toList();
+  private void courses(Context http) {
+    Slice slice = Slice.of(http);
+    List<String> unread = new ArrayList<>();
+    List<CourseRow> rows = map(database.read(tx -> Courses.readable(tx, unread)), CourseRow::of);
+    Answers.json(http, Listing.of(rows, slice).without(map(unread, DamageWords::course)));
+  }
+
+  private void verdicts(Context http) {
+    Slice slice = Slice.of(http);
+    List<Verdicts.Line> unread = new ArrayList<>();
+    List<VerdictRow> rows = map(database.read(tx -> Verdicts.readable(tx, unread)), VerdictRow::of);
+    Answers.json(
+        http, Listing.of(rows, slice).without(map(unread, v -> DamageWords.verdicts(v.named()))));
   }
 
   private void course(Context http) {

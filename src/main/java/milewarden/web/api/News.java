@@ -92,27 +92,27 @@ final class News {
   }
 
   private static Stream<AtomFeed.Entry> verdicts(Tx tx, String base) {
-    return Verdicts.all(tx).stream()
+    return Verdicts.lines(tx).stream()
         .map(
             v ->
                 new AtomFeed.Entry(
                     name(v),
                     (v.withdrawn().isPresent() ? "Withdrawn: " : "")
                         + "verdict "
-                        + v.verdict().number()
+                        + v.number()
                         + " on "
-                        + v.verdict().model()
+                        + v.modelName()
                         + ", firmware "
-                        + v.verdict().firmware(),
-                    v.verdict().publishedAt(),
-                    v.withdrawn().map(Verdicts.Withdrawn::at).orElse(v.verdict().publishedAt()),
-                    v.verdict().words(),
+                        + v.firmware(),
+                    v.publishedAt(),
+                    v.withdrawn().map(Verdicts.Withdrawn::at).orElse(v.publishedAt()),
+                    v.words(),
                     "verdict",
                     link(v, base)));
   }
 
-  private static String link(Verdicts.OnRecord v, String base) {
-    return base + "/verdicts/" + v.model().value() + "/" + v.verdict().number();
+  private static String link(Verdicts.Line v, String base) {
+    return base + "/verdicts/" + v.model().value() + "/" + v.number();
   }
 
   // With the moment in it no two installations give one name to two things.
@@ -120,8 +120,8 @@ final class News {
     return "milewarden/due/" + d.id().value() + "/" + d.raisedAt() + "/" + d.item().key();
   }
 
-  private static String name(Verdicts.OnRecord v) {
-    return "milewarden/verdict/" + v.id().value() + "/" + v.verdict().publishedAt();
+  private static String name(Verdicts.Line v) {
+    return "milewarden/verdict/" + v.id().value() + "/" + v.publishedAt();
   }
 
   private String title(DueItems.Due d) {
@@ -172,8 +172,8 @@ final class News {
                           text(d),
                           link)));
     }
-    Verdicts.all(tx).stream()
-        .filter(Verdicts.OnRecord::stands)
+    Verdicts.lines(tx).stream()
+        .filter(Verdicts.Line::stands)
         .forEach(v -> days.add(oldOn(v, link(v, base))));
     return new DueCalendar(tasks, days);
   }
@@ -185,15 +185,15 @@ final class News {
         : Optional.empty();
   }
 
-  private DueCalendar.Day oldOn(Verdicts.OnRecord v, String link) {
-    LocalDate day = day(v.verdict().publishedAt()).plusMonths(policy.verdictMonths());
+  private DueCalendar.Day oldOn(Verdicts.Line v, String link) {
+    LocalDate day = day(v.publishedAt()).plusMonths(policy.verdictMonths());
     return new DueCalendar.Day(
         name(v) + "/old",
-        v.verdict().publishedAt(),
+        v.publishedAt(),
         day,
-        "Verdict grows stale: " + v.verdict().model() + ", firmware " + v.verdict().firmware(),
+        "Verdict grows stale: " + v.modelName() + ", firmware " + v.firmware(),
         "Published on "
-            + digits.date(v.verdict().publishedAt())
+            + digits.date(v.publishedAt())
             + "; from this day on it is stale where no newer one stands.",
         link);
   }

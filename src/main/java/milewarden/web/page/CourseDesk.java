@@ -5,9 +5,11 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import milewarden.course.CourseSlug;
 import milewarden.course.ReferenceCourse;
 import milewarden.intake.course.CourseEditing;
+import milewarden.report.DamageWords;
 import milewarden.report.page.course.UseLines;
 import milewarden.report.trial.DryRunPage;
 import milewarden.review.Forecast;
@@ -71,14 +73,22 @@ final class CourseDesk {
   private List<String> effects(Tx tx, Courses.Known known, ReferenceCourse next) {
     ReferenceCourse now = known.course();
     Courses.Uses uses = Courses.uses(tx, now.slug(), now.version());
+    List<Verdicts.Line> unread = new ArrayList<>();
     List<String> verdicts =
-        Verdicts.all(tx).stream()
+        Verdicts.readable(tx, unread).stream()
             .filter(Verdicts.OnRecord::stands)
             .map(Verdicts.OnRecord::verdict)
             .filter(v -> v.courses().stream().anyMatch(c -> c.slug().equals(now.slug().text())))
             .map(v -> v.model() + " " + v.firmware())
             .toList();
-    return UseLines.of(now, next, uses.runs(), uses.sessions(), verdicts, desk.digits());
+    List<String> lines =
+        new ArrayList<>(
+            UseLines.of(now, next, uses.runs(), uses.sessions(), verdicts, desk.digits()));
+    if (!unread.isEmpty())
+      lines.add(
+          DamageWords.verdicts(
+              unread.stream().map(Verdicts.Line::named).collect(Collectors.joining(", "))));
+    return lines;
   }
 
   /** Writes a version; the form names the version that the reader looked at. */

@@ -4,14 +4,17 @@ import io.javalin.config.JavalinConfig;
 import io.javalin.http.BadRequestResponse;
 import io.javalin.http.Context;
 import io.javalin.http.UploadedFile;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Stream;
 import milewarden.course.CourseSlug;
 import milewarden.course.Method;
 import milewarden.course.ReferenceCourse;
 import milewarden.intake.course.CourseDrafting;
 import milewarden.intake.course.CourseEditing;
+import milewarden.report.DamageWords;
 import milewarden.report.Words;
 import milewarden.report.page.Option;
 import milewarden.report.page.course.CoursePage;
@@ -47,7 +50,9 @@ final class CourseRoutes implements Routes {
   }
 
   private CoursesPage page(Tx tx, Context http, String refusal, String made) {
-    List<ReferenceCourse> all = Courses.inForce(tx);
+    List<String> unread = new ArrayList<>();
+    List<ReferenceCourse> all =
+        Courses.readable(tx, unread).stream().map(Courses.Known::course).toList();
     CoursesPage.Order order = order(http);
     List<CoursesPage.Row> rows = order.of(all).stream().map(this::row).toList();
     return new CoursesPage(
@@ -56,8 +61,10 @@ final class CourseRoutes implements Routes {
         order,
         all.size() > rows.size() ? desk.digits().count(all.size() - rows.size()) : "",
         rows,
-        Courses.problems(tx).stream()
-            .map(p -> new CoursesPage.Problem(p.fileName(), p.place(), p.sentence()))
+        Stream.concat(
+                unread.stream().map(c -> new CoursesPage.Problem(c, "", DamageWords.course(c))),
+                Courses.problems(tx).stream()
+                    .map(p -> new CoursesPage.Problem(p.fileName(), p.place(), p.sentence())))
             .toList(),
         new CoursesPage.Draft(
             Sent.text(http, "name"),
@@ -141,7 +148,10 @@ final class CourseRoutes implements Routes {
   }
 
   private CoursePage course(Tx tx, Courses.Known known, String kept) {
-    List<Courses.Known> versions = Courses.versions(tx, known.course().slug());
+    List<String> unread = new ArrayList<>();
+    List<Courses.Known> versions = Courses.versions(tx, known.course().slug(), unread);
+    List<String> notices = new ArrayList<>(known.notices());
+    if (!unread.isEmpty()) notices.add(DamageWords.courseVersions(unread.size()));
     Courses.Uses uses = CourseWatching.uses(tx, known.course());
     return CoursePage.of(
         known.course(),
@@ -158,7 +168,7 @@ final class CourseRoutes implements Routes {
                 + desk.digits().counted(uses.sessions(), "session")
                 + " measured by the version in force",
             kept,
-            known.notices()),
+            notices),
         desk.digits());
   }
 }

@@ -71,7 +71,7 @@ final class OverviewRoutes implements Routes {
     Judgements.readable(tx, unread).forEach((id, judged) -> models.put(id.value(), judged));
     if (models.isEmpty() && unread.isEmpty()) {
       int received = files.values().stream().mapToInt(Integer::intValue).sum();
-      return OverviewPage.ofBeginning(!Courses.inForce(tx).isEmpty(), received, waiting);
+      return OverviewPage.ofBeginning(!Courses.versionsInForce(tx).isEmpty(), received, waiting);
     }
     List<DueItems.Due> due = DueEntries.sorted(DueItems.open(tx));
     return OverviewPage.of(

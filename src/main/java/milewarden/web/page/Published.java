@@ -14,9 +14,7 @@ final class Published {
 
   static Verdicts.OnRecord verdict(Tx tx, Context http) {
     long number = Sent.part(http, "number");
-    return Verdicts.of(tx, new ModelId(Sent.part(http, "model"))).stream()
-        .filter(v -> v.verdict().number() == number)
-        .findFirst()
+    return Verdicts.find(tx, new ModelId(Sent.part(http, "model")), number)
         .orElseThrow(() -> Sent.missing("verdict"));
   }
 

@@ -75,17 +75,24 @@ final class VerdictRoutes implements Routes {
     List<Status> states =
         models.stream().flatMap(m -> m.verdicts().stream()).map(v -> v.state()).toList();
     return VerdictsPage.of(
-        models,
-        state.links(
-            HERE,
-            Arrays.stream(VerdictState.values())
-                .filter(s -> states.contains(JudgedWords.of(s)))
-                .toList(),
-            s -> counted(JudgedWords.of(s), states)),
-        state.chosen().map(JudgedWords::of),
-        drafts,
-        damaged,
-        desk.digits());
+            models,
+            state.links(
+                HERE,
+                Arrays.stream(VerdictState.values())
+                    .filter(s -> states.contains(JudgedWords.of(s)))
+                    .toList(),
+                s -> counted(JudgedWords.of(s), states)),
+            state.chosen().map(JudgedWords::of),
+            drafts,
+            damaged,
+            desk.digits())
+        .without(damaged(tx));
+  }
+
+  private static List<String> damaged(Tx tx) {
+    List<Verdicts.Line> unread = new ArrayList<>();
+    Verdicts.readable(tx, unread);
+    return unread.stream().map(Verdicts.Line::named).toList();
   }
 
   private void add(
@@ -107,20 +114,20 @@ final class VerdictRoutes implements Routes {
   static List<ModelPage.VerdictLine> lines(
       Tx tx, ModelId id, Optional<ModelJudgement> judged, Digits digits) {
     List<ModelPage.VerdictLine> lines = new ArrayList<>();
-    for (Verdicts.OnRecord v : Verdicts.of(tx, id))
+    for (Verdicts.Line v : Verdicts.lines(tx, id))
       lines.add(
           0,
           new ModelPage.VerdictLine(
-              Links.verdict(id.value(), v.verdict().number()),
-              "verdict " + v.verdict().number(),
-              v.verdict().firmware(),
-              digits.date(v.verdict().publishedAt()),
+              Links.verdict(id.value(), v.number()),
+              "verdict " + v.number(),
+              v.firmware(),
+              digits.date(v.publishedAt()),
               JudgedWords.of(state(v, judged)),
-              v.verdict().words()));
+              v.words()));
     return lines;
   }
 
-  private static VerdictState state(Verdicts.OnRecord v, Optional<ModelJudgement> judged) {
+  private static VerdictState state(Verdicts.Line v, Optional<ModelJudgement> judged) {
     return VerdictPage.state(
         v.withdrawn().isPresent(),
         !v.superseded(),

@@ -14,7 +14,8 @@ import milewarden.verdict.ModelJudgement;
  * What have I told people?
  *
  * @param states which verdicts are shown, and which could be
- * @param unread of models whose judgement is damaged, a sentence; empty text where none
+ * @param unread of models whose judgement, and of verdicts whose record is damaged, in sentences;
+ *     empty text where none
  */
 public record VerdictsPage(
     String sentence,
@@ -73,6 +74,13 @@ public record VerdictsPage(
             .toList(),
         drafts,
         damaged.isEmpty() ? "" : DamageWords.judgements(String.join(", ", damaged)));
+  }
+
+  /** The same where some verdicts' records are damaged. */
+  public VerdictsPage without(List<String> damaged) {
+    if (damaged.isEmpty()) return this;
+    String more = DamageWords.verdicts(String.join(", ", damaged));
+    return new VerdictsPage(sentence, states, models, drafts, (unread + " " + more).strip());
   }
 
   /** The newest tested release of a model: a verdict can be written on it. */
