@@ -16,6 +16,7 @@ import milewarden.store.run.Models;
 import milewarden.store.run.PlaceRows;
 import milewarden.store.run.Results;
 import milewarden.verdict.Comparison;
+import milewarden.verdict.Findings;
 import milewarden.verdict.Policy;
 import milewarden.verdict.place.DeviceDayCourse;
 import milewarden.verdict.place.DifferenceStrip;
@@ -67,7 +68,7 @@ public final class Origins {
   }
 
   /** Where along each common course two releases differ. */
-  public static List<DifferenceStrip> strips(Tx tx, ModelId model, Comparison c) {
+  public static List<DifferenceStrip> strips(Tx tx, ModelId model, Findings.OfComparison c) {
     List<PlacedPass> passes = PlaceRows.of(tx, model, c.candidate(), c.baseline(), Engine.VERSION);
     // What counts as material matters for the sentence alone, not for the strip.
     return Origin.of(passes, c.candidate(), c.baseline(), 0).stream().map(Origin::strip).toList();

@@ -2,7 +2,6 @@ package milewarden.review;
 
 import java.time.Duration;
 import java.time.ZoneId;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -168,8 +167,7 @@ public final class Review {
    * made again of what it rests on. For the start and for the night.
    */
   public void markOutdated() {
-    List<ModelId> unread = new ArrayList<>();
-    database.read(tx -> Judgements.readable(tx, unread));
+    List<ModelId> unread = database.read(Judgements::unreadable);
     database.read(DueItems::open).stream()
         .filter(due -> !due.whole())
         .map(DueItems.Due::model)

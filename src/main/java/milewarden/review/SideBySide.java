@@ -12,14 +12,13 @@ import milewarden.accuracy.Engine;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Tx;
 import milewarden.store.judged.Changes;
-import milewarden.store.judged.Judgements;
+import milewarden.store.judged.JudgedBriefly;
 import milewarden.store.judged.UnitVariances;
 import milewarden.store.run.EvidenceRows;
 import milewarden.store.run.Models;
+import milewarden.verdict.ModelBrief;
 import milewarden.verdict.ModelHistory.UnitVariance;
-import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.Policy;
-import milewarden.verdict.ReleaseJudgement;
 import milewarden.verdict.headtohead.Beside;
 import milewarden.verdict.headtohead.HeadToHead;
 
@@ -80,22 +79,22 @@ public final class SideBySide {
    * they are no more.
    */
   private static List<String> testedLast(Tx tx, int most) {
-    Map<ModelId, ModelJudgement> judged = Judgements.readable(tx, new ArrayList<>());
+    Map<ModelId, ModelBrief> judged = JudgedBriefly.readable(tx, new ArrayList<>());
     judged.keySet().removeAll(controls(tx));
     judged.values().removeIf(model -> tested(model).isEmpty());
     if (judged.size() <= most) return List.of();
     return judged.entrySet().stream()
         .sorted(
-            Comparator.comparing((Map.Entry<ModelId, ModelJudgement> e) -> last(e.getValue()))
+            Comparator.comparing((Map.Entry<ModelId, ModelBrief> e) -> last(e.getValue()))
                 .reversed())
         .limit(most)
         .map(e -> String.valueOf(e.getKey().value()))
         .toList();
   }
 
-  private static Instant last(ModelJudgement model) {
+  private static Instant last(ModelBrief model) {
     return model.releases().stream()
-        .filter(ReleaseJudgement::tested)
+        .filter(ModelBrief.Release::tested)
         .flatMap(r -> r.firstSeen().stream())
         .max(Comparator.naturalOrder())
         .orElse(Instant.EPOCH);
@@ -103,7 +102,7 @@ public final class SideBySide {
 
   private static Found worked(Tx tx, List<String> asked, Policy policy, boolean sharing) {
     List<ModelId> unread = new ArrayList<>();
-    Map<ModelId, ModelJudgement> judged = Judgements.readable(tx, unread);
+    Map<ModelId, ModelBrief> judged = JudgedBriefly.readable(tx, unread);
     judged.keySet().removeAll(controls(tx));
     List<Choice> choices = new ArrayList<>();
     List<Beside.Entrant> entrants = new ArrayList<>();
@@ -130,9 +129,9 @@ public final class SideBySide {
     return new Found(Beside.of(held, policy, units), choices, Models.names(tx, unread));
   }
 
-  private static List<String> tested(ModelJudgement model) {
+  private static List<String> tested(ModelBrief model) {
     List<String> tested = new ArrayList<>();
-    for (ReleaseJudgement r : model.releases())
+    for (ModelBrief.Release r : model.releases())
       if (r.tested()) tested.add(0, r.release().version());
     return tested;
   }

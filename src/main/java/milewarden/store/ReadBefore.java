@@ -1,28 +1,35 @@
 package milewarden.store;
 
-import java.lang.ref.SoftReference;
+import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.Supplier;
+import milewarden.verdict.ModelBrief;
 import milewarden.verdict.ModelJudgement;
 
 /**
  * Judgements made of their text before: the overview shows all models at once, and reading their
- * text anew each time took nearly all of its time, up to 400 kB each. A judgement is taken from
+ * text anew each time took nearly all of its time, up to megabytes each. A judgement is taken from
  * here where it was read of the row of the same time, and this program has put no other since:
  * another one's time is another, and two of our own in one tick of the clock are told apart by
- * their order. It is given up where memory is short.
+ * their order. The brief ones of all models are kept, of the whole ones those asked for last.
  */
 public final class ReadBefore {
+  /** Of text, in all: its objects take about as much memory, with equal values as one object. */
+  private static final long MOST = 24_000_000;
+
   /** Whatever else was worked out before. */
   public final Remembered remembered = new Remembered();
 
   private final AtomicLong order = new AtomicLong();
-  private final Map<Long, Entry> judgements = new ConcurrentHashMap<>();
+  private final Map<Long, Entry<ModelBrief>> briefs = new ConcurrentHashMap<>();
+  private final Map<Long, Entry<ModelJudgement>> whole = new LinkedHashMap<>(16, 0.75f, true);
   private final Map<Long, Long> put = new ConcurrentHashMap<>();
+  // One at a time: what is read of a text is many times what is kept of it.
+  private final Object reading = new Object();
 
-  private record Entry(String at, long began, SoftReference<ModelJudgement> judgement) {}
+  private record Entry<T>(String at, long began, int size, T judgement) {}
 
   /** The place in the order of a transaction that begins now. */
   long now() {
@@ -42,13 +49,39 @@ public final class ReadBefore {
    * @param text reads its text
    */
   ModelJudgement judgement(long model, String at, long began, Supplier<String> text) {
-    Entry known = judgements.get(model);
-    if (known != null && known.at.equals(at) && known.began >= put.getOrDefault(model, 0L)) {
-      ModelJudgement judgement = known.judgement.get();
-      if (judgement != null) return judgement;
+    Entry<ModelJudgement> known;
+    synchronized (whole) {
+      known = whole.get(model);
     }
-    ModelJudgement judgement = Json.readShared(text.get(), ModelJudgement.class);
-    judgements.put(model, new Entry(at, began, new SoftReference<>(judgement)));
+    if (known != null && holds(known, model, at)) return known.judgement;
+    String json = text.get();
+    ModelJudgement judgement = Json.readShared(json, ModelJudgement.class);
+    synchronized (whole) {
+      whole.put(model, new Entry<>(at, began, json.length(), judgement));
+      long sum = whole.values().stream().mapToLong(Entry::size).sum();
+      var eldest = whole.values().iterator();
+      while (sum > MOST && eldest.hasNext()) {
+        sum -= eldest.next().size;
+        eldest.remove();
+      }
+    }
     return judgement;
+  }
+
+  /** The same without what it rests on. */
+  ModelBrief brief(long model, String at, long began, Supplier<String> text) {
+    Entry<ModelBrief> known = briefs.get(model);
+    if (known != null && holds(known, model, at)) return known.judgement;
+    synchronized (reading) {
+      Entry<ModelBrief> before = briefs.get(model);
+      if (before != null && holds(before, model, at)) return before.judgement;
+      ModelBrief brief = Json.readShared(text.get(), ModelBrief.class);
+      briefs.put(model, new Entry<>(at, began, 0, brief));
+      return brief;
+    }
+  }
+
+  private boolean holds(Entry<?> known, long model, String at) {
+    return known.at.equals(at) && known.began >= put.getOrDefault(model, 0L);
   }
 }

@@ -9,6 +9,7 @@ import java.util.HashSet;
 import java.util.Set;
 import java.util.function.Supplier;
 import milewarden.people.Actor;
+import milewarden.verdict.ModelBrief;
 import milewarden.verdict.ModelJudgement;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.PreparedBatch;
@@ -105,6 +106,13 @@ public final class Tx {
     return writes
         ? Json.read(text.get(), ModelJudgement.class)
         : readBefore.judgement(model, at, began, text);
+  }
+
+  /** The same without what it rests on. */
+  public ModelBrief brief(long model, String at, Supplier<String> text) {
+    return writes
+        ? Json.read(text.get(), ModelBrief.class)
+        : readBefore.brief(model, at, began, text);
   }
 
   /** A model's judgement is put here. */

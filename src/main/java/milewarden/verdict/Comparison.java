@@ -43,7 +43,8 @@ public record Comparison(
     Because because,
     OptionalDouble minimumDetectableChangePercent,
     OptionalInt sessionsNeeded,
-    List<Caution> cautions) {
+    List<Caution> cautions)
+    implements Findings.OfComparison {
   public Comparison {
     conditions = List.copyOf(conditions);
     looks = List.copyOf(looks);

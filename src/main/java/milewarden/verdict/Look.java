@@ -40,7 +40,8 @@ public record Look(
     Comparison.Outcome outcome,
     Comparison.Because because,
     boolean beside,
-    Optional<Drawn> drawn) {
+    Optional<Drawn> drawn)
+    implements Findings.OfLook {
   public Look {
     candidateResults = List.copyOf(candidateResults);
     baselineResults = List.copyOf(baselineResults);

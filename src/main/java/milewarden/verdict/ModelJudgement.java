@@ -40,7 +40,8 @@ public record ModelJudgement(
     Optional<VerdictNow> verdict,
     Optional<ModelHistory.UnitVariance> units,
     List<CourseBias> courses,
-    List<SmoothingChange> smoothing) {
+    List<SmoothingChange> smoothing)
+    implements Findings {
   public ModelJudgement {
     releases = List.copyOf(releases);
     comparisons = List.copyOf(comparisons);
@@ -136,11 +137,6 @@ public record ModelJudgement(
     List<Look> all = new ArrayList<>();
     for (Comparison c : comparisons) all.addAll(c.looks());
     return List.copyOf(all);
-  }
-
-  /** The smoothing of this release against the one before; empty where nothing can be said. */
-  public Optional<SmoothingChange> smoothingOf(String version) {
-    return smoothing.stream().filter(s -> s.candidate().equals(version)).findFirst();
   }
 
   /** The release of this version. */

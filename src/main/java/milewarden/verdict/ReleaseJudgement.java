@@ -32,7 +32,8 @@ public record ReleaseJudgement(
     int excludedPasses,
     int withoutSource,
     Optional<Reliability> reliability,
-    Optional<Waiting> waiting) {
+    Optional<Waiting> waiting)
+    implements Findings.OfRelease {
   public ReleaseJudgement {
     byCondition = List.copyOf(byCondition);
     sessions = List.copyOf(sessions);
@@ -91,8 +92,8 @@ public record ReleaseJudgement(
         .orElseGet(() -> sessions.stream().flatMap(s -> s.resultIds().stream()).sorted().toList());
   }
 
-  /** True where at least one session counts. */
-  public boolean tested() {
-    return pooled.isPresent();
+  @Override
+  public Optional<Instant> waitsUntil() {
+    return waiting.map(Waiting::until);
   }
 }

@@ -9,8 +9,7 @@ import java.util.OptionalInt;
 import milewarden.report.JudgedWords;
 import milewarden.units.PercentRange;
 import milewarden.verdict.Comparison;
-import milewarden.verdict.Look;
-import milewarden.verdict.ModelJudgement;
+import milewarden.verdict.Findings;
 import milewarden.verdict.ReleaseFigures;
 import milewarden.verdict.SmoothingChange;
 import milewarden.verdict.place.DifferenceStrip;
@@ -136,7 +135,7 @@ public record ComparisonAnswer(
   }
 
   /** One of the comparisons of this judgement. */
-  public static ComparisonAnswer of(ModelJudgement judged, Comparison c) {
+  public static ComparisonAnswer of(Findings judged, Findings.OfComparison c) {
     return new ComparisonAnswer(
         judged.model(),
         c.candidate(),
@@ -178,21 +177,29 @@ public record ComparisonAnswer(
         Optional.of(found.stream().map(StripAnswer::of).toList()));
   }
 
-  private static LookAnswer look(Comparison c) {
-    if (c.lastLook().isEmpty())
+  private static LookAnswer look(Findings.OfComparison c) {
+    Optional<Findings.OfLook> deciding = last(c);
+    if (deciding.isEmpty())
       return new LookAnswer(
           OptionalInt.empty(),
           OptionalInt.empty(),
           OptionalDouble.empty(),
           c.nextLookAt(),
           c.lookWaitsUntil());
-    Look last = c.lastLook().get();
+    Findings.OfLook last = deciding.get();
     return new LookAnswer(
         OptionalInt.of(last.number()),
         OptionalInt.of(last.sessions()),
         OptionalDouble.of(last.alpha()),
         c.nextLookAt(),
         c.lookWaitsUntil());
+  }
+
+  private static Optional<Findings.OfLook> last(Findings.OfComparison c) {
+    return c.looks().stream()
+        .filter(l -> !l.beside())
+        .<Findings.OfLook>map(l -> l)
+        .reduce((a, b) -> b);
   }
 
   private static Mean mean(ReleaseFigures f) {

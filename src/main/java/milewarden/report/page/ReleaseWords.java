@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import milewarden.report.Digits;
 import milewarden.verdict.Conformity;
+import milewarden.verdict.Findings;
 import milewarden.verdict.Policy;
 import milewarden.verdict.ReleaseFigures;
 import milewarden.verdict.ReleaseJudgement;
@@ -15,7 +16,7 @@ public final class ReleaseWords {
   private ReleaseWords() {}
 
   /** The mean with its uncertainty and sessions, or the word for what is missing. */
-  public static String mean(ReleaseJudgement r, Digits digits) {
+  public static String mean(Findings.OfRelease r, Digits digits) {
     return r.pooled().map(f -> mean(f, digits)).orElse(Digits.NOT_TESTED);
   }
 
@@ -41,7 +42,7 @@ public final class ReleaseWords {
         + (f.sufficiency() == ReleaseFigures.Sufficiency.PROVISIONAL ? "; provisional" : "");
   }
 
-  public static String nextRun(ReleaseJudgement r, Digits digits) {
+  public static String nextRun(Findings.OfRelease r, Digits digits) {
     if (r.pooled().isEmpty()) return Digits.NOT_TESTED;
     return r.pooled()
         .flatMap(ReleaseFigures::nextRun)
@@ -50,7 +51,7 @@ public final class ReleaseWords {
   }
 
   /** <i>insufficient evidence, n more sessions</i>, or that nothing was run; empty where enough. */
-  public static Optional<String> missing(ReleaseJudgement r, Policy policy, Digits digits) {
+  public static Optional<String> missing(Findings.OfRelease r, Policy policy, Digits digits) {
     if (r.pooled().isEmpty()) return Optional.of(Digits.NOT_TESTED);
     ReleaseFigures f = r.pooled().get();
     int more = policy.insufficientSessions() - f.sessions();
@@ -61,14 +62,14 @@ public final class ReleaseWords {
   }
 
   /** Until when the threshold and the purposes wait for the rest of a session; empty if not. */
-  public static Optional<String> waiting(ReleaseJudgement r, Digits digits) {
-    return r.waiting()
-        .map(w -> "decisions wait for the rest of the session until " + digits.moment(w.until()));
+  public static Optional<String> waiting(Findings.OfRelease r, Digits digits) {
+    return r.waitsUntil()
+        .map(until -> "decisions wait for the rest of the session until " + digits.moment(until));
   }
 
   /** True where there is enough for a decision once what is waited for has come. */
-  public static boolean decidedLater(ReleaseJudgement r) {
-    return r.waiting().isPresent()
+  public static boolean decidedLater(Findings.OfRelease r) {
+    return r.waitsUntil().isPresent()
         && r.pooled()
             .filter(f -> f.sufficiency() != ReleaseFigures.Sufficiency.INSUFFICIENT)
             .isPresent()

@@ -5,10 +5,10 @@ import java.util.Optional;
 import java.util.stream.DoubleStream;
 import milewarden.report.Digits;
 import milewarden.units.PercentRange;
+import milewarden.verdict.Findings;
 import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.Policy;
 import milewarden.verdict.ReleaseFigures;
-import milewarden.verdict.ReleaseJudgement;
 
 /**
  * A mean and its interval drawn small against limits: positions in a box 160 wide and 24 high, zero
@@ -84,7 +84,8 @@ public record Strip(
     return DoubleStream.of(range.low(), range.high());
   }
 
-  public static Optional<Strip> of(ReleaseJudgement r, Policy policy, double scale, Digits digits) {
+  public static Optional<Strip> of(
+      Findings.OfRelease r, Policy policy, double scale, Digits digits) {
     return r.pooled().flatMap(f -> of(f, policy, scale, digits));
   }
 

@@ -1,6 +1,7 @@
 package milewarden.store.judged;
 
 import java.sql.SQLException;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -124,11 +125,12 @@ public final class Judgements {
   }
 
   private static ModelJudgement read(Tx tx, Row r) throws SQLException {
-    long model = r.number("model_id");
-    return tx.judgement(
-        model,
-        r.text("judged_at"),
-        () -> tx.query(TEXT).bind("model", model).map(Row.as(t -> t.text("judgement"))).one());
+    ModelId model = new ModelId(r.number("model_id"));
+    return tx.judgement(model.value(), r.text("judged_at"), () -> text(tx, model));
+  }
+
+  static String text(Tx tx, ModelId model) {
+    return tx.query(TEXT).bind("model", model).map(Row.as(t -> t.text("judgement"))).one();
   }
 
   /** The judgements of all models that have one, by the models' names. */
@@ -138,26 +140,16 @@ public final class Judgements {
     return all;
   }
 
-  /**
-   * The same of those that can be read.
-   *
-   * @param unread is given the others
-   */
-  public static Map<ModelId, ModelJudgement> readable(Tx tx, List<ModelId> unread) {
-    Map<ModelId, ModelJudgement> all = new LinkedHashMap<>();
-    tx.query(ALL)
-        .map(
-            Row.as(
-                r -> {
-                  ModelId model = new ModelId(r.number("model_id"));
-                  try {
-                    return all.put(model, read(tx, r));
-                  } catch (Unreadable e) {
-                    return unread.add(model);
-                  }
-                }))
-        .list();
-    return all;
+  /** The models whose judgement can't be read; one at a time, and none is kept in memory. */
+  public static List<ModelId> unreadable(Tx tx) {
+    List<ModelId> unread = new ArrayList<>();
+    for (ModelId model : tx.query(ALL).map(Row.as(r -> new ModelId(r.number("model_id")))).list())
+      try {
+        Json.read(text(tx, model), ModelJudgement.class);
+      } catch (Unreadable e) {
+        unread.add(model);
+      }
+    return unread;
   }
 
   /**

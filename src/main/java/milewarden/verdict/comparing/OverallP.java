@@ -1,10 +1,11 @@
 package milewarden.verdict.comparing;
 
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.Comparison.Against;
-import milewarden.verdict.Look;
+import milewarden.verdict.Findings;
 import milewarden.verdict.Policy;
 import milewarden.verdict.Policy.LookPlan;
 
@@ -19,7 +20,7 @@ public final class OverallP {
   private OverallP() {}
 
   /** Empty before the first look. */
-  public static OptionalDouble of(Comparison c, Policy policy) {
+  public static OptionalDouble of(Findings.OfComparison c, Policy policy) {
     double least = Double.POSITIVE_INFINITY;
     double shares = 0;
     for (int i = 0; i < policy.looks().size(); i++) {
@@ -27,8 +28,7 @@ public final class OverallP {
       double alpha = c.against() == Against.ANCHOR ? plan.alpha() : plan.alpha() / 2;
       shares += alpha * (1 + 1 / policy.spreadAlpha());
       int number = i + 1;
-      Optional<Look> newest =
-          c.looks().stream().filter(l -> l.number() == number).reduce((a, b) -> b);
+      Optional<? extends Findings.OfLook> newest = newest(c.looks(), number);
       if (newest.isPresent()) least = Math.min(least, least(newest.get(), alpha, policy));
     }
     return Double.isInfinite(least)
@@ -36,7 +36,11 @@ public final class OverallP {
         : OptionalDouble.of(Math.min(1, least * shares));
   }
 
-  private static double least(Look look, double alpha, Policy policy) {
+  private static <L extends Findings.OfLook> Optional<L> newest(List<L> looks, int number) {
+    return looks.stream().filter(l -> l.number() == number).reduce((a, b) -> b);
+  }
+
+  private static double least(Findings.OfLook look, double alpha, Policy policy) {
     AlphaSplit split = AlphaSplit.of(alpha, Math.max(1, look.conditions().size()), policy);
     double least = p(look.estimate()) / split.pooled();
     if (look.conditions().size() > 1)

@@ -5,10 +5,9 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import milewarden.statistics.FalseDiscovery;
-import milewarden.verdict.Comparison;
 import milewarden.verdict.Comparison.Against;
 import milewarden.verdict.Comparison.Outcome;
-import milewarden.verdict.ModelJudgement;
+import milewarden.verdict.Findings;
 import milewarden.verdict.Policy;
 import milewarden.verdict.comparing.OverallP;
 
@@ -25,8 +24,8 @@ public record ManyModels<K>(int tests, Map<K, Boolean> stands) {
   }
 
   /** By Benjamini and Hochberg, at the policy's share. */
-  public static <K> ManyModels<K> of(Map<K, ModelJudgement> models, Policy policy) {
-    Map<K, Comparison> newest = new LinkedHashMap<>();
+  public static <K> ManyModels<K> of(Map<K, ? extends Findings> models, Policy policy) {
+    Map<K, Findings.OfComparison> newest = new LinkedHashMap<>();
     Map<K, Double> p = new LinkedHashMap<>();
     models.forEach(
         (model, judged) ->
@@ -42,7 +41,7 @@ public record ManyModels<K>(int tests, Map<K, Boolean> stands) {
     boolean[] stands = FalseDiscovery.benjaminiHochberg(values, policy.falseDiscovery());
     Map<K, Boolean> called = new LinkedHashMap<>();
     int i = 0;
-    for (Map.Entry<K, Comparison> e : newest.entrySet()) {
+    for (Map.Entry<K, Findings.OfComparison> e : newest.entrySet()) {
       boolean stand = stands[i++];
       Outcome outcome = e.getValue().outcome();
       if (outcome != Outcome.EQUIVALENT && outcome != Outcome.NOT_SETTLED)
@@ -52,8 +51,9 @@ public record ManyModels<K>(int tests, Map<K, Boolean> stands) {
   }
 
   /** The newest release's comparison with the anchor. */
-  private static Optional<Comparison> newest(ModelJudgement judged) {
+  private static Optional<Findings.OfComparison> newest(Findings judged) {
     return judged.comparisons().stream()
+        .<Findings.OfComparison>map(c -> c)
         .filter(c -> c.against() == Against.ANCHOR && !c.looks().isEmpty())
         .reduce((a, b) -> b);
   }

@@ -13,9 +13,9 @@ import milewarden.review.Origins;
 import milewarden.store.Database;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Tx;
-import milewarden.store.judged.Judgements;
+import milewarden.store.judged.JudgedBriefly;
 import milewarden.store.run.Models;
-import milewarden.verdict.Comparison;
+import milewarden.verdict.Findings;
 
 /** Every release held against the others, of one model or of all. */
 final class Comparisons {
@@ -38,11 +38,11 @@ final class Comparisons {
     model.ifPresent(name -> requireModel(tx, name));
     List<ComparisonAnswer> answers = new ArrayList<>();
     List<ModelId> unread = new ArrayList<>();
-    Judgements.readable(tx, unread)
+    JudgedBriefly.readable(tx, unread)
         .forEach(
             (id, judged) -> {
               if (model.isPresent() && !judged.model().equalsIgnoreCase(model.get())) return;
-              for (Comparison c : judged.comparisons()) {
+              for (Findings.OfComparison c : judged.comparisons()) {
                 ComparisonAnswer answer = ComparisonAnswer.of(judged, c);
                 answers.add(strips ? answer.with(Origins.strips(tx, id, c)) : answer);
               }

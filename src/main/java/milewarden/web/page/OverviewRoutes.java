@@ -21,10 +21,10 @@ import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.State;
 import milewarden.store.judged.AaRates;
 import milewarden.store.judged.DueItems;
-import milewarden.store.judged.Judgements;
+import milewarden.store.judged.JudgedBriefly;
 import milewarden.store.run.Courses;
 import milewarden.store.run.Models;
-import milewarden.verdict.ModelJudgement;
+import milewarden.verdict.Findings;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
 
@@ -66,9 +66,9 @@ final class OverviewRoutes implements Routes {
   private OverviewPage page(Tx tx, OverviewOrder order) {
     Map<State, Integer> files = ReceivedFiles.counts(tx);
     int waiting = files.getOrDefault(State.WAITING, 0);
-    Map<Long, ModelJudgement> models = new LinkedHashMap<>();
+    Map<Long, Findings> models = new LinkedHashMap<>();
     List<ModelId> unread = new ArrayList<>();
-    Judgements.readable(tx, unread).forEach((id, judged) -> models.put(id.value(), judged));
+    JudgedBriefly.readable(tx, unread).forEach((id, judged) -> models.put(id.value(), judged));
     if (models.isEmpty() && unread.isEmpty()) {
       int received = files.values().stream().mapToInt(Integer::intValue).sum();
       return OverviewPage.ofBeginning(!Courses.versionsInForce(tx).isEmpty(), received, waiting);

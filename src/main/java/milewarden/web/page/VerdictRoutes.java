@@ -20,9 +20,11 @@ import milewarden.review.Planning;
 import milewarden.review.Reporting;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Tx;
+import milewarden.store.judged.JudgedBriefly;
 import milewarden.store.judged.Judgements;
 import milewarden.store.judged.Verdicts;
 import milewarden.store.run.Models;
+import milewarden.verdict.Findings;
 import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.PublishedVerdict;
 import milewarden.verdict.ReleaseJudgement;
@@ -60,7 +62,7 @@ final class VerdictRoutes implements Routes {
     List<VerdictsPage.ModelVerdicts> models = new ArrayList<>();
     List<VerdictsPage.DraftLink> drafts = new ArrayList<>();
     List<ModelId> unread = new ArrayList<>();
-    Judgements.readable(tx, unread)
+    JudgedBriefly.readable(tx, unread)
         .forEach(
             (id, judged) -> {
               add(models, tx, id, judged.model(), Optional.of(judged));
@@ -100,7 +102,7 @@ final class VerdictRoutes implements Routes {
       Tx tx,
       ModelId id,
       String name,
-      Optional<ModelJudgement> judged) {
+      Optional<? extends Findings> judged) {
     List<ModelPage.VerdictLine> lines = lines(tx, id, judged, desk.digits());
     if (!lines.isEmpty())
       models.add(new VerdictsPage.ModelVerdicts(name, Links.model(id.value()), lines));
@@ -112,7 +114,7 @@ final class VerdictRoutes implements Routes {
 
   /** A model's verdicts, newest first. */
   static List<ModelPage.VerdictLine> lines(
-      Tx tx, ModelId id, Optional<ModelJudgement> judged, Digits digits) {
+      Tx tx, ModelId id, Optional<? extends Findings> judged, Digits digits) {
     List<ModelPage.VerdictLine> lines = new ArrayList<>();
     for (Verdicts.Line v : Verdicts.lines(tx, id))
       lines.add(
@@ -127,11 +129,11 @@ final class VerdictRoutes implements Routes {
     return lines;
   }
 
-  private static VerdictState state(Verdicts.Line v, Optional<ModelJudgement> judged) {
+  private static VerdictState state(Verdicts.Line v, Optional<? extends Findings> judged) {
     return VerdictPage.state(
         v.withdrawn().isPresent(),
         !v.superseded(),
-        judged.flatMap(ModelJudgement::verdict).map(ModelJudgement.VerdictNow::state));
+        judged.flatMap(Findings::verdict).map(ModelJudgement.VerdictNow::state));
   }
 
   private void draft(Context http, String refusal) {

@@ -6,16 +6,16 @@ import java.util.Map;
 import java.util.TreeMap;
 import milewarden.report.Digits;
 import milewarden.verdict.CourseBias;
-import milewarden.verdict.ModelJudgement;
+import milewarden.verdict.Findings;
 
 /** What control units say of courses whose stated length they doubt. */
 public final class CourseDoubts {
   private CourseDoubts() {}
 
   /** One sentence per course that is doubted; each by the judgement that knows most sessions. */
-  public static List<String> of(Collection<ModelJudgement> judged, Digits digits) {
+  public static List<String> of(Collection<? extends Findings> judged, Digits digits) {
     Map<String, CourseBias> fullest = new TreeMap<>();
-    for (ModelJudgement j : judged)
+    for (Findings j : judged)
       for (CourseBias b : j.courses())
         fullest.merge(
             b.course() + "\n" + b.control(), b, (x, y) -> y.sessions() > x.sessions() ? y : x);

@@ -17,6 +17,7 @@ import milewarden.report.page.Strip;
 import milewarden.report.pass.DisplayWords;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.Conformity;
+import milewarden.verdict.Findings;
 import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.Policy;
 import milewarden.verdict.ReleaseJudgement;
@@ -172,9 +173,12 @@ public record ModelPage(
   }
 
   public static Optional<ReleaseJudgement> newestTested(ModelJudgement judged) {
-    return judged.releases().stream()
-        .filter(ReleaseJudgement::tested)
-        .reduce((first, second) -> second);
+    return newestTested(judged.releases());
+  }
+
+  /** The same of releases in order. */
+  public static <R extends Findings.OfRelease> Optional<R> newestTested(List<R> releases) {
+    return releases.stream().filter(Findings.OfRelease::tested).reduce((first, second) -> second);
   }
 
   private static String figureWords(ReleaseJudgement r, Digits digits) {
@@ -246,7 +250,7 @@ public record ModelPage(
         .orElse(basis + left);
   }
 
-  public static List<Purpose> purposes(ReleaseJudgement r) {
+  public static List<Purpose> purposes(Findings.OfRelease r) {
     if (ReleaseWords.decidedLater(r))
       return List.of(
           new Purpose("any purpose", Status.watch("waiting for the rest of the session")));

@@ -6,7 +6,7 @@ import java.util.Locale;
 import milewarden.report.Tone;
 import milewarden.report.page.Option;
 import milewarden.report.page.model.ModelPage;
-import milewarden.verdict.ModelJudgement;
+import milewarden.verdict.Findings;
 
 /**
  * Which models the overview shows, and in which order: what stands in its address.
@@ -28,7 +28,7 @@ public record OverviewOrder(String sort, String find, boolean dueOnly) {
   }
 
   /** A model's row with what it is ordered by. */
-  record Ranked(OverviewPage.ModelRow row, ModelJudgement judged) {}
+  record Ranked(OverviewPage.ModelRow row, Findings judged) {}
 
   List<OverviewPage.ModelRow> of(List<Ranked> rows) {
     String wanted = find.toLowerCase(Locale.ROOT);
@@ -49,15 +49,15 @@ public record OverviewOrder(String sort, String find, boolean dueOnly) {
     };
   }
 
-  private static double error(ModelJudgement judged) {
-    return ModelPage.newestTested(judged)
+  private static double error(Findings judged) {
+    return ModelPage.newestTested(judged.releases())
         .flatMap(r -> r.pooled())
         .map(f -> Math.abs(f.meanPercent()))
         .orElse(-1.0);
   }
 
-  private static double spread(ModelJudgement judged) {
-    return ModelPage.newestTested(judged)
+  private static double spread(Findings judged) {
+    return ModelPage.newestTested(judged.releases())
         .flatMap(r -> r.pooled())
         .map(f -> f.sdPercent().orElse(-1))
         .orElse(-1.0);

@@ -14,7 +14,7 @@ import milewarden.report.page.Strip;
 import milewarden.report.page.course.CourseDoubts;
 import milewarden.report.page.model.ModelPage;
 import milewarden.verdict.DueItem;
-import milewarden.verdict.ModelJudgement;
+import milewarden.verdict.Findings;
 import milewarden.verdict.Policy;
 import milewarden.verdict.judging.ManyModels;
 
@@ -109,7 +109,7 @@ public record OverviewPage(
    * @param order which models, and in which order
    */
   public static OverviewPage of(
-      Map<Long, ModelJudgement> models,
+      Map<Long, ? extends Findings> models,
       Set<Long> controls,
       List<DueItem> items,
       List<DueEntry> due,
@@ -121,7 +121,7 @@ public record OverviewPage(
     double scale =
         Strip.scaleOf(
             models.values().stream()
-                .flatMap(j -> ModelPage.newestTested(j).stream())
+                .flatMap(j -> ModelPage.newestTested(j.releases()).stream())
                 .flatMap(r -> r.pooled().stream())
                 .toList());
     ManyModels<Long> together = ManyModels.of(models, policy);

@@ -12,10 +12,9 @@ import milewarden.report.page.ReleaseWords;
 import milewarden.report.page.Strip;
 import milewarden.report.page.model.ModelPage;
 import milewarden.verdict.DueItem;
-import milewarden.verdict.ModelJudgement;
+import milewarden.verdict.Findings;
 import milewarden.verdict.Policy;
 import milewarden.verdict.ReleaseFigures;
-import milewarden.verdict.ReleaseJudgement;
 import milewarden.verdict.judging.ManyModels;
 
 /** A model on one line of the overview. */
@@ -29,14 +28,14 @@ final class OverviewRow {
 
   static OverviewPage.ModelRow of(
       long id,
-      ModelJudgement judged,
+      Findings judged,
       List<DueItem> due,
       ManyModels<Long> together,
       Policy policy,
       double scale,
       Digits digits) {
-    Optional<ReleaseJudgement> newest = ModelPage.newestTested(judged);
-    List<ReleaseJudgement> releases = judged.releases();
+    Optional<? extends Findings.OfRelease> newest = ModelPage.newestTested(judged.releases());
+    List<? extends Findings.OfRelease> releases = judged.releases();
     String last = newestVersion(judged);
     String measured = newest.map(r -> r.release().version()).orElse("");
     return new OverviewPage.ModelRow(
@@ -55,7 +54,7 @@ final class OverviewRow {
                     ReleaseWords.missing(r, policy, digits)
                         .or(() -> ReleaseWords.waiting(r, digits)))
             .orElse(""),
-        newest.map(ModelPage::purposes).orElse(List.of()),
+        newest.map(r -> ModelPage.purposes(r)).orElse(List.of()),
         trend(releases),
         trendWords(releases, digits),
         pressing(judged.model(), due),
@@ -70,7 +69,7 @@ final class OverviewRow {
   }
 
   /** A control is no candidate: nothing is judged of it, and nothing is due. */
-  static OverviewPage.ModelRow ofControl(long id, ModelJudgement judged) {
+  static OverviewPage.ModelRow ofControl(long id, Findings judged) {
     return new OverviewPage.ModelRow(
         judged.model(),
         Links.model(id),
@@ -87,8 +86,8 @@ final class OverviewRow {
         "");
   }
 
-  private static String newestVersion(ModelJudgement judged) {
-    List<ReleaseJudgement> releases = judged.releases();
+  private static String newestVersion(Findings judged) {
+    List<? extends Findings.OfRelease> releases = judged.releases();
     return releases.isEmpty() ? "" : releases.get(releases.size() - 1).release().version();
   }
 
@@ -99,14 +98,14 @@ final class OverviewRow {
     return new Status(JudgedWords.of(its.get(0).kind()), first.tone());
   }
 
-  private static List<Double> means(List<ReleaseJudgement> releases) {
+  private static List<Double> means(List<? extends Findings.OfRelease> releases) {
     List<Double> means = new ArrayList<>();
-    for (ReleaseJudgement r : releases)
+    for (Findings.OfRelease r : releases)
       r.pooled().map(ReleaseFigures::meanPercent).ifPresent(means::add);
     return means;
   }
 
-  private static String trend(List<ReleaseJudgement> releases) {
+  private static String trend(List<? extends Findings.OfRelease> releases) {
     List<Double> means = means(releases);
     if (means.size() < 2) return "";
     double most = Math.max(0.5, means.stream().mapToDouble(Math::abs).max().orElse(1));
@@ -119,7 +118,7 @@ final class OverviewRow {
     return points.toString().strip();
   }
 
-  private static String trendWords(List<ReleaseJudgement> releases, Digits digits) {
+  private static String trendWords(List<? extends Findings.OfRelease> releases, Digits digits) {
     List<String> words = means(releases).stream().map(digits::percent).toList();
     return words.isEmpty()
         ? Digits.NOT_TESTED

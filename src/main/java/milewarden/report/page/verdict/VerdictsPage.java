@@ -8,7 +8,7 @@ import milewarden.report.Status;
 import milewarden.report.page.Links;
 import milewarden.report.page.PageLink;
 import milewarden.report.page.model.ModelPage;
-import milewarden.verdict.ModelJudgement;
+import milewarden.verdict.Findings;
 
 /**
  * What have I told people?
@@ -84,8 +84,8 @@ public record VerdictsPage(
   }
 
   /** The newest tested release of a model: a verdict can be written on it. */
-  public static Optional<DraftLink> draft(long modelId, ModelJudgement judged) {
-    return ModelPage.newestTested(judged)
+  public static Optional<DraftLink> draft(long modelId, Findings judged) {
+    return ModelPage.newestTested(judged.releases())
         .map(r -> r.release().version())
         .map(
             v -> new DraftLink(judged.model() + ", firmware " + v, Links.verdictDraft(modelId, v)));
