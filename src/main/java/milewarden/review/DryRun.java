@@ -16,8 +16,8 @@ import milewarden.course.ReferenceCourse;
 import milewarden.store.Database;
 import milewarden.store.Id.RunId;
 import milewarden.store.Tx;
-import milewarden.store.judged.DueItems;
 import milewarden.store.judged.Judgements;
+import milewarden.store.judged.Settling;
 import milewarden.store.run.EvidenceRows;
 import milewarden.store.run.EvidenceRows.Placed;
 import milewarden.store.run.Models;
@@ -180,7 +180,7 @@ public final class DryRun {
       models++;
       Moves m = Moves.between(pair.get().before(), pair.get().after(), policy.figureStepPercent());
       messages +=
-          (int) m.raised().stream().filter(d -> !DueItems.wasTold(tx, model.id(), d.key())).count();
+          (int) m.raised().stream().filter(d -> !Settling.wasTold(tx, model.id(), d.key())).count();
       if (!m.none()) moves.add(m);
     }
     return new Forecast(moves, models, runs, lost, messages);

@@ -18,6 +18,7 @@ import milewarden.store.Tx;
 import milewarden.store.judged.DueItems;
 import milewarden.store.judged.Judgements;
 import milewarden.store.judged.Marks;
+import milewarden.store.judged.Settling;
 import milewarden.store.run.Models;
 import milewarden.verdict.ModelHistory;
 import milewarden.verdict.ModelJudgement;
@@ -140,7 +141,7 @@ public final class Review {
     // Another station took the model over: it judges what is in the store by then.
     if (!Marks.isHeld(tx, mark)) return false;
     Judgements.put(tx, mark.model(), judgement);
-    DueItems.settle(tx, mark.model(), judgement.due(), mark.quiet());
+    Settling.settle(tx, mark.model(), judgement.due(), mark.quiet());
     Marks.done(tx, mark);
     return telling.tell(tx);
   }

@@ -31,6 +31,7 @@ import milewarden.store.Database;
 import milewarden.store.Id.ModelId;
 import milewarden.store.StoreSettings;
 import milewarden.store.judged.DueItems;
+import milewarden.store.judged.Settling;
 import milewarden.store.people.ApiTokens;
 import milewarden.store.people.People;
 import milewarden.store.people.Staff;
@@ -137,7 +138,7 @@ final class DoorTest {
     database.change(
         tx -> {
           ModelId model = Models.unit(tx, "fell-2-a", "Fell 2").model();
-          DueItems.settle(tx, model, List.of(Judged.untested()), false);
+          Settling.settle(tx, model, List.of(Judged.untested()), false);
         });
     return database.read(tx -> DueItems.open(tx)).get(0).id().value();
   }

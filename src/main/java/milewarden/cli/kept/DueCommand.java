@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.concurrent.Callable;
 import milewarden.cli.Exit;
 import milewarden.cli.Places;
+import milewarden.report.AdviceWords;
 import milewarden.report.DamageWords;
 import milewarden.report.Digits;
 import milewarden.report.DueWords;
@@ -63,7 +64,7 @@ public final class DueCommand implements Callable<Integer> {
     for (DueItems.Due due : open) {
       out.println(DueWords.sentence(due.item(), digits).replace('\u00a0', ' '));
       List<String> advice =
-          due.whole() ? DueWords.advice(due.item(), digits) : List.of(DamageWords.due(true));
+          due.whole() ? AdviceWords.of(due.item(), digits) : List.of(DamageWords.due(true));
       for (String each : advice) out.println("  - " + each.replace('\u00a0', ' '));
       out.println("  since " + digits.date(due.raisedAt()));
     }

@@ -2,6 +2,7 @@ package milewarden.report.answer;
 
 import java.time.Instant;
 import java.util.List;
+import milewarden.report.AdviceWords;
 import milewarden.report.DamageWords;
 import milewarden.report.Digits;
 import milewarden.report.DueWords;
@@ -44,7 +45,7 @@ public record DueAnswer(
         item.model(),
         item.firmware(),
         plain(DueWords.sentence(item, digits)),
-        whole ? plain(String.join(" ", DueWords.advice(item, digits))) : DamageWords.due(true),
+        whole ? plain(String.join(" ", AdviceWords.of(item, digits))) : DamageWords.due(true),
         item.evidence().stream().map(String::valueOf).toList(),
         raisedAt);
   }

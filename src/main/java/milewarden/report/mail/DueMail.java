@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import milewarden.report.AdviceWords;
 import milewarden.report.Digits;
 import milewarden.report.DueWords;
 import milewarden.verdict.Comparison;
@@ -156,7 +157,7 @@ public final class DueMail {
                     limitOf(item.firmware(), judgement)
                         .or(() -> other.flatMap(f -> limitOf(f, judgement)))
                         .orElse(Double.NaN));
-    return new Part(DueWords.sentence(item, digits), lines, limit, DueWords.advice(item, digits));
+    return new Part(DueWords.sentence(item, digits), lines, limit, AdviceWords.of(item, digits));
   }
 
   private static Optional<Double> limitOf(String firmware, ModelJudgement judgement) {

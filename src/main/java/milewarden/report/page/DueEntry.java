@@ -1,6 +1,7 @@
 package milewarden.report.page;
 
 import java.util.List;
+import milewarden.report.AdviceWords;
 import milewarden.report.DamageWords;
 import milewarden.report.Digits;
 import milewarden.report.DueWords;
@@ -47,7 +48,7 @@ public record DueEntry(
         Words.capital(DueWords.title(item, digits)),
         modelLink,
         DueWords.sentence(item, digits),
-        String.join(" ", DueWords.advice(item, digits)),
+        String.join(" ", AdviceWords.of(item, digits)),
         since,
         item.evidence().stream()
             .limit(MOST_EVIDENCE)

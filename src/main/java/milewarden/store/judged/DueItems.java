@@ -1,14 +1,10 @@
 package milewarden.store.judged;
 
 import java.time.Instant;
-import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.stream.Collectors;
 import milewarden.store.Codes;
 import milewarden.store.Id.DueId;
 import milewarden.store.Id.ModelId;
@@ -47,35 +43,17 @@ public final class DueItems {
   private static final String OPEN = COLUMNS + " where closed_at is null order by id";
   private static final String OPEN_OF_MODEL =
       COLUMNS + " where model_id = :model and closed_at is null order by id";
-  private static final String LASTING =
-      COLUMNS
-          + """
-           where model_id = :model and (closed_at is null or gone_at is null)
-           order by id
-      """;
   private static final String OF_MODEL = COLUMNS + " where model_id = :model order by id desc";
   private static final String PAGE_CLOSED =
       COLUMNS + " where closed_at is not null order by closed_at desc, id desc limit :limit";
   private static final String BY_ID = COLUMNS + " where id = :id";
   private static final String UNTOLD =
       COLUMNS + " where closed_at is null and told_at is null order by id";
-  private static final String RAISE =
-      """
-      insert into due_item (model_id, cause_key, kind, severity, cause, firmware, item, raised_at,
-                            told_at)
-      values (:model, :key, :kind, :severity, :cause, :firmware, :item, :now, :told)
-      returning id""";
-  private static final String RENEW =
-      """
-      update due_item set kind = :kind, severity = :severity, item = :item where id = :id""";
   private static final String CLOSE =
       """
       update due_item
          set closed_at = :now, closed_by = :by, closed_words = :words, gone_at = :gone
        where id = :id and closed_at is null""";
-  private static final String GONE =
-      """
-      update due_item set gone_at = :now where id = :id and gone_at is null""";
   private static final String TOLD =
       """
       update due_item set told_at = :now where id = :id and told_at is null""";
@@ -83,10 +61,6 @@ public final class DueItems {
       """
       select id from due_item
        where model_id = :model and closed_at is not null and gone_at is null""";
-  private static final String WAS_TOLD =
-      """
-      select exists (select 1 from due_item
-                      where model_id = :model and cause_key = :key and told_at is not null) as told""";
   private static final String EVENT =
       """
       insert into due_event (due_item_id, at, what, by_whom, words)
@@ -96,7 +70,7 @@ public final class DueItems {
       select at, what, by_whom, words from due_event where due_item_id = :due order by id""";
 
   // Who acts where no tester did; shown as a word by the pages.
-  private static final String JUDGE = "judge";
+  static final String JUDGE = "judge";
 
   private DueItems() {}
 
@@ -140,14 +114,6 @@ public final class DueItems {
 
   /** One line of an item's history. */
   public record Event(Instant at, What what, String by, String words) {}
-
-  /** What a judgement changed. */
-  public record Changes(List<DueId> raised, List<DueId> closed) {
-    public Changes {
-      raised = List.copyOf(raised);
-      closed = List.copyOf(closed);
-    }
-  }
 
   /** Everything open, most pressing first, older before newer. */
   public static List<Due> open(Tx tx) {
@@ -201,83 +167,6 @@ public final class DueItems {
   }
 
   /**
-   * Brings a model's items to what a judgement found: new causes are raised, lasting ones take the
-   * new numbers, and items whose cause is gone close.
-   *
-   * @param quiet true where nothing was run: of a cause that was told before, nobody is told again
-   */
-  public static Changes settle(Tx tx, ModelId model, List<DueItem> found, boolean quiet) {
-    Map<String, Lasting> lasting = lasting(tx, model);
-    Set<String> keys = found.stream().map(DueItem::key).collect(Collectors.toSet());
-    List<DueId> raised = new ArrayList<>();
-    List<DueId> closed = new ArrayList<>();
-    lasting.forEach(
-        (key, item) -> {
-          if (keys.contains(key)) return;
-          if (item.open()) {
-            close(tx, item.id(), JUDGE, "", true);
-            closed.add(item.id());
-          } else {
-            tx.update(GONE).bind("id", item.id()).bind("now", tx.now()).execute();
-            event(tx, item.id(), What.CAUSE_GONE, JUDGE, "");
-          }
-        });
-    for (DueItem item : found) {
-      Lasting known = lasting.get(item.key());
-      if (known == null)
-        raised.add(raise(tx, model, item, quiet && wasTold(tx, model, item.key())));
-      else if (known.open()) renew(tx, known.id(), item);
-    }
-    return new Changes(raised, closed);
-  }
-
-  /** An item whose cause lasts: open, or closed by the tester. */
-  private record Lasting(DueId id, boolean open) {}
-
-  private static Map<String, Lasting> lasting(Tx tx, ModelId model) {
-    Map<String, Lasting> lasting = new HashMap<>();
-    for (Due due : tx.query(LASTING).bind("model", model).map(Row.as(DueItems::read)).list())
-      lasting.put(due.item().key(), new Lasting(due.id(), due.closed().isEmpty()));
-    return lasting;
-  }
-
-  /** True where a message told of this cause once, whether or not it is open now. */
-  public static boolean wasTold(Tx tx, ModelId model, String key) {
-    return tx.query(WAS_TOLD)
-        .bind("model", model)
-        .bind("key", key)
-        .map(Row.as(r -> r.flag("told")))
-        .one();
-  }
-
-  private static DueId raise(Tx tx, ModelId model, DueItem item, boolean quiet) {
-    DueId id =
-        tx.inserting(RAISE)
-            .bind("model", model)
-            .bind("key", item.key())
-            .bind("kind", item.kind())
-            .bind("severity", item.severity())
-            .bind("cause", item.cause())
-            .bind("firmware", item.firmware())
-            .bind("item", Json.write(item))
-            .bind("now", tx.now())
-            .bind("told", quiet ? Optional.of(tx.now()) : Optional.empty())
-            .map(Row.as(r -> new DueId(r.number("id"))))
-            .one();
-    event(tx, id, What.RAISED, JUDGE, "");
-    return id;
-  }
-
-  private static void renew(Tx tx, DueId id, DueItem item) {
-    tx.update(RENEW)
-        .bind("id", id)
-        .bind("kind", item.kind())
-        .bind("severity", item.severity())
-        .bind("item", Json.write(item))
-        .execute();
-  }
-
-  /**
    * The tester closes an item with a word.
    *
    * @return false where it was closed already
@@ -286,7 +175,7 @@ public final class DueItems {
     return close(tx, id, by, words, false);
   }
 
-  private static boolean close(Tx tx, DueId id, String by, String words, boolean gone) {
+  static boolean close(Tx tx, DueId id, String by, String words, boolean gone) {
     int closed =
         tx.update(CLOSE)
             .bind("id", id)
@@ -340,7 +229,7 @@ public final class DueItems {
     return true;
   }
 
-  private static void event(Tx tx, DueId id, What what, String by, String words) {
+  static void event(Tx tx, DueId id, What what, String by, String words) {
     tx.update(EVENT)
         .bind("due", id)
         .bind("now", tx.now())

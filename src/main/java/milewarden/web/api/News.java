@@ -11,6 +11,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
+import milewarden.report.AdviceWords;
 import milewarden.report.Digits;
 import milewarden.report.DueWords;
 import milewarden.report.Words;
@@ -132,7 +133,7 @@ final class News {
     return plain(
         DueWords.sentence(d.item(), digits)
             + "\n"
-            + String.join(" ", DueWords.advice(d.item(), digits)));
+            + String.join(" ", AdviceWords.of(d.item(), digits)));
   }
 
   private static String plain(String text) {

@@ -22,8 +22,8 @@ import milewarden.report.Digits;
 import milewarden.report.Judged;
 import milewarden.store.Database;
 import milewarden.store.TestStores;
-import milewarden.store.judged.DueItems;
 import milewarden.store.judged.Judgements;
+import milewarden.store.judged.Settling;
 import milewarden.store.run.Models;
 import milewarden.units.UnitChoice;
 import milewarden.verdict.Policy;
@@ -70,7 +70,7 @@ final class StoreCommandsTest {
           tx -> {
             Models.Unit unit = Models.unit(tx, "fell-2-a", "Fell 2");
             Judgements.put(tx, unit.model(), Judged.model());
-            DueItems.settle(tx, unit.model(), List.of(Judged.worse(), Judged.untested()), false);
+            Settling.settle(tx, unit.model(), List.of(Judged.worse(), Judged.untested()), false);
           });
     }
   }

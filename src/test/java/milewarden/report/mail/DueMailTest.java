@@ -15,6 +15,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import javax.imageio.ImageIO;
+import milewarden.report.AdviceWords;
 import milewarden.report.Digits;
 import milewarden.report.DueWords;
 import milewarden.report.Judged;
@@ -128,7 +129,7 @@ final class DueMailTest {
   @Test
   void aRunFarOffAsksForItselfAlone() {
     DueItem item = Judged.of(DueItem.Cause.SUSPECT_RUN, Judged.facts(Optional.empty()));
-    assertThat(DueWords.advice(item, digits))
+    assertThat(AdviceWords.of(item, digits))
         .first(as(STRING))
         .startsWith("Repeat the run")
         .endsWith("It counts among the sessions that the release still needs.")
@@ -148,7 +149,7 @@ final class DueMailTest {
             .doesNotContain("  ")
             .doesNotContain("Optional")
             .doesNotContain(" .");
-        assertThat(DueWords.advice(item, digits)).as(cause.name()).isNotEmpty();
+        assertThat(AdviceWords.of(item, digits)).as(cause.name()).isNotEmpty();
       }
     }
   }

@@ -30,6 +30,7 @@ import milewarden.store.Id.ModelId;
 import milewarden.store.TestStores;
 import milewarden.store.judged.DueItems;
 import milewarden.store.judged.Judgements;
+import milewarden.store.judged.Settling;
 import milewarden.store.run.Models;
 import milewarden.store.told.Outbox;
 import milewarden.store.told.Recipients;
@@ -88,7 +89,7 @@ final class TellingTest {
   }
 
   private void due(DueItem... items) {
-    database.change(tx -> DueItems.settle(tx, model, List.of(items), false));
+    database.change(tx -> Settling.settle(tx, model, List.of(items), false));
   }
 
   private static DueItem wrongInPublic() {

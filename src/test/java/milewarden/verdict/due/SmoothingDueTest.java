@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.stream.IntStream;
+import milewarden.report.AdviceWords;
 import milewarden.report.Digits;
 import milewarden.report.DueWords;
 import milewarden.units.UnitChoice;
@@ -79,11 +80,11 @@ final class SmoothingDueTest {
             "Firmware 1.1 of Alder smooths its positions more than firmware 1.0: in bends a lag of ")
         .contains(" (a change of +2.0 s, 95 %: +")
         .endsWith("on 12 against 8 sessions); the distance has not changed.");
-    assertThat(DueWords.advice(due, digits))
+    assertThat(AdviceWords.of(due, digits))
         .first()
         .asString()
         .startsWith("Look at its tracks in bends");
-    assertThat(String.join(" ", DueWords.advice(due, digits))).contains("tighter bends");
+    assertThat(String.join(" ", AdviceWords.of(due, digits))).contains("tighter bends");
   }
 
   @Test

@@ -53,9 +53,9 @@ import milewarden.store.file.Contents;
 import milewarden.store.file.FileQueue;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.Tags;
-import milewarden.store.judged.DueItems;
 import milewarden.store.judged.Judgements;
 import milewarden.store.judged.Marks;
+import milewarden.store.judged.Settling;
 import milewarden.store.run.Courses;
 import milewarden.store.run.Firmware;
 import milewarden.store.run.Models;
@@ -161,7 +161,7 @@ final class ApiTest {
                   LocalDate.of(2026, 9, 3));
           for (int i = 0; i < 3; i++) run(tx, course, unit, firmware, session, i);
           Judgements.put(tx, unit.model(), Judged.model());
-          DueItems.settle(tx, unit.model(), List.of(Judged.worse(), Judged.untested()), false);
+          Settling.settle(tx, unit.model(), List.of(Judged.worse(), Judged.untested()), false);
           Outbox.queue(tx, "m1@milewarden", Optional.empty(), "worse", "t", "h", Optional.empty());
         });
   }

@@ -42,6 +42,7 @@ import milewarden.store.Id.ModelId;
 import milewarden.store.TestStores;
 import milewarden.store.judged.DueItems;
 import milewarden.store.judged.Judgements;
+import milewarden.store.judged.Settling;
 import milewarden.store.judged.Verdicts;
 import milewarden.store.run.Models;
 import milewarden.store.told.Outbox;
@@ -116,7 +117,7 @@ final class NewsTest {
   private void fill() {
     database.change(
         tx -> {
-          DueItems.settle(
+          Settling.settle(
               tx, model, List.of(named(Judged.worse()), named(Judged.untested())), false);
           List<DueItems.Due> open = DueItems.open(tx);
           Outbox.queue(

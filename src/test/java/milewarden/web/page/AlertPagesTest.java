@@ -40,6 +40,7 @@ import milewarden.store.Database;
 import milewarden.store.TestStores;
 import milewarden.store.judged.DueItems;
 import milewarden.store.judged.Judgements;
+import milewarden.store.judged.Settling;
 import milewarden.store.run.Models;
 import milewarden.store.told.Outbox;
 import milewarden.store.told.Recipients;
@@ -82,7 +83,7 @@ final class AlertPagesTest {
         tx -> {
           var model = Models.unit(tx, "fell-2-a", "Fell 2").model();
           Judgements.put(tx, model, Judged.model());
-          DueItems.settle(tx, model, List.of(Judged.worse(), Judged.untested()), false);
+          Settling.settle(tx, model, List.of(Judged.worse(), Judged.untested()), false);
           for (DueItems.Due d : DueItems.open(tx)) DueItems.told(tx, d.id(), "m1@x");
         });
   }
