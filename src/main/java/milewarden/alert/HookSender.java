@@ -16,6 +16,7 @@ import java.util.concurrent.TimeoutException;
 import java.util.function.BooleanSupplier;
 import milewarden.store.Database;
 import milewarden.store.told.Outbox;
+import milewarden.store.told.Sending;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -65,7 +66,7 @@ public final class HookSender {
     while (!stopping.getAsBoolean()) {
       Claimed claimed =
           database.write(
-              tx -> new Claimed(Outbox.claim(tx, Outbox.Channel.HOOK, BATCH, LEASE), tx.now()));
+              tx -> new Claimed(Sending.claim(tx, Outbox.Channel.HOOK, BATCH, LEASE), tx.now()));
       if (claimed.rows().isEmpty()) return sent;
       for (Outbox.Message row : claimed.rows())
         if (!stopping.getAsBoolean() && post(row, claimed.at())) sent++;
@@ -81,7 +82,7 @@ public final class HookSender {
       int status =
           answer.get(settings.timeout().toMillis() * 2, TimeUnit.MILLISECONDS).statusCode();
       if (status / 100 == 2) {
-        database.change(tx -> Outbox.sent(tx, row.id(), "HTTP " + status));
+        database.change(tx -> Sending.sent(tx, row.id(), "HTTP " + status));
         LOG.info("message {} is posted: HTTP {}", row.messageId(), status);
         return true;
       }

@@ -11,6 +11,7 @@ import java.util.Properties;
 import java.util.function.BooleanSupplier;
 import milewarden.store.Database;
 import milewarden.store.told.Outbox;
+import milewarden.store.told.Sending;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -53,7 +54,7 @@ public final class MailSender {
     int sent = 0;
     while (!stopping.getAsBoolean()) {
       List<Outbox.Message> rows =
-          database.write(tx -> Outbox.claim(tx, Outbox.Channel.MAIL, BATCH, LEASE));
+          database.write(tx -> Sending.claim(tx, Outbox.Channel.MAIL, BATCH, LEASE));
       if (rows.isEmpty()) return sent;
       sent +=
           settings.server().map(server -> send(rows, server, stopping)).orElseGet(() -> keep(rows));
@@ -90,7 +91,7 @@ public final class MailSender {
   private boolean send(Post post, Outbox.Message row) {
     try {
       String answer = post.send(letter(post.session(), row));
-      database.change(tx -> Outbox.sent(tx, row.id(), answer));
+      database.change(tx -> Sending.sent(tx, row.id(), answer));
       LOG.info("message {} is sent: {}", row.messageId(), answer);
       return true;
     } catch (MessagingException e) {
@@ -105,7 +106,7 @@ public final class MailSender {
     for (Outbox.Message row : rows) {
       try {
         Path file = folder.write(letter(session, row), row);
-        database.change(tx -> Outbox.sent(tx, row.id(), "written to " + file.getFileName()));
+        database.change(tx -> Sending.sent(tx, row.id(), "written to " + file.getFileName()));
         kept++;
       } catch (IOException | MessagingException e) {
         retrying.failed(row, answer(e), false);

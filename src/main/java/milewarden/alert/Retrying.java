@@ -3,6 +3,7 @@ package milewarden.alert;
 import java.time.Duration;
 import milewarden.store.Database;
 import milewarden.store.told.Outbox;
+import milewarden.store.told.Sending;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -40,9 +41,9 @@ final class Retrying {
                       .filter(m -> m.state() == Outbox.State.QUEUED)
                       .filter(m -> m.attempts() == row.attempts())
                       .isPresent();
-              if (queued && last) Outbox.failed(tx, row.id(), answer);
+              if (queued && last) Sending.failed(tx, row.id(), answer);
               else if (queued)
-                Outbox.retry(tx, row.id(), tx.now().plus(pause(row.attempts())), answer);
+                Sending.retry(tx, row.id(), tx.now().plus(pause(row.attempts())), answer);
               return queued;
             });
     if (changed && last)

@@ -12,7 +12,7 @@ import milewarden.store.Tx;
 import milewarden.store.file.Batches;
 import milewarden.store.file.FileQueue;
 import milewarden.store.judged.Marks;
-import milewarden.store.told.Outbox;
+import milewarden.store.told.Sending;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -63,7 +63,7 @@ final class StoreOpening {
   private static void releaseClaims(Tx tx) {
     FileQueue.releaseClaims(tx);
     Marks.releaseClaims(tx);
-    Outbox.releaseClaims(tx);
+    Sending.releaseClaims(tx);
     Batches.adopt(tx);
   }
 }

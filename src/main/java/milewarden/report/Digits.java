@@ -61,12 +61,12 @@ public final class Digits {
     this.dates = DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM).withLocale(locale);
   }
 
-  /** Digits for readers of these units, this locale's numerals and dates, and this time zone. */
   /** The zone of local times and dates. */
   public ZoneId zone() {
     return zone;
   }
 
+  /** Digits for readers of these units, this locale's numerals and dates, and this time zone. */
   public static Digits of(UnitChoice units, Locale locale, ZoneId zone) {
     return new Digits(units, locale, zone, false);
   }

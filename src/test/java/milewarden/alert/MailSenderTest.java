@@ -23,6 +23,7 @@ import java.util.stream.Stream;
 import milewarden.store.Database;
 import milewarden.store.StoreSettings;
 import milewarden.store.told.Outbox;
+import milewarden.store.told.Sending;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -246,7 +247,7 @@ final class MailSenderTest {
       }
       assertThat(sender.sendDue()).isZero();
       tries++;
-      now = database.read(tx -> Outbox.nextTry(tx)).orElseThrow();
+      now = database.read(tx -> Sending.nextTry(tx)).orElseThrow();
     }
     // Hourly in the end, by each of five messages: neither given up nor hammered.
     assertThat(tries).isBetween(24, 5 * 40);

@@ -31,6 +31,7 @@ import milewarden.store.Tx;
 import milewarden.store.file.Batches;
 import milewarden.store.file.FileQueue;
 import milewarden.store.file.ReceivedFiles;
+import milewarden.store.judged.DueHistory;
 import milewarden.store.judged.DueItems;
 import milewarden.store.judged.Judgements;
 import milewarden.store.judged.Marks;
@@ -286,10 +287,10 @@ final class ReviewTest {
     assertThat(due()).allSatisfy(d -> assertThat(d.toldAt()).isPresent());
     assertThat(review.tell()).isFalse();
     assertThat(messages()).hasSize(1);
-    List<DueItems.Event> history = database.read(tx -> DueItems.history(tx, due().get(0).id()));
+    List<DueHistory.Event> history = database.read(tx -> DueHistory.history(tx, due().get(0).id()));
     assertThat(history)
-        .extracting(DueItems.Event::what)
-        .containsExactly(DueItems.What.RAISED, DueItems.What.TOLD);
+        .extracting(DueHistory.Event::what)
+        .containsExactly(DueHistory.What.RAISED, DueHistory.What.TOLD);
     assertThat(history.get(1).words()).isEqualTo(message.messageId());
   }
 

@@ -61,14 +61,6 @@ public final class DueItems {
       """
       select id from due_item
        where model_id = :model and closed_at is not null and gone_at is null""";
-  private static final String EVENT =
-      """
-      insert into due_event (due_item_id, at, what, by_whom, words)
-      values (:due, :now, :what, :by, :words)""";
-  private static final String EVENTS =
-      """
-      select at, what, by_whom, words from due_event where due_item_id = :due order by id""";
-
   // Who acts where no tester did; shown as a word by the pages.
   static final String JUDGE = "judge";
 
@@ -99,21 +91,6 @@ public final class DueItems {
 
   /** Who has acknowledged an item, last. */
   public record Seen(Instant at, String by) {}
-
-  /** What happened to an item. */
-  public enum What {
-    RAISED,
-    TOLD,
-    CLOSED,
-    CAUSE_GONE,
-    ACKNOWLEDGED,
-    SNOOZED,
-    /** Told again after it was put off. */
-    REMINDED
-  }
-
-  /** One line of an item's history. */
-  public record Event(Instant at, What what, String by, String words) {}
 
   /** Everything open, most pressing first, older before newer. */
   public static List<Due> open(Tx tx) {
@@ -152,20 +129,6 @@ public final class DueItems {
     return sorted(tx.query(UNTOLD).map(Row.as(DueItems::read)).list());
   }
 
-  public static List<Event> history(Tx tx, DueId id) {
-    return tx.query(EVENTS)
-        .bind("due", id)
-        .map(
-            Row.as(
-                r ->
-                    new Event(
-                        r.instant("at"),
-                        r.choice("what", What.class),
-                        r.text("by_whom"),
-                        r.text("words"))))
-        .list();
-  }
-
   /**
    * The tester closes an item with a word.
    *
@@ -185,14 +148,14 @@ public final class DueItems {
             .bind("gone", gone ? Optional.of(tx.now()) : Optional.empty())
             .execute();
     if (closed == 0) return false;
-    event(tx, id, What.CLOSED, by, words);
+    DueHistory.event(tx, id, DueHistory.What.CLOSED, by, words);
     return true;
   }
 
   /** A message about the item was queued in this transaction, under this Message-ID. */
   public static void told(Tx tx, DueId id, String messageId) {
     if (tx.update(TOLD).bind("id", id).bind("now", tx.now()).execute() > 0)
-      event(tx, id, What.TOLD, JUDGE, messageId);
+      DueHistory.event(tx, id, DueHistory.What.TOLD, JUDGE, messageId);
   }
 
   /** Open items that were put off until now or earlier, most pressing first. */
@@ -203,7 +166,7 @@ public final class DueItems {
   /** A message told of the item again; it is no longer put off. */
   public static void reminded(Tx tx, DueId id, String messageId) {
     tx.update(WAKE).bind("id", id).execute();
-    event(tx, id, What.REMINDED, JUDGE, messageId);
+    DueHistory.event(tx, id, DueHistory.What.REMINDED, JUDGE, messageId);
   }
 
   /**
@@ -214,7 +177,7 @@ public final class DueItems {
   public static boolean acknowledge(Tx tx, DueId id, String by, String words) {
     if (tx.update(ACKNOWLEDGE).bind("id", id).bind("now", tx.now()).bind("by", by).execute() == 0)
       return false;
-    event(tx, id, What.ACKNOWLEDGED, by, words);
+    DueHistory.event(tx, id, DueHistory.What.ACKNOWLEDGED, by, words);
     return true;
   }
 
@@ -225,18 +188,9 @@ public final class DueItems {
    */
   public static boolean snooze(Tx tx, DueId id, Instant until, String by, String words) {
     if (tx.update(SNOOZE).bind("id", id).bind("until", until).execute() == 0) return false;
-    event(tx, id, What.SNOOZED, by, (Codes.text(until) + " " + words).strip());
+    DueHistory.event(
+        tx, id, DueHistory.What.SNOOZED, by, (Codes.text(until) + " " + words).strip());
     return true;
-  }
-
-  static void event(Tx tx, DueId id, What what, String by, String words) {
-    tx.update(EVENT)
-        .bind("due", id)
-        .bind("now", tx.now())
-        .bind("what", what)
-        .bind("by", by)
-        .bind("words", words)
-        .execute();
   }
 
   private static List<Due> sorted(List<Due> items) {

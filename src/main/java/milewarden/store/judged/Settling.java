@@ -67,7 +67,7 @@ public final class Settling {
             closed.add(item.id());
           } else {
             tx.update(GONE).bind("id", item.id()).bind("now", tx.now()).execute();
-            DueItems.event(tx, item.id(), DueItems.What.CAUSE_GONE, DueItems.JUDGE, "");
+            DueHistory.event(tx, item.id(), DueHistory.What.CAUSE_GONE, DueItems.JUDGE, "");
           }
         });
     for (DueItem item : found) {
@@ -119,7 +119,7 @@ public final class Settling {
             .bind("told", quiet ? Optional.of(tx.now()) : Optional.empty())
             .map(Row.as(r -> new DueId(r.number("id"))))
             .one();
-    DueItems.event(tx, id, DueItems.What.RAISED, DueItems.JUDGE, "");
+    DueHistory.event(tx, id, DueHistory.What.RAISED, DueItems.JUDGE, "");
     return id;
   }
 

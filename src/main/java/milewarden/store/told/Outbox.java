@@ -1,6 +1,5 @@
 package milewarden.store.told;
 
-import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
@@ -12,9 +11,9 @@ import milewarden.store.Row;
 import milewarden.store.Tx;
 import milewarden.store.Unreadable;
 
-/** Messages with finished words, and how sending them went; the queue of the sending stage. */
+/** Messages with finished words, and how sending them went. */
 public final class Outbox {
-  private static final String COLUMNS =
+  static final String COLUMNS =
       """
       select id, message_id, due_item_id, subject, text_body, html_body, state, attempts,
              next_try_at, created_at, sent_at, answer, channel, recipient, quiet, earlier
@@ -41,36 +40,6 @@ public final class Outbox {
       select distinct o.id, o.message_id from outbox o join told_item t on t.outbox_id = o.id
        where t.due_item_id = :due and o.recipient = :recipient and o.channel = :channel
        order by o.id""";
-  private static final String QUIET =
-      """
-      select id, quiet from outbox
-       where state = 'queued' and quiet is not null
-         and (next_try_at <= :now or next_try_at > :beyond)
-         and (claimed_until is null or claimed_until <= :now or claimed_until > :beyond)
-       order by id""";
-  private static final String WAIT =
-      """
-      update outbox set next_try_at = :until where id = :id""";
-  private static final String CLAIMABLE =
-      COLUMNS
-          + """
-           where state = 'queued' and channel = :channel
-             and (next_try_at <= :now or next_try_at > :beyond)
-             and (claimed_until is null or claimed_until <= :now or claimed_until > :beyond)
-           order by next_try_at, id limit :limit""";
-  private static final String CLAIM =
-      """
-      update outbox set claimed_until = :until, claimed_by = :me where id = :id""";
-  private static final String RELEASE =
-      """
-      update outbox set claimed_until = null, claimed_by = null
-       where claimed_until is not null""";
-  private static final String TRIED =
-      """
-      update outbox
-         set state = :state, attempts = attempts + 1, next_try_at = :next, sent_at = :sent,
-             answer = :answer, claimed_until = null, claimed_by = null
-       where id = :id""";
   private static final String AGAIN =
       """
       update outbox set state = 'queued', next_try_at = :now, claimed_until = null,
@@ -81,9 +50,6 @@ public final class Outbox {
       select picture from outbox where id = :id and picture is not null""";
   private static final String BY_ID = COLUMNS + " where id = :id";
   private static final String PAGE = COLUMNS + " where id < :before order by id desc limit :limit";
-  private static final String NEXT_TRY =
-      """
-      select min(next_try_at) as next_try from outbox where state = 'queued'""";
   private static final String COUNT =
       """
       select count(*) as messages from outbox where state = :state""";
@@ -222,74 +188,6 @@ public final class Outbox {
         .list();
   }
 
-  /**
-   * Takes up to {@code limit} messages of a channel whose time has come and that no other worker
-   * holds. A message whose receiver has quiet hours now is put off to their end.
-   */
-  public static List<Message> claim(Tx tx, Channel channel, int limit, Duration lease) {
-    waitForQuietHours(tx);
-    List<Message> messages =
-        tx.query(CLAIMABLE)
-            .bind("now", tx.now())
-            .bind("beyond", tx.beyond())
-            .bind("channel", channel)
-            .bind("limit", limit)
-            .map(Row.as(Outbox::read))
-            .list();
-    for (Message m : messages)
-      tx.update(CLAIM)
-          .bind("until", tx.now().plus(lease))
-          .bind("me", tx.station())
-          .bind("id", m.id())
-          .execute();
-    return messages;
-  }
-
-  private record Waiting(MessageId id, Optional<QuietHours> quiet) {}
-
-  private static void waitForQuietHours(Tx tx) {
-    List<Waiting> waiting =
-        tx.query(QUIET)
-            .bind("now", tx.now())
-            .bind("beyond", tx.beyond())
-            .map(Row.as(r -> new Waiting(new MessageId(r.number("id")), quiet(r))))
-            .list();
-    for (Waiting w : waiting)
-      w.quiet()
-          .flatMap(quiet -> quiet.until(tx.now()))
-          .ifPresent(end -> tx.update(WAIT).bind("until", end).bind("id", w.id()).execute());
-  }
-
-  /** At the start of the only server on this store: what a dead one had claimed is free again. */
-  public static void releaseClaims(Tx tx) {
-    tx.update(RELEASE).execute();
-  }
-
-  public static void sent(Tx tx, MessageId id, String answer) {
-    tried(tx, id, State.SENT, tx.now(), Optional.of(tx.now()), answer);
-  }
-
-  /** Sending failed for now. */
-  public static void retry(Tx tx, MessageId id, Instant next, String answer) {
-    tried(tx, id, State.QUEUED, next, Optional.empty(), answer);
-  }
-
-  /** Sending failed for good; the tester can send it again. */
-  public static void failed(Tx tx, MessageId id, String answer) {
-    tried(tx, id, State.FAILED, tx.now(), Optional.empty(), answer);
-  }
-
-  private static void tried(
-      Tx tx, MessageId id, State state, Instant next, Optional<Instant> sent, String answer) {
-    tx.update(TRIED)
-        .bind("id", id)
-        .bind("state", state)
-        .bind("next", next)
-        .bind("sent", sent)
-        .bind("answer", answer)
-        .execute();
-  }
-
   /** The tester wants a message sent again. */
   public static void again(Tx tx, MessageId id) {
     tx.update(AGAIN).bind("id", id).bind("now", tx.now()).execute();
@@ -313,17 +211,12 @@ public final class Outbox {
         .list();
   }
 
-  /** When the next queued message is to be tried. */
-  public static Optional<Instant> nextTry(Tx tx) {
-    return tx.query(NEXT_TRY).map(Row.as(r -> r.instantIfAny("next_try"))).one();
-  }
-
   public static int count(Tx tx, State state) {
     return tx.query(COUNT).bind("state", state).map(Row.as(r -> r.count("messages"))).one();
   }
 
   // Where they are damaged the message doesn't wait: told at night is better than not told.
-  private static Optional<QuietHours> quiet(Row r) throws java.sql.SQLException {
+  static Optional<QuietHours> quiet(Row r) throws java.sql.SQLException {
     try {
       return r.textIfAny("quiet").map(q -> Json.read(q, QuietHours.class));
     } catch (Unreadable e) {
@@ -331,7 +224,7 @@ public final class Outbox {
     }
   }
 
-  private static Message read(Row r) throws java.sql.SQLException {
+  static Message read(Row r) throws java.sql.SQLException {
     return new Message(
         new MessageId(r.number("id")),
         r.text("message_id"),

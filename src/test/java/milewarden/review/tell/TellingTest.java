@@ -28,12 +28,14 @@ import milewarden.report.Judged;
 import milewarden.store.Database;
 import milewarden.store.Id.ModelId;
 import milewarden.store.TestStores;
+import milewarden.store.judged.DueHistory;
 import milewarden.store.judged.DueItems;
 import milewarden.store.judged.Judgements;
 import milewarden.store.judged.Settling;
 import milewarden.store.run.Models;
 import milewarden.store.told.Outbox;
 import milewarden.store.told.Recipients;
+import milewarden.store.told.Sending;
 import milewarden.units.UnitChoice;
 import milewarden.verdict.DueItem;
 import org.junit.jupiter.api.AfterEach;
@@ -135,7 +137,7 @@ final class TellingTest {
 
   private List<String> claimed() {
     return database
-        .write(tx -> Outbox.claim(tx, Outbox.Channel.MAIL, 100, Duration.ofSeconds(1)))
+        .write(tx -> Sending.claim(tx, Outbox.Channel.MAIL, 100, Duration.ofSeconds(1)))
         .stream()
         .map(m -> m.recipient().orElse(""))
         .toList();
@@ -272,7 +274,7 @@ final class TellingTest {
     tell(telling(false));
     assertThat(claimed()).as("what is wrong in public goes through").hasSize(1);
     now = Instant.parse("2026-03-29T04:59:59Z");
-    database.change(tx -> Outbox.sent(tx, messages().get(1).id(), "250"));
+    database.change(tx -> Sending.sent(tx, messages().get(1).id(), "250"));
     assertThat(claimed()).isEmpty();
     now = Instant.parse("2026-03-29T05:00:00Z");
     assertThat(claimed()).containsExactly("sleeper@c.example");
@@ -293,7 +295,7 @@ final class TellingTest {
     tell(telling(false));
     assertThat(claimed()).hasSize(1);
     Instant later = now.plus(Duration.ofMinutes(2));
-    database.change(tx -> Outbox.retry(tx, messages().get(0).id(), later, "450"));
+    database.change(tx -> Sending.retry(tx, messages().get(0).id(), later, "450"));
     now = later;
     assertThat(claimed()).isEmpty();
     assertThat(messages().get(0).nextTryAt()).isEqualTo(Instant.parse("2026-05-13T05:00:00Z"));
@@ -341,14 +343,14 @@ final class TellingTest {
     assertThat(messages()).hasSize(2);
     assertThat(again.subject()).startsWith("Still due: ");
     assertThat(again.earlier()).containsExactly(messages().get(0).messageId());
-    List<DueItems.Event> history = database.read(tx -> DueItems.history(tx, open.get(0).id()));
+    List<DueHistory.Event> history = database.read(tx -> DueHistory.history(tx, open.get(0).id()));
     assertThat(history)
-        .extracting(DueItems.Event::what)
+        .extracting(DueHistory.Event::what)
         .containsExactly(
-            DueItems.What.RAISED,
-            DueItems.What.TOLD,
-            DueItems.What.SNOOZED,
-            DueItems.What.REMINDED);
+            DueHistory.What.RAISED,
+            DueHistory.What.TOLD,
+            DueHistory.What.SNOOZED,
+            DueHistory.What.REMINDED);
     DueItems.Due seen = database.read(tx -> DueItems.find(tx, open.get(1).id())).orElseThrow();
     assertThat(seen.seen()).map(DueItems.Seen::by).hasValue("Ben");
   }

@@ -49,7 +49,7 @@ final class OutboxTest {
   }
 
   private List<Message> claim() {
-    return database.write(tx -> Outbox.claim(tx, Outbox.Channel.MAIL, 10, LEASE));
+    return database.write(tx -> Sending.claim(tx, Outbox.Channel.MAIL, 10, LEASE));
   }
 
   @Test
@@ -77,16 +77,16 @@ final class OutboxTest {
     Message first = claim().get(0);
     assertThat(claim()).as("claimed").isEmpty();
     Instant next = now.plusSeconds(300);
-    database.change(tx -> Outbox.retry(tx, first.id(), next, "421 try later"));
+    database.change(tx -> Sending.retry(tx, first.id(), next, "421 try later"));
     assertThat(claim()).isEmpty();
-    Optional<Instant> due = database.read(Outbox::nextTry);
+    Optional<Instant> due = database.read(Sending::nextTry);
     assertThat(due).hasValue(next);
     now = next;
     Message second = claim().get(0);
     assertThat(second.attempts()).isEqualTo(1);
     assertThat(second.answer()).hasValue("421 try later");
     assertThat(second.messageId()).isEqualTo(first.messageId());
-    database.change(tx -> Outbox.sent(tx, second.id(), "250 ok"));
+    database.change(tx -> Sending.sent(tx, second.id(), "250 ok"));
     now = now.plusSeconds(3600);
     assertThat(claim()).isEmpty();
     Message sent = database.read(tx -> Outbox.find(tx, second.id())).orElseThrow();
@@ -100,7 +100,7 @@ final class OutboxTest {
     assertThat(claim()).hasSize(1);
     now = now.plus(LEASE);
     assertThat(claim()).hasSize(1);
-    database.change(Outbox::releaseClaims);
+    database.change(Sending::releaseClaims);
     assertThat(claim()).hasSize(1);
   }
 
@@ -108,7 +108,7 @@ final class OutboxTest {
   void theTesterSendsAFailedMessageAgain() {
     queue("<1@milewarden.invalid>", null);
     MessageId id = claim().get(0).id();
-    database.change(tx -> Outbox.failed(tx, id, "550 no such user"));
+    database.change(tx -> Sending.failed(tx, id, "550 no such user"));
     int failed = database.read(tx -> Outbox.count(tx, Outbox.State.FAILED));
     assertThat(failed).isEqualTo(1);
     assertThat(claim()).isEmpty();

@@ -46,6 +46,7 @@ import milewarden.store.judged.Settling;
 import milewarden.store.judged.Verdicts;
 import milewarden.store.run.Models;
 import milewarden.store.told.Outbox;
+import milewarden.store.told.Sending;
 import milewarden.units.UnitChoice;
 import milewarden.verdict.DueItem;
 import milewarden.verdict.Policy;
@@ -304,7 +305,8 @@ final class NewsTest {
         post("due/1/snooze", "{\"by\":\"Anna\",\"until\":\"2026-11-23T07:00:00+01:00\"}");
     assertThat(off.statusCode()).as(off.body()).isEqualTo(200);
     assertThat(get("due/1/handling").body()).contains("\"snoozedUntil\":\"2026-11-23T06:00:00Z\"");
-    database.change(tx -> Outbox.sent(tx, Outbox.page(tx, Optional.empty(), 1).get(0).id(), "250"));
+    database.change(
+        tx -> Sending.sent(tx, Outbox.page(tx, Optional.empty(), 1).get(0).id(), "250"));
     HttpResponse<String> again = post("alerts/1/again", "");
     assertThat(again.statusCode()).isEqualTo(202);
     assertThat(errors("Alert", again.body())).isEmpty();

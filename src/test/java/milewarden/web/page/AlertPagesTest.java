@@ -44,6 +44,7 @@ import milewarden.store.judged.Settling;
 import milewarden.store.run.Models;
 import milewarden.store.told.Outbox;
 import milewarden.store.told.Recipients;
+import milewarden.store.told.Sending;
 import milewarden.units.UnitChoice;
 import milewarden.verdict.DueItem;
 import milewarden.verdict.Policy;
@@ -347,7 +348,7 @@ final class AlertPagesTest {
   void aMessageIsSentAgain() throws Exception {
     database.change(
         tx -> Outbox.queue(tx, "m1@x", Optional.empty(), "Fell 2", "t", "h", Optional.empty()));
-    database.change(tx -> Outbox.failed(tx, messages().get(0).id(), "550 nobody"));
+    database.change(tx -> Sending.failed(tx, messages().get(0).id(), "550 nobody"));
     assertThat(get("/alerts").body()).contains("failed", "550 nobody", "To config@c.example");
     post("/alerts", "/alerts/" + messages().get(0).id().value() + "/again");
     assertThat(messages().get(0).state()).isEqualTo(Outbox.State.QUEUED);
@@ -371,7 +372,7 @@ final class AlertPagesTest {
                     Optional.of("a@c.example"),
                     Optional.of(new QuietHours(LocalTime.of(18, 0), LocalTime.of(7, 0), VIENNA)),
                     List.of())));
-    database.change(tx -> Outbox.claim(tx, Outbox.Channel.MAIL, 1, Duration.ofMinutes(1)));
+    database.change(tx -> Sending.claim(tx, Outbox.Channel.MAIL, 1, Duration.ofMinutes(1)));
     assertThat(get("/alerts").body()).contains("quiet hours, 21 Nov 2026, 07:00");
   }
 }
