@@ -69,7 +69,7 @@ final class LabStore {
     return house;
   }
 
-  private static void delete(Path folder) throws IOException {
+  static void delete(Path folder) throws IOException {
     List<Path> all;
     try (Stream<Path> found = Files.walk(folder)) {
       all = found.sorted(Comparator.reverseOrder()).toList();

@@ -1,7 +1,10 @@
 package milewarden.benchmark;
 
 import java.nio.file.Path;
+import java.util.Collections;
 import java.util.Comparator;
+import java.util.List;
+import milewarden.app.DropToSeen;
 import milewarden.app.PageLoad;
 
 /**
@@ -12,6 +15,7 @@ final class PageSpeed {
   private static final int MODELS = 60;
   private static final int A_SECOND = 50;
   private static final int SECONDS = 20;
+  private static final int DROPS = 7;
 
   private PageSpeed() {}
 
@@ -22,6 +26,19 @@ final class PageSpeed {
   /** As {@link #measure}, with ten times as many runs. */
   static void many(Table table) throws Exception {
     row(table, 200_000, 100);
+  }
+
+  /** From the end of the stand-still wait to the page that flags it and the message of it. */
+  static void seen(Table table) throws Exception {
+    List<Double> seconds =
+        DropToSeen.measure(Path.of("target", "lab-20000"), MODELS, 20_000, DROPS);
+    table.most(
+        "a drop that changes what is said, until it is on the page and its message is written",
+        "%s s after the stand-still wait, at most %s"
+            .formatted(Table.of(Median.of(seconds)), Table.of(Collections.max(seconds))),
+        Median.of(seconds),
+        1,
+        " s");
   }
 
   private static void row(Table table, int runs, double most) throws Exception {

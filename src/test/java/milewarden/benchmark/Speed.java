@@ -55,6 +55,7 @@ public final class Speed {
             new Named("judging", JudgingBenchmark::measure),
             new Named("growth", GrowthSpeed::measure),
             new Named("pages", PageSpeed::measure),
+            new Named("seen", PageSpeed::seen),
             new Named(MANY_PAGES, PageSpeed::many),
             new Named("memory", ProcessSpeed::memory),
             new Named("start", ProcessSpeed::start));
