@@ -256,7 +256,7 @@ public final class App implements AutoCloseable {
     clockwork.every(
         "ground", GROUND_SWEEP, () -> CourseWatching.keepFresh(database, config.policy()));
     clockwork.every("courses", config.inbox().poll(), courses::sweep);
-    clockwork.every("inbox", config.inbox().poll(), () -> inbox.sweep(stopping));
+    clockwork.every("inbox", config.inbox().poll(), () -> sweep(inbox, clockwork));
     clockwork.every("measure", STAGE_SWEEP, () -> measuring.workAndLog(stopping));
     stage(clockwork, shared, "review", STAGE_SWEEP, () -> judge.run(stopping));
     shared.every("digest", DIGEST_SWEEP, judge::digest);
@@ -265,6 +265,15 @@ public final class App implements AutoCloseable {
     hook(database)
         .ifPresent(h -> stage(clockwork, shared, "hook", OUTBOX_SWEEP, () -> h.sendDue(stopping)));
     return inbox;
+  }
+
+  // A file that will have stood still before the next sweep isn't left lying until then.
+  private void sweep(Inbox inbox, Clockwork clockwork) {
+    inbox.sweep(clockwork::isStopping);
+    inbox
+        .untilRipe(clock.instant())
+        .filter(wait -> wait.compareTo(config.inbox().poll()) < 0)
+        .ifPresent(wait -> clockwork.wakeAfter("inbox", wait));
   }
 
   // A stage is woken on the station that has work for it; its sweep runs on any one of them.

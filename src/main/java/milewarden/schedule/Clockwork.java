@@ -8,6 +8,7 @@ import java.util.Properties;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.Executors;
+import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicInteger;
@@ -198,6 +199,16 @@ public final class Clockwork implements AutoCloseable {
     } catch (SchedulerException e) {
       // Stopping, or full: the period brings the work back all the same.
       LOG.debug("work {} can't be woken: {}", name, e.getMessage());
+    }
+  }
+
+  /** As {@link #wake}, but not before so long; where a stop comes first, never. */
+  public void wakeAfter(String name, Duration delay) {
+    if (closed) return;
+    try {
+      watch.schedule(() -> wake(name), delay.toMillis() + 1, TimeUnit.MILLISECONDS);
+    } catch (RejectedExecutionException e) {
+      LOG.debug("work {} isn't woken: the program stops", name);
     }
   }
 

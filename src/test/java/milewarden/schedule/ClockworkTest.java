@@ -67,6 +67,18 @@ final class ClockworkTest {
     ran.acquire();
   }
 
+  @Test
+  void aWorkThatIsToBeWokenLaterRunsNotBeforeThat() throws Exception {
+    CountDownLatch runs = new CountDownLatch(2);
+    clockwork.every("later", Duration.ofHours(1), runs::countDown);
+    clockwork.start();
+    long from = System.nanoTime();
+    clockwork.wakeAfter("later", Duration.ofMillis(100));
+    runs.await();
+    assertThat(Duration.ofNanos(System.nanoTime() - from))
+        .isGreaterThanOrEqualTo(Duration.ofMillis(100));
+  }
+
   private void pass(Duration wall, Duration really) {
     time.updateAndGet(t -> t.plus(wall));
     nanos.addAndGet(really.toNanos());

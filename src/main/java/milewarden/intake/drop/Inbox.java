@@ -124,6 +124,11 @@ public final class Inbox {
     }
   }
 
+  /** How long until the next file may have stood still; empty where none waits for that. */
+  public Optional<Duration> untilRipe(Instant now) {
+    return standStill.next().map(at -> Duration.between(now, at));
+  }
+
   /** A file came in by another way than the folder: its batch ends here as well. */
   public void cameOtherwise() {
     batchOpen = true;

@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import milewarden.intake.drop.DropFolder.Seen;
 
 /**
@@ -16,6 +17,7 @@ import milewarden.intake.drop.DropFolder.Seen;
 public final class StandStill {
   private final Duration wanted;
   private Map<Path, Since> known = new HashMap<>();
+  private Optional<Instant> next = Optional.empty();
 
   public StandStill(Duration wanted) {
     this.wanted = wanted;
@@ -29,7 +31,8 @@ public final class StandStill {
 
   /** Of the files that are there now, those that have stood still; the others are forgotten. */
   public List<Seen> of(List<Seen> files, Instant now) {
-    Map<Path, Since> next = new HashMap<>();
+    Map<Path, Since> seenNow = new HashMap<>();
+    next = Optional.empty();
     List<Seen> still = new ArrayList<>();
     for (Seen seen : files) {
       Since before = known.get(seen.file());
@@ -37,10 +40,17 @@ public final class StandStill {
       boolean holds = before != null && before.same(seen) && !before.at().isAfter(now);
       Since since =
           holds && before != null ? before : new Since(seen.sizeBytes(), seen.changedMs(), now);
-      next.put(seen.file(), since);
-      if (!now.isBefore(since.at().plus(wanted))) still.add(seen);
+      seenNow.put(seen.file(), since);
+      Instant ripe = since.at().plus(wanted);
+      if (!now.isBefore(ripe)) still.add(seen);
+      else next = next.filter(n -> n.isBefore(ripe)).or(() -> Optional.of(ripe));
     }
-    known = next;
+    known = seenNow;
     return still;
+  }
+
+  /** When the first of those that were too young at the last look may have stood still. */
+  public Optional<Instant> next() {
+    return next;
   }
 }

@@ -106,6 +106,21 @@ final class InboxTest {
   }
 
   @Test
+  void itSaysHowLongTheFirstFileStillHasToStandStill() throws Exception {
+    inbox.sweep();
+    assertThat(inbox.untilRipe(now)).isEmpty();
+    drop("first.gpx", "track");
+    inbox.sweep();
+    drop("second.gpx", "track");
+    sweepAfter(Duration.ofMillis(1500));
+    assertThat(inbox.untilRipe(now)).contains(Duration.ofMillis(500));
+    sweepAfter(Duration.ofMillis(500));
+    assertThat(inbox.untilRipe(now)).contains(Duration.ofMillis(1500));
+    sweepAfter(Duration.ofMillis(1500));
+    assertThat(inbox.untilRipe(now)).isEmpty();
+  }
+
+  @Test
   void aFileIsTakenWhenItHasStoodStillForTwoSecondsAndNotBefore() throws Exception {
     drop("run.gpx", "track");
     inbox.sweep();
