@@ -35,7 +35,6 @@ import milewarden.store.run.Sessions;
 import milewarden.store.told.Outbox;
 import milewarden.verdict.Policy;
 import milewarden.web.Routes;
-import milewarden.web.api.Rows.AlertRow;
 import milewarden.web.api.Rows.CourseRow;
 import milewarden.web.api.Rows.FirmwareRow;
 import milewarden.web.api.Rows.ModelRow;
@@ -43,7 +42,8 @@ import milewarden.web.api.Rows.ResultRow;
 import milewarden.web.api.Rows.RunRow;
 import milewarden.web.api.Rows.SessionRow;
 import milewarden.web.api.Rows.UnitRow;
-import milewarden.web.api.Rows.VerdictRow;
+import milewarden.web.api.SaidRows.AlertRow;
+import milewarden.web.api.SaidRows.VerdictRow;
 
 /** The JSON API under {@code /api/v1}, described by its openapi.json; health and metrics. */
 public final class Api implements Routes {

@@ -101,7 +101,7 @@ final class Handling {
 
   private void alert(Context http, Outbox.Message message) {
     Answers.json(
-        http, database.read(tx -> Rows.AlertRow.of(message, Outbox.items(tx, message.id()))));
+        http, database.read(tx -> SaidRows.AlertRow.of(message, Outbox.items(tx, message.id()))));
   }
 
   private void answer(Context http, List<DueId> items) {

@@ -8,18 +8,13 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import milewarden.course.ReferenceCourse;
 import milewarden.report.answer.PassAnswer;
-import milewarden.store.Id.DueId;
 import milewarden.store.file.ReceivedFiles;
-import milewarden.store.judged.Verdicts;
 import milewarden.store.run.Courses;
 import milewarden.store.run.Firmware;
 import milewarden.store.run.Models;
 import milewarden.store.run.Results;
 import milewarden.store.run.Runs;
 import milewarden.store.run.Sessions;
-import milewarden.store.told.Outbox;
-import milewarden.verdict.Conformity;
-import milewarden.verdict.PublishedVerdict;
 
 /** The records of the API's lists. Ids are texts: they name, they don't count. */
 final class Rows {
@@ -177,77 +172,6 @@ final class Rows {
           pass.error(),
           pass.terms(),
           s.exclusion().map(e -> code(e.reason())));
-    }
-  }
-
-  record DecisionRow(String purpose, String decision, boolean provisional) {
-    static DecisionRow of(Conformity c) {
-      return new DecisionRow(c.purpose().code(), code(c.decision()), c.provisional());
-    }
-  }
-
-  record VerdictRow(
-      String id,
-      String model,
-      int number,
-      String firmware,
-      boolean stands,
-      Instant publishedAt,
-      String publishedBy,
-      String words,
-      double meanErrorPercent,
-      OptionalDouble expandedUncertaintyPercent,
-      int sessions,
-      List<DecisionRow> decisions,
-      Optional<Integer> replaces,
-      Optional<Instant> withdrawnAt) {
-    static VerdictRow of(Verdicts.OnRecord r) {
-      PublishedVerdict v = r.verdict();
-      return new VerdictRow(
-          Long.toString(r.id().value()),
-          v.model(),
-          v.number(),
-          v.firmware(),
-          r.stands(),
-          v.publishedAt(),
-          r.by(),
-          v.words(),
-          v.figures().meanPercent(),
-          v.figures().expandedUncertaintyPercent(),
-          v.figures().sessions(),
-          v.decisions().stream().map(DecisionRow::of).toList(),
-          v.replaces().map(PublishedVerdict.Replaced::number),
-          r.withdrawn().map(Verdicts.Withdrawn::at));
-    }
-  }
-
-  record AlertRow(
-      String id,
-      String messageId,
-      String subject,
-      String state,
-      int attempts,
-      Instant createdAt,
-      Instant nextTryAt,
-      Optional<Instant> sentAt,
-      Optional<String> answer,
-      String channel,
-      Optional<String> recipient,
-      List<String> dueIds) {
-    static AlertRow of(Outbox.Message m, List<DueId> items) {
-      return new AlertRow(
-          Long.toString(m.id().value()),
-          m.messageId(),
-          m.subject(),
-          code(m.state()),
-          m.attempts(),
-          m.createdAt(),
-          m.nextTryAt(),
-          m.sentAt(),
-          m.answer(),
-          code(m.channel()),
-          m.recipient(),
-          items.stream().map(i -> Long.toString(i.value())).toList());
     }
   }
 
