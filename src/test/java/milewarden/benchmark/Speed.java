@@ -58,7 +58,7 @@ public final class Speed {
             new Named("seen", PageSpeed::seen),
             new Named(MANY_PAGES, PageSpeed::many),
             new Named("memory", ProcessSpeed::memory),
-            new Named("start", ProcessSpeed::start));
+            new Named("start", StartSpeed::measure));
     List<String> wanted = List.of(String.join(",", args).split(","));
     Table table = new Table();
     String machine =

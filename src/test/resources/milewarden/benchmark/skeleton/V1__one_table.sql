@@ -1,0 +1,1 @@
+create table reading (m double precision not null);
