@@ -7,6 +7,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Test;
@@ -20,12 +21,17 @@ final class LauncherIT {
   @TempDir Path folder;
 
   private String run(int code, String... command) throws IOException, InterruptedException {
-    List<String> words = new ArrayList<>(List.of("sh", "config/service/milewarden"));
+    return run("sh", folder.resolve("cache"), code, command);
+  }
+
+  private String run(String shell, Path cache, int code, String... command)
+      throws IOException, InterruptedException {
+    List<String> words = new ArrayList<>(List.of(shell, "config/service/milewarden"));
     words.addAll(List.of(command));
     Path said = folder.resolve("said");
     ProcessBuilder builder =
         new ProcessBuilder(words).redirectErrorStream(true).redirectOutput(said.toFile());
-    builder.environment().put("XDG_CACHE_HOME", folder.resolve("cache").toString());
+    builder.environment().put("XDG_CACHE_HOME", cache.toString());
     builder.environment().put("MILEWARDEN_JAR", System.getProperty("milewarden.jar"));
     Process process = builder.start();
     assertThat(process.waitFor(2, TimeUnit.MINUTES)).isTrue();
@@ -53,6 +59,36 @@ final class LauncherIT {
     Files.delete(archive);
     Files.writeString(archive, "broken");
     assertThat(run(0, "due", "--help")).isEqualTo(first);
+  }
+
+  /** Killed while Java wrote it: the first bytes are written last. */
+  @Test
+  void anArchiveThatWasCutOffIsMadeAnew() throws Exception {
+    String first = run(0, "due", "--help");
+    Path archive = folder.resolve("cache/milewarden/due.jsa");
+    byte[] whole = Files.readAllBytes(archive);
+    byte[] cut = Arrays.copyOf(whole, whole.length / 2);
+    Arrays.fill(cut, 0, 4096, (byte) 0);
+    Files.delete(archive);
+    Files.write(archive, cut);
+    assertThat(run(0, "due", "--help")).isEqualTo(first);
+    assertThat(Files.size(archive)).isGreaterThan(cut.length);
+    assertThat(Arrays.copyOf(Files.readAllBytes(archive), 4)).isEqualTo(Arrays.copyOf(whole, 4));
+  }
+
+  @Test
+  void aFolderThatCantBeMadeHindersNothing() throws Exception {
+    Path file = Files.writeString(folder.resolve("file"), "no folder");
+    assertThat(run("sh", file.resolve("cache"), 0, "due", "--help"))
+        .isEqualTo(run(0, "due", "--help"));
+  }
+
+  @Test
+  void runsByEveryShellOfThisMachine() throws Exception {
+    String first = run(0, "due", "--help");
+    for (String shell : List.of("/bin/dash", "/bin/bash", "/bin/ksh"))
+      if (Files.isExecutable(Path.of(shell)))
+        assertThat(run(shell, folder.resolve("cache"), 0, "due", "--help")).isEqualTo(first);
   }
 
   @Test
