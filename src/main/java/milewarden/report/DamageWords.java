@@ -67,8 +67,9 @@ public final class DamageWords {
   public static String verdicts(String verdicts) {
     return "The stored record can't be read of "
         + verdicts
-        + ". What was said and when is known; its figures are not. Nothing was changed: take the"
-        + " last backup that verifies."
+        + ". What was said and when is known; its figures are not. Until they are, its model is not"
+        + " judged, and no other verdict on it can be published. Nothing was changed: take the last"
+        + " backup that verifies."
         + LISTED;
   }
 
@@ -92,6 +93,18 @@ public final class DamageWords {
         + " of this course can't be read and "
         + (versions == 1 ? "is" : "are")
         + " left out. What was measured by it is kept."
+        + LISTED;
+  }
+
+  /**
+   * Of models that can't be judged, as a verdict or another record that judging rests on is
+   * damaged.
+   */
+  public static String notJudged(String models) {
+    return "Not judged until a stored record can be read that judging rests on: "
+        + models
+        + ". What is said here stands as it was before; what comes in is measured and kept, and judged"
+        + " then. Other models are judged as ever. Take the last backup that verifies."
         + LISTED;
   }
 

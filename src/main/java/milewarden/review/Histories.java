@@ -24,11 +24,13 @@ final class Histories {
   private Histories() {}
 
   static ModelHistory of(Tx tx, Models.Model model) {
+    // First: where one is damaged, nothing else is read for it, however often it is tried.
+    List<Verdicts.OnRecord> verdicts = Verdicts.of(tx, model.id());
     return new ModelHistory(
         model.name(),
         Firmware.releases(tx, model.id()),
         EvidenceRows.of(tx, model.id(), Engine.VERSION),
-        Verdicts.of(tx, model.id()).stream().map(Histories::onRecord).toList(),
+        verdicts.stream().map(Histories::onRecord).toList(),
         Judgements.looks(tx, model.id()),
         lasting(DueItems.of(tx, model.id()), DueItems.dismissed(tx, model.id())),
         ModelHistory.UnitVariance.pooled(UnitVariances.all(tx)),

@@ -9,12 +9,14 @@ import java.util.function.BooleanSupplier;
 import java.util.stream.Collectors;
 import milewarden.accuracy.Engine;
 import milewarden.recipient.Audience;
+import milewarden.report.DamageWords;
 import milewarden.report.Digits;
 import milewarden.review.tell.Telling;
 import milewarden.store.Database;
 import milewarden.store.Id.DueId;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Tx;
+import milewarden.store.Unreadable;
 import milewarden.store.judged.DueItems;
 import milewarden.store.judged.Judgements;
 import milewarden.store.judged.Marks;
@@ -34,6 +36,8 @@ public final class Review {
   private static final Logger LOG = LoggerFactory.getLogger(Review.class);
   // A judgement takes milliseconds; a node that has not come back after this is taken for dead.
   private static final Duration LEASE = Duration.ofSeconds(60);
+  // Somebody has to mend what can't be read; who restarts the server needn't wait.
+  private static final Duration UNREADABLE = Duration.ofMinutes(10);
   private static final Duration RECENT = Duration.ofHours(24);
 
   private final Database database;
@@ -114,7 +118,12 @@ public final class Review {
     Optional<Marks.Mark> claimed = database.write(tx -> Marks.claim(tx, LEASE));
     if (claimed.isEmpty()) return Optional.empty();
     Marks.Mark mark = claimed.get();
-    ModelJudgement judgement = database.read(tx -> judge(tx, mark));
+    ModelJudgement judgement;
+    try {
+      judgement = database.read(tx -> judge(tx, mark));
+    } catch (Unreadable e) {
+      return Optional.of(stopped(mark, e));
+    }
     Set<DueId> before = open(mark.model());
     boolean queued = database.write(tx -> keep(tx, mark, judgement));
     Set<DueId> after = open(mark.model());
@@ -122,6 +131,19 @@ public final class Review {
     int stayed = (int) before.stream().filter(after::contains).count();
     return Optional.of(
         new Judged(judgement.model(), after.size() - stayed, before.size() - stayed));
+  }
+
+  // The others are judged. Whoever took the verdict before for the one that stands would hold the
+  // releases against another anchor, and nobody would know.
+  private Judged stopped(Marks.Mark mark, Unreadable why) {
+    String model =
+        database.write(
+            tx -> {
+              Marks.stop(tx, mark, tx.now().plus(UNREADABLE));
+              return Models.find(tx, mark.model()).orElseThrow().name();
+            });
+    if (!mark.stopped()) LOG.error("{}", DamageWords.notJudged(model), why);
+    return new Judged(model, 0, 0);
   }
 
   private Set<DueId> open(ModelId model) {

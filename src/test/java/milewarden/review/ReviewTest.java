@@ -266,6 +266,61 @@ final class ReviewTest {
   }
 
   @Test
+  void aModelWhoseVerdictIsDamagedIsNotJudgedAndHindersNoOther() {
+    run("A1", "S1");
+    run("B1", "S1");
+    closeBatch();
+    found.add(item("Model A", "worse", DueItem.Cause.COMPARISON_WORSE));
+    found.add(item("Model B", "better", DueItem.Cause.COMPARISON_BETTER));
+    database.change(
+        tx ->
+            tx.update(
+                    "insert into verdict (model_id, number, firmware, published_at, published_by,"
+                        + " words, record) values (:model, 1, '1.0', :now, 'Ann', 'Good.', '{torn')")
+                .bind("model", model("Model A"))
+                .bind("now", now)
+                .execute());
+    Logger logger = (Logger) LoggerFactory.getLogger(Review.class);
+    ListAppender<ILoggingEvent> logged = new ListAppender<>();
+    logged.start();
+    logger.addAppender(logged);
+    try {
+      review.run();
+      assertThat(histories).extracting(ModelHistory::model).containsExactly("Model B");
+      assertThat(marks()).isEqualTo(1);
+      assertThat(database.read(Marks::stopped)).containsExactly(model("Model A"));
+      assertThat(due()).extracting(d -> d.item().model()).containsExactly("Model B");
+      assertThat(messages()).as("the batch is told without it").hasSize(1);
+      run("A1", "S2");
+      closeBatch();
+      assertThat(review.judgeNext()).as("it isn't tried at once").isFalse();
+      now = now.plus(Duration.ofMinutes(11));
+      review.run();
+      assertThat(database.read(Marks::stopped)).containsExactly(model("Model A"));
+      assertThat(logged.list)
+          .filteredOn(e -> e.getLevel() == Level.ERROR)
+          .singleElement()
+          .extracting(ILoggingEvent::getFormattedMessage)
+          .asString()
+          .contains("Model A", "milewarden verify");
+    } finally {
+      logger.detachAppender(logged);
+    }
+    // As it is in a backup from before it was damaged.
+    database.change(tx -> tx.update("delete from verdict").execute());
+    now = now.plus(Duration.ofMinutes(11));
+    review.run();
+    assertThat(histories)
+        .extracting(ModelHistory::model)
+        .containsExactly("Model B", "Model A")
+        .as("every run that came in meanwhile counts");
+    assertThat(histories.get(1).passes()).hasSize(4);
+    assertThat(marks()).isZero();
+    assertThat(database.read(Marks::stopped)).isEmpty();
+    assertThat(messages()).hasSize(2);
+  }
+
+  @Test
   void aBatchTellsOnceAtItsEndAndOnlyOfWhatIsOpenThen() {
     run("A1", "S1");
     found.add(item("Model A", "passing", DueItem.Cause.COMPARISON_NOT_SETTLED));

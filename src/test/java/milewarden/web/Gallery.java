@@ -52,6 +52,7 @@ final class Gallery {
         1,
         SampleJudgement.of("Thessamor 2"),
         false,
+        false,
         List.of(),
         Policy.defaults(),
         List.of(due()),

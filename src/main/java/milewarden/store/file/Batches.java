@@ -31,7 +31,8 @@ public final class Batches {
       """
       select not exists (select 1 from batch where closed_at is null)
          and not exists (select 1 from received_file where state = 'received')
-         and not exists (select 1 from mark) as quiet""";
+         and not exists (select 1 from mark
+                          where claimed_by is null or claimed_by <> '(unreadable)') as quiet""";
   private static final String TOLD =
       """
       update batch set told_at = :now where told_at is null and closed_at is not null""";
@@ -89,7 +90,10 @@ public final class Batches {
     tx.update(ADOPT).bind("me", tx.station()).execute();
   }
 
-  /** True when nothing is coming in, nothing waits to be measured and nothing to be judged. */
+  /**
+   * True when nothing is coming in, nothing waits to be measured and nothing to be judged but what
+   * can't be, as a record is damaged: it may stay so for weeks, and the others' news go out.
+   */
   public static boolean isQuiet(Tx tx) {
     return tx.query(QUIET).map(Row.as(r -> r.flag("quiet"))).one();
   }

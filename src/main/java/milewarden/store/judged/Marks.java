@@ -55,7 +55,7 @@ public final class Marks {
        where r.course_slug = :course order by u.model_id""";
   private static final String NEXT =
       """
-      select model_id, generation, quiet from mark
+      select model_id, generation, quiet, claimed_by from mark
        where (claimed_until is null or claimed_until <= :now or claimed_until > :beyond)
          and model_id not in ("""
           + Recomputations.WAITING_MODELS
@@ -65,6 +65,18 @@ public final class Marks {
   private static final String CLAIM =
       """
       update mark set claimed_until = :until, claimed_by = :me where model_id = :model""";
+  // No station is called so: they are named by what is random.
+  private static final String UNREADABLE = "(unreadable)";
+  private static final String STOP =
+      """
+      update mark set claimed_until = :until, claimed_by = '"""
+          + UNREADABLE
+          + "' where model_id = :model and claimed_by = :me";
+  private static final String STOPPED =
+      """
+      select model_id from mark where claimed_by = '"""
+          + UNREADABLE
+          + "' order by model_id";
   private static final String RELEASE_ALL =
       """
       update mark set claimed_until = null, claimed_by = null where claimed_until is not null""";
@@ -89,8 +101,9 @@ public final class Marks {
    * @param generation counts the reasons; a mark renewed while its model is judged stays
    * @param quiet true where results or judgements were made anew and nothing was run: nobody is
    *     told again of what he was told before
+   * @param stopped true where it could not be judged the last time: see {@link #stop}
    */
-  public record Mark(ModelId model, long generation, boolean quiet) {}
+  public record Mark(ModelId model, long generation, boolean quiet, boolean stopped) {}
 
   /** Marks a model because something about it changed. */
   public static void mark(Tx tx, ModelId model) {
@@ -194,7 +207,8 @@ public final class Marks {
                         new Mark(
                             new ModelId(r.number("model_id")),
                             r.number("generation"),
-                            r.flag("quiet"))))
+                            r.flag("quiet"),
+                            r.has("claimed_by") && r.text("claimed_by").equals(UNREADABLE))))
             .findOne();
     next.ifPresent(
         mark ->
@@ -225,6 +239,25 @@ public final class Marks {
     int gone =
         tx.update(DONE).bind("model", mark.model()).bind("generation", mark.generation()).execute();
     if (gone == 0) release(tx, mark.model());
+  }
+
+  /**
+   * Puts a claimed mark by, as a record that its judging rests on can't be read. It is kept, and
+   * nobody waits for it: a batch ends without it.
+   *
+   * @param until when it is tried again
+   */
+  public static void stop(Tx tx, Mark mark, Instant until) {
+    tx.update(STOP)
+        .bind("until", until)
+        .bind("model", mark.model())
+        .bind("me", tx.station())
+        .execute();
+  }
+
+  /** The models whose marks were put by. */
+  public static List<ModelId> stopped(Tx tx) {
+    return models(tx.query(STOPPED), "model_id");
   }
 
   /** Gives a mark back, unjudged. */

@@ -21,6 +21,7 @@ import milewarden.store.Id.ModelId;
 import milewarden.store.Tx;
 import milewarden.store.judged.DueItems;
 import milewarden.store.judged.Judgements;
+import milewarden.store.judged.Marks;
 import milewarden.store.run.Models;
 import milewarden.track.TagName;
 import milewarden.verdict.Comparison;
@@ -64,6 +65,7 @@ final class ModelRoutes implements Routes {
         id.value(),
         judged,
         isControl(tx, id),
+        Marks.stopped(tx).contains(id),
         Origins.ladders(tx, id),
         desk.policy(),
         DueEntries.of(due.stream(), desk.digits()),

@@ -22,6 +22,7 @@ import milewarden.store.file.ReceivedFiles.State;
 import milewarden.store.judged.AaRates;
 import milewarden.store.judged.DueItems;
 import milewarden.store.judged.JudgedBriefly;
+import milewarden.store.judged.Marks;
 import milewarden.store.run.Courses;
 import milewarden.store.run.Models;
 import milewarden.verdict.Findings;
@@ -84,10 +85,13 @@ final class OverviewRoutes implements Routes {
             order,
             desk.policy(),
             desk.digits())
-        .without(
-            unread.stream()
-                .map(id -> Models.find(tx, id).map(Models.Model::name).orElse("model " + id))
-                .toList());
+        .without(names(tx, unread), names(tx, Marks.stopped(tx)));
+  }
+
+  private static List<String> names(Tx tx, List<ModelId> models) {
+    return models.stream()
+        .map(id -> Models.find(tx, id).map(Models.Model::name).orElse("model " + id))
+        .toList();
   }
 
   private static Set<Long> controls(Tx tx) {

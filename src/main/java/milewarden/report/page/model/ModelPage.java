@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import milewarden.accuracy.display.RuleFound;
 import milewarden.device.Rounding;
+import milewarden.report.DamageWords;
 import milewarden.report.Digits;
 import milewarden.report.JudgedWords;
 import milewarden.report.SmoothingWords;
@@ -28,6 +29,7 @@ import milewarden.verdict.place.MeanLadder;
  * Did the releases make it better or worse?
  *
  * @param sentence the answer
+ * @param unread where it can't be judged, as a record is damaged: what to do; else empty text
  * @param figure the one figure that proves it
  * @param figureWords what the figure is
  * @param chartHeading what the chart shows, in words
@@ -37,6 +39,7 @@ import milewarden.verdict.place.MeanLadder;
 public record ModelPage(
     String name,
     String sentence,
+    String unread,
     String figure,
     String figureWords,
     Optional<Status> verdict,
@@ -130,12 +133,14 @@ public record ModelPage(
    * The page of a model.
    *
    * @param control true where all its units are controls, whose firmware is left alone
+   * @param stopped true where it can't be judged, as a record is damaged
    * @param ladders of its releases, in any order
    */
   public static ModelPage of(
       long id,
       ModelJudgement judged,
       boolean control,
+      boolean stopped,
       List<MeanLadder> ladders,
       Policy policy,
       List<DueEntry> due,
@@ -148,6 +153,7 @@ public record ModelPage(
     return new ModelPage(
         judged.model(),
         control ? ModelSentence.CONTROL : ModelSentence.of(judged, policy, digits),
+        stopped ? DamageWords.notJudged(judged.model()) : "",
         newest.map(r -> ReleaseWords.mean(r, digits)).orElse(Digits.NOT_TESTED),
         newest.map(r -> figureWords(r, digits)).orElse("no session counts yet"),
         judged.verdict().map(v -> JudgedWords.of(v.state())),

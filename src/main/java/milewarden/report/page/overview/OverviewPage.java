@@ -168,9 +168,15 @@ public record OverviewPage(
         sentence, files, measuring, steps, models, due, caption, courses, order, left, unread);
   }
 
-  /** The same where some models' judgements are damaged. */
-  public OverviewPage without(List<String> damaged) {
-    return damaged.isEmpty()
+  /**
+   * The same where some models' judgements are damaged.
+   *
+   * @param stopped models that can't be judged
+   */
+  public OverviewPage without(List<String> damaged, List<String> stopped) {
+    String missing = damaged.isEmpty() ? "" : DamageWords.judgements(String.join(", ", damaged));
+    String late = stopped.isEmpty() ? "" : DamageWords.notJudged(String.join(", ", stopped));
+    return damaged.isEmpty() && stopped.isEmpty()
         ? this
         : new OverviewPage(
             sentence,
@@ -183,7 +189,7 @@ public record OverviewPage(
             courses,
             order,
             left,
-            DamageWords.judgements(String.join(", ", damaged)));
+            (missing + " " + late).strip());
   }
 
   private static String caption(ManyModels<Long> together, Policy policy, Digits digits) {
