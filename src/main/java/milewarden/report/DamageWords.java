@@ -108,6 +108,19 @@ public final class DamageWords {
         + LISTED;
   }
 
+  /**
+   * Where it is said who is told.
+   *
+   * @param addresses whose choice is damaged
+   */
+  public static String choices(String addresses) {
+    return "The stored choice can't be read of "
+        + addresses
+        + ". Until it is made anew under Settings, Who is told, they are told of everything at once,"
+        + " in no quiet hours. Everybody else is told as they chose."
+        + LISTED;
+  }
+
   /** On the overview, of models whose judgement is damaged. */
   public static String judgements(String models) {
     return "The stored judgement can't be read of: "

@@ -1,5 +1,7 @@
 package milewarden.store.told;
 
+import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import milewarden.recipient.Recipient;
@@ -7,10 +9,11 @@ import milewarden.store.ChangeRecord;
 import milewarden.store.Json;
 import milewarden.store.Row;
 import milewarden.store.Tx;
+import milewarden.store.Unreadable;
 
 /** Those who chose what they are told of. */
 public final class Recipients {
-  private static final String ALL = "select choice from recipient order by address";
+  private static final String ALL = "select address, choice from recipient order by address";
   private static final String PUT =
       """
       insert into recipient (address, choice, changed_at) values (:address, :choice, :now)
@@ -19,9 +22,41 @@ public final class Recipients {
 
   private Recipients() {}
 
-  /** In order of their addresses. */
+  /**
+   * In order of their addresses. Whose choice is damaged is told of everything at once, until they
+   * choose anew: who is told too much says so, who is told nothing doesn't know.
+   */
   public static List<Recipient> all(Tx tx) {
-    return tx.query(ALL).map(Row.as(r -> Json.read(r.text("choice"), Recipient.class))).list();
+    return all(tx, new ArrayList<>());
+  }
+
+  /** The addresses whose choice can't be read. */
+  public static List<String> unreadable(Tx tx) {
+    List<String> unread = new ArrayList<>();
+    all(tx, unread);
+    return unread;
+  }
+
+  private static List<Recipient> all(Tx tx, List<String> unread) {
+    return tx
+        .query(ALL)
+        .map(Row.as(r -> read(r.text("address"), r.text("choice"), unread)))
+        .list()
+        .stream()
+        .flatMap(Optional::stream)
+        .toList();
+  }
+
+  private static Optional<Recipient> read(String address, String choice, List<String> unread) {
+    try {
+      return Optional.of(Json.read(choice, Recipient.class));
+    } catch (Unreadable e) {
+      unread.add(address);
+      // Nobody can be written to where the address is damaged, too.
+      return Optional.of(address)
+          .filter(Recipient::isAddress)
+          .map(a -> Recipient.ofEverything(a, ZoneOffset.UTC));
+    }
   }
 
   /** However the address is written. */

@@ -70,18 +70,21 @@ final class AlertRoutes implements Routes {
             .map(this::item)
             .toList();
     return AlertsPage.of(
-        open,
-        state.links(
-            "/alerts",
-            Arrays.stream(Outbox.State.values()).filter(s -> Outbox.count(tx, s) > 0).toList(),
-            s ->
-                s.name().toLowerCase(Locale.ROOT) + " " + desk.digits().count(Outbox.count(tx, s))),
-        messages,
-        Outbox.count(tx, Outbox.State.QUEUED),
-        Outbox.count(tx, Outbox.State.FAILED),
-        Outbox.count(tx, Outbox.State.SENT),
-        toSomebody(tx),
-        desk.digits());
+            open,
+            state.links(
+                "/alerts",
+                Arrays.stream(Outbox.State.values()).filter(s -> Outbox.count(tx, s) > 0).toList(),
+                s ->
+                    s.name().toLowerCase(Locale.ROOT)
+                        + " "
+                        + desk.digits().count(Outbox.count(tx, s))),
+            messages,
+            Outbox.count(tx, Outbox.State.QUEUED),
+            Outbox.count(tx, Outbox.State.FAILED),
+            Outbox.count(tx, Outbox.State.SENT),
+            toSomebody(tx),
+            desk.digits())
+        .without(Recipients.unreadable(tx));
   }
 
   private boolean toSomebody(Tx tx) {

@@ -70,15 +70,16 @@ final class MailRoutes implements Routes {
             .read(
                 tx ->
                     MailPage.of(
-                        desk.mail().audience(),
-                        Recipients.all(tx),
-                        shown,
-                        blank,
-                        models(tx),
-                        desk.mail().leaves(),
-                        desk.reading().choice(),
-                        done,
-                        refusal));
+                            desk.mail().audience(),
+                            Recipients.all(tx),
+                            shown,
+                            blank,
+                            models(tx),
+                            desk.mail().leaves(),
+                            desk.reading().choice(),
+                            done,
+                            refusal)
+                        .without(Recipients.unreadable(tx)));
     if (!refusal.isEmpty()) http.status(400);
     desk.renderer().show(http, "mail", Frame.of("Who is told", "/settings"), page);
   }

@@ -175,6 +175,34 @@ final class TellingTest {
   }
 
   @Test
+  void whoseChoiceIsDamagedIsToldOfEverythingAndTheOthersAsTheyChose() {
+    choose("daily@c.example", Recipient.Delivery.DAILY_DIGEST);
+    choose("torn@c.example", Recipient.Delivery.DAILY_DIGEST);
+    due(Judged.untested());
+    Telling telling = telling(false);
+    tell(telling);
+    assertThat(messages()).as("both wait for a digest").isEmpty();
+    database.change(
+        tx ->
+            tx.update("update recipient set choice = '{torn' where address = 'torn@c.example'")
+                .execute());
+    assertThat(database.read(Recipients::unreadable)).containsExactly("torn@c.example");
+    digest(telling);
+    due(Judged.untested(), Judged.worse());
+    tell(telling);
+    assertThat(messages())
+        .extracting(m -> m.recipient().orElse(""))
+        .as("what waited, and what is new")
+        .filteredOn("torn@c.example"::equals)
+        .hasSize(2);
+    choose("torn@c.example", Recipient.Delivery.DAILY_DIGEST);
+    assertThat(database.read(Recipients::unreadable)).isEmpty();
+    assertThat(database.read(Recipients::all))
+        .extracting(Recipient::delivery)
+        .containsOnly(Recipient.Delivery.DAILY_DIGEST);
+  }
+
+  @Test
   void eachReceiverReadsNumbersAsTheyChose() {
     choose("comma@c.example", Recipient.Delivery.IMMEDIATE);
     database.change(

@@ -169,6 +169,22 @@ final class AlertPagesTest {
   }
 
   @Test
+  void aDamagedChoiceIsNamedBesideTheRest() throws Exception {
+    database.change(
+        tx -> {
+          Recipients.put(tx, Recipient.ofEverything("torn@c.example", VIENNA));
+          Recipients.put(tx, Recipient.ofEverything("whole@c.example", VIENNA));
+          tx.update("update recipient set choice = '{' where address = 'torn@c.example'").execute();
+        });
+    for (String page : List.of("/alerts", "/settings/mail"))
+      assertThat(get(page).body().replace("&#39;", "'"))
+          .contains("stored choice can't be read of torn@c.example")
+          .doesNotContain("read of torn@c.example, whole");
+    assertThat(get("/settings/mail").body())
+        .contains("<h3>whole@c.example</h3>", "<h3>torn@c.example</h3>");
+  }
+
+  @Test
   void theLinkOfAMailLeadsToAFormAndChangesNothingItself() throws Exception {
     HttpResponse<String> page = get("/alerts/items/1.2");
     assertThat(page.statusCode()).isEqualTo(200);

@@ -1,6 +1,7 @@
 package milewarden.report.page.settings;
 
 import java.util.List;
+import milewarden.report.DamageWords;
 import milewarden.report.Digits;
 import milewarden.report.Status;
 import milewarden.report.page.PageLink;
@@ -10,13 +11,15 @@ import milewarden.report.page.PageLink;
  *
  * @param written true where there is any message at all
  * @param states which messages are shown, and which could be
+ * @param unread of whom the choice is damaged, and what to do; empty text where of nobody
  */
 public record AlertsPage(
     String sentence,
     boolean written,
     List<Item> open,
     List<PageLink> states,
-    List<Message> messages) {
+    List<Message> messages,
+    String unread) {
   public AlertsPage {
     open = List.copyOf(open);
     states = List.copyOf(states);
@@ -65,7 +68,21 @@ public record AlertsPage(
         queued + failed + sent > 0,
         open,
         states,
-        messages);
+        messages,
+        "");
+  }
+
+  /** The same where some receivers' choices are damaged. */
+  public AlertsPage without(List<String> addresses) {
+    return addresses.isEmpty()
+        ? this
+        : new AlertsPage(
+            sentence,
+            written,
+            open,
+            states,
+            messages,
+            DamageWords.choices(String.join(", ", addresses)));
   }
 
   private static String sentence(

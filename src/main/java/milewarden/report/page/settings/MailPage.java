@@ -8,6 +8,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import milewarden.recipient.Audience;
 import milewarden.recipient.Recipient;
+import milewarden.report.DamageWords;
 import milewarden.report.RecipientWords;
 import milewarden.report.page.Links;
 import milewarden.units.UnitChoice;
@@ -19,6 +20,7 @@ import milewarden.verdict.DueItem;
  * @param leaves how messages leave, in a sentence
  * @param done what was just done
  * @param refusal why what was sent is not taken
+ * @param unread of whom the choice is damaged, and what to do; empty text where of nobody
  * @param hook true where there is a webhook to be tried
  */
 public record MailPage(
@@ -28,6 +30,7 @@ public record MailPage(
     Form form,
     String done,
     String refusal,
+    String unread,
     boolean hook) {
   public MailPage {
     people = List.copyOf(people);
@@ -93,7 +96,23 @@ public record MailPage(
         form(shown, blank, models, readings),
         done,
         refusal,
+        "",
         audience.hook());
+  }
+
+  /** The same where some receivers' choices are damaged. */
+  public MailPage without(List<String> addresses) {
+    return addresses.isEmpty()
+        ? this
+        : new MailPage(
+            sentence,
+            leaves,
+            people,
+            form,
+            done,
+            refusal,
+            DamageWords.choices(String.join(", ", addresses)),
+            hook);
   }
 
   private static Person person(Recipient r, boolean chosen) {
