@@ -36,6 +36,7 @@ import milewarden.review.Publishing;
 import milewarden.review.Review;
 import milewarden.review.Trials;
 import milewarden.schedule.Clockwork;
+import milewarden.schedule.Lull;
 import milewarden.store.Database;
 import milewarden.store.judged.Changes;
 import milewarden.store.judged.DueItems;
@@ -73,6 +74,12 @@ public final class App implements AutoCloseable {
   private static final Duration FALSE_ALARMS_SWEEP = Duration.ofHours(1);
   // Whether what the courses' pages say has to be worked out again is asked this often.
   private static final Duration GROUND_SWEEP = Duration.ofSeconds(20);
+  // What nobody waits for begins this late: after a start there is work that somebody waits for.
+  private static final Duration CALM_AFTER = Duration.ofMinutes(3);
+  // So long it gives way to pages before each of its steps, of which there are some two thousand: a
+  // tenth of a second each, it takes a twentieth of one processor from them, and ends within hours.
+  private static final Duration STEP_WAITS = Duration.ofSeconds(2);
+  private static final Duration COURSE_WAITS = Duration.ofMinutes(1);
   private static final Duration OUTBOX_SWEEP = Duration.ofSeconds(1);
   private static final Duration WOKEN_ONLY = Duration.ofDays(1);
   // An eye takes what comes within a second as at once; counts cost little.
@@ -251,10 +258,17 @@ public final class App implements AutoCloseable {
     database.change(tx -> Recomputations.policy(tx, config.policy(), Engine.VERSION));
     shared.every("outdated", OUTDATED_SWEEP, judge::markOutdated);
     FalseAlarms alarms = new FalseAlarms(database, config.policy(), config.zone());
-    shared.every("false-alarms", FALSE_ALARMS_SWEEP, alarms::keepFresh);
+    Lull lull = new Lull(this::isAnswering, stopping);
+    shared.every(
+        "false-alarms",
+        CALM_AFTER,
+        FALSE_ALARMS_SWEEP,
+        () -> lull.inTurn(() -> alarms.keepFresh(() -> lull.await(STEP_WAITS))));
     // Each station remembers for itself.
     clockwork.every(
-        "ground", GROUND_SWEEP, () -> CourseWatching.keepFresh(database, config.policy()));
+        "ground",
+        GROUND_SWEEP,
+        () -> lull.inTurn(() -> watchCourses(database, () -> lull.await(COURSE_WAITS))));
     clockwork.every("courses", config.inbox().poll(), courses::sweep);
     clockwork.every("inbox", config.inbox().poll(), () -> sweep(inbox, clockwork));
     clockwork.every("measure", STAGE_SWEEP, () -> measuring.workAndLog(stopping));
@@ -265,6 +279,14 @@ public final class App implements AutoCloseable {
     hook(database)
         .ifPresent(h -> stage(clockwork, shared, "hook", OUTBOX_SWEEP, () -> h.sendDue(stopping)));
     return inbox;
+  }
+
+  private void watchCourses(Database database, Runnable giveWay) {
+    CourseWatching.keepFresh(database, config.policy(), giveWay);
+  }
+
+  private boolean isAnswering() {
+    return web != null && web.isAnswering();
   }
 
   // A file that will have stood still before the next sweep isn't left lying until then.

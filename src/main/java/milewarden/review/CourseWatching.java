@@ -34,10 +34,14 @@ public final class CourseWatching {
   /**
    * Works out beforehand what the courses' pages will ask. It reads every pass of a course, which
    * nobody who opens its page should have to wait for; where nothing has changed it does nothing.
+   *
+   * @param giveWay called before each course; what it throws ends it
    */
-  public static void keepFresh(Database database, Policy policy) {
-    for (ReferenceCourse course : database.read(Courses::inForce))
+  public static void keepFresh(Database database, Policy policy, Runnable giveWay) {
+    for (ReferenceCourse course : database.read(Courses::inForce)) {
+      giveWay.run();
       database.read(tx -> List.of(of(tx, course.slug(), policy), uses(tx, course)));
+    }
   }
 
   private static CourseWatch worked(Tx tx, CourseSlug slug, Policy policy) {

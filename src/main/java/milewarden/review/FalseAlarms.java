@@ -14,6 +14,7 @@ import milewarden.accuracy.Engine;
 import milewarden.store.Database;
 import milewarden.store.judged.AaRates;
 import milewarden.store.judged.Recomputations;
+import milewarden.store.run.EvidenceRows;
 import milewarden.store.run.Models;
 import milewarden.verdict.ModelHistory;
 import milewarden.verdict.Policy;
@@ -46,8 +47,13 @@ public final class FalseAlarms {
   /** A release with sessions enough; never the passes, which are many. */
   private record Candidate(Models.Model model, String firmware, int sessions) {}
 
-  /** Measures and keeps the rate, unless it was measured within a week by this engine. */
-  public void keepFresh() {
+  /**
+   * Measures and keeps the rate, unless it was measured within a week by this engine.
+   *
+   * @param giveWay called before each step, which takes a moment; what it throws ends the measuring
+   *     with nothing kept
+   */
+  public void keepFresh(Runnable giveWay) {
     boolean due =
         database.read(
             tx ->
@@ -57,7 +63,7 @@ public final class FalseAlarms {
                         .filter(m -> m.at().plus(FRESH).isAfter(tx.now()))
                         .isEmpty());
     if (!due) return;
-    AaRate rate = measure(SPLITS);
+    AaRate rate = measure(SPLITS, giveWay);
     if (rate.splits() > 0) database.change(tx -> AaRates.add(tx, Engine.VERSION, rate));
   }
 
@@ -67,7 +73,11 @@ public final class FalseAlarms {
    * @param splits in all, at most
    */
   public AaRate measure(int splits) {
-    List<Candidate> candidates = database.read(this::candidates);
+    return measure(splits, () -> {});
+  }
+
+  private AaRate measure(int splits, Runnable giveWay) {
+    List<Candidate> candidates = candidates(giveWay);
     if (candidates.isEmpty()) return new AaRate(List.of());
     int each = Math.min(MOST_OF_ONE, Math.max(1, splits / candidates.size()));
     int used = (int) Math.min(candidates.size(), (splits + each - 1L) / each);
@@ -78,36 +88,37 @@ public final class FalseAlarms {
     SortedMap<Integer, AaReplay.Period> periods = new TreeMap<>();
     byModel.forEach(
         (model, of) -> {
+          giveWay.run();
           ModelHistory history = database.read(tx -> Histories.of(tx, model));
           for (int i : of)
-            period(history, candidates.get(i).firmware(), Math.min(each, splits - i * each))
+            period(
+                    history,
+                    candidates.get(i).firmware(),
+                    Math.min(each, splits - i * each),
+                    giveWay)
                 .ifPresent(p -> periods.put(i, p));
         });
     return new AaRate(List.copyOf(periods.values()));
   }
 
-  private Optional<AaReplay.Period> period(ModelHistory history, String firmware, int splits) {
+  private Optional<AaReplay.Period> period(
+      ModelHistory history, String firmware, int splits, Runnable giveWay) {
     long seed = SEED ^ ((long) history.model().hashCode() << 32) ^ firmware.hashCode();
-    return AaReplay.of(history, firmware, policy, zone, splits, seed);
+    return AaReplay.of(history, firmware, policy, zone, splits, seed, giveWay);
   }
 
   /** Releases by the number of their sessions, the most first. */
-  private List<Candidate> candidates(milewarden.store.Tx tx) {
+  private List<Candidate> candidates(Runnable giveWay) {
     int least = policy.looks().get(0).sessions() + policy.insufficientSessions();
     List<Candidate> all = new ArrayList<>();
-    for (Models.Model model : Models.all(tx)) {
-      ModelHistory history = Histories.of(tx, model);
-      for (ModelHistory.Release r : history.releases()) {
-        String version = r.release().version();
-        int sessions =
-            (int)
-                history.passesOf(version).stream()
-                    .filter(p -> p.exclusion().isEmpty())
-                    .map(p -> p.session())
-                    .distinct()
-                    .count();
-        if (sessions >= least) all.add(new Candidate(model, version, sessions));
-      }
+    for (Models.Model model : database.read(Models::all)) {
+      giveWay.run();
+      database
+          .read(tx -> EvidenceRows.sessions(tx, model.id(), Engine.VERSION))
+          .forEach(
+              (version, sessions) -> {
+                if (sessions >= least) all.add(new Candidate(model, version, sessions));
+              });
     }
     all.sort(
         Comparator.comparingInt(Candidate::sessions)

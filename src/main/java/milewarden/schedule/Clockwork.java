@@ -14,6 +14,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.LongSupplier;
 import javax.sql.DataSource;
+import org.quartz.DateBuilder;
 import org.quartz.JobBuilder;
 import org.quartz.JobDetail;
 import org.quartz.JobKey;
@@ -117,6 +118,11 @@ public final class Clockwork implements AutoCloseable {
    * @param work may throw: that is logged, and the work is run again when its time comes
    */
   public void every(String name, Duration period, Runnable work) {
+    every(name, Duration.ZERO, period, work);
+  }
+
+  /** As {@link #every(String, Duration, Runnable)}, but for the first time not before so long. */
+  public void every(String name, Duration first, Duration period, Runnable work) {
     if (period.isNegative() || period.isZero())
       throw new IllegalArgumentException("period of " + name + ": " + period);
     if (works.putIfAbsent(name, new Work(name, work, () -> closed)) != null)
@@ -126,16 +132,17 @@ public final class Clockwork implements AutoCloseable {
     periods.put(name, period);
     try {
       // Shared, it may be known already, from another station or the last start.
-      scheduler.scheduleJob(job, Set.of(trigger(name, period)), true);
+      scheduler.scheduleJob(job, Set.of(trigger(name, first, period)), true);
     } catch (SchedulerException e) {
       throw new IllegalStateException("work " + name + ": " + e.getMessage(), e);
     }
   }
 
-  static Trigger trigger(String name, Duration period) {
+  static Trigger trigger(String name, Duration first, Duration period) {
     return TriggerBuilder.newTrigger()
         .withIdentity(name)
-        .startNow()
+        .startAt(
+            DateBuilder.futureDate((int) first.toMillis(), DateBuilder.IntervalUnit.MILLISECOND))
         .withSchedule(
             SimpleScheduleBuilder.simpleSchedule()
                 .withIntervalInMilliseconds(period.toMillis())
@@ -175,7 +182,8 @@ public final class Clockwork implements AutoCloseable {
     periods.forEach(
         (name, period) -> {
           try {
-            scheduler.rescheduleJob(TriggerKey.triggerKey(name), trigger(name, period));
+            scheduler.rescheduleJob(
+                TriggerKey.triggerKey(name), trigger(name, Duration.ZERO, period));
           } catch (SchedulerException e) {
             LOG.error("work {} can't be begun anew: {}", name, e.getMessage());
           }

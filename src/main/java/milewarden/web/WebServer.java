@@ -2,8 +2,10 @@ package milewarden.web;
 
 import io.javalin.Javalin;
 import io.javalin.config.JavalinConfig;
+import java.time.Duration;
 import java.util.List;
 import java.util.concurrent.LinkedBlockingQueue;
+import java.util.concurrent.atomic.AtomicLong;
 import org.eclipse.jetty.util.thread.QueuedThreadPool;
 
 /** The running server: pages, JSON and assets. */
@@ -17,12 +19,20 @@ public final class WebServer implements AutoCloseable {
   private static final int LEAST_THREADS = 8;
   private static final int IDLE_MS = 60_000;
 
+  // Whoever was answered this long ago may still ask for what the page is made of, or read on; the
+  // project's own choice.
+  private static final Duration JUST_NOW = Duration.ofMillis(500);
+
   private final Javalin javalin;
   private final String host;
+  private final QueuedThreadPool threads;
+  private final AtomicLong asked;
 
-  private WebServer(Javalin javalin, String host) {
+  private WebServer(Javalin javalin, String host, QueuedThreadPool threads, AtomicLong asked) {
     this.javalin = javalin;
     this.host = host;
+    this.threads = threads;
+    this.asked = asked;
   }
 
   /** Starts at once; an occupied port is an unchecked failure that names it. */
@@ -32,10 +42,14 @@ public final class WebServer implements AutoCloseable {
 
   static WebServer start(
       WebSettings settings, Renderer renderer, Guard guard, List<Routes> routes) {
+    QueuedThreadPool threads = threads();
+    AtomicLong asked = new AtomicLong(System.nanoTime() - JUST_NOW.toNanos());
     Javalin javalin =
         Javalin.create(
             config -> {
-              configure(config);
+              configure(config, threads);
+              config.routes.before(http -> asked.set(System.nanoTime()));
+              config.routes.after(http -> asked.set(System.nanoTime()));
               config.fileRenderer(renderer);
               guard.add(config);
               new Assets().add(config);
@@ -43,13 +57,17 @@ public final class WebServer implements AutoCloseable {
             });
     // By any address it is reached from this machine by the loopback address, too.
     String host = settings.isAny() ? WebSettings.LOOPBACK : settings.address();
-    return new WebServer(javalin.start(settings.address(), settings.port()), host);
+    return new WebServer(javalin.start(settings.address(), settings.port()), host, threads, asked);
   }
 
   static void configure(JavalinConfig config) {
+    configure(config, threads());
+  }
+
+  private static void configure(JavalinConfig config, QueuedThreadPool threads) {
     config.startup.startupWatcherEnabled = false;
     config.startup.showJavalinBanner = false;
-    config.jetty.threadPool = threads();
+    config.jetty.threadPool = threads;
     config.jetty.modifyServer(server -> server.setStopTimeout(STOP_TIMEOUT_MS));
   }
 
@@ -69,6 +87,14 @@ public final class WebServer implements AutoCloseable {
         .filter(e -> e.method.isHttpMethod())
         .map(e -> e.method.name() + " " + e.path)
         .toList();
+  }
+
+  /**
+   * True while an answer is being made, and for half a second after one. A page that stays open and
+   * waits to be told of changes is none.
+   */
+  public boolean isAnswering() {
+    return threads.getUtilizedThreads() > 0 || System.nanoTime() - asked.get() < JUST_NOW.toNanos();
   }
 
   public int port() {

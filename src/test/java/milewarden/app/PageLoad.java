@@ -18,6 +18,7 @@ import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.concurrent.locks.LockSupport;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 
 /**
  * Asks a server in a process of its own for its pages at a steady rate, whether or not it has
@@ -47,10 +48,10 @@ public final class PageLoad {
   /**
    * What was measured.
    *
-   * @param failed answers other than 200
+   * @param failed answers other than 200, by their status
    * @param peakMb the most memory that the process ever had, by the operating system; -1 unknown
    */
-  public record Report(int runs, List<Line> lines, int failed, long peakMb) {}
+  public record Report(int runs, List<Line> lines, Map<Integer, Long> failed, long peakMb) {}
 
   /**
    * @param folder where the store is kept from call to call
@@ -76,7 +77,11 @@ public final class PageLoad {
       if (kinds.isEmpty()) throw new AssertionError("no page: " + new Crawl(home).ask("/").body());
       Map<String, Double> cpu = cost(home, kinds, child.pid());
       List<Timed> times = load(home, kinds, perSecond, seconds);
-      int failed = (int) times.stream().filter(t -> t.status() != 200).count();
+      Map<Integer, Long> failed =
+          times.stream()
+              .map(Timed::status)
+              .filter(s -> s != 200)
+              .collect(Collectors.groupingBy(s -> s, TreeMap::new, Collectors.counting()));
       return new Report(stored, lines(times, cpu), failed, peakMb(child.pid()));
     } finally {
       child.stopS();

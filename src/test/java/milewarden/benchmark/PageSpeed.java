@@ -54,8 +54,12 @@ final class PageSpeed {
     table.most(
         "pages at %d requests a second, %,d runs of %d models, `-Xmx256m`: 95th percentile"
             .formatted(A_SECOND, r.runs(), MODELS),
-        "%s ms; of the slowest, `%s`, %s ms; %d failed"
-            .formatted(Table.of(all.p95()), slowest.kind(), Table.of(slowest.p95()), r.failed()),
+        "%s ms; of the slowest, `%s`, %s ms; failed, by status: %s"
+            .formatted(
+                Table.of(all.p95()),
+                slowest.kind(),
+                Table.of(slowest.p95()),
+                r.failed().isEmpty() ? "none" : r.failed()),
         all.p95(),
         most,
         " ms");

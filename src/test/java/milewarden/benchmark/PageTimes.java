@@ -27,13 +27,13 @@ public final class PageTimes {
     PageLoad.Report r = PageLoad.run(folder, MODELS, runs, perSecond, seconds, options);
     System.out.printf(
         Locale.ROOT,
-        "%d runs, %d requests a second for %d s, %s; at most %d MB of memory; %d failed%n",
+        "%d runs, %d requests a second for %d s, %s; at most %d MB of memory; failed: %s%n",
         r.runs(),
         perSecond,
         seconds,
         String.join(" ", options),
         r.peakMb(),
-        r.failed());
+        r.failed().isEmpty() ? "none" : "by status " + r.failed());
     System.out.printf(
         Locale.ROOT,
         "%-28s %6s %8s %8s %8s %8s %6s%n",

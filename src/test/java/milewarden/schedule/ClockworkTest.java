@@ -44,6 +44,13 @@ final class ClockworkTest {
   }
 
   @Test
+  void aWorkMayBeginLate() {
+    Trigger late = Clockwork.trigger("late", Duration.ofMinutes(3), NEVER_AGAIN);
+    assertThat(late.getStartTime().toInstant())
+        .isBetween(Instant.now().plusSeconds(170), Instant.now().plusSeconds(180));
+  }
+
+  @Test
   void aWorkThatThrowsRunsAgain() throws Exception {
     CountDownLatch runs = new CountDownLatch(3);
     clockwork.every(
@@ -138,7 +145,7 @@ final class ClockworkTest {
   void afterASleepAWorkRunsAtOnceAndNotAPeriodLater() throws Exception {
     // Quartz takes a firing that is over a minute late for a misfire: a sleep without sleeping.
     Trigger late =
-        Clockwork.trigger("night", NEVER_AGAIN)
+        Clockwork.trigger("night", Duration.ZERO, NEVER_AGAIN)
             .getTriggerBuilder()
             .startAt(Date.from(Instant.now().minus(Duration.ofHours(30))))
             .build();

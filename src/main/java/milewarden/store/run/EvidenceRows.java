@@ -86,7 +86,37 @@ public final class EvidenceRows {
        where u.model_id = :model and f.version = :firmware
        order by res.id""";
 
+  private static final String SESSIONS =
+      """
+      select f.version, count(distinct s.name) as sessions
+        from run r
+        join unit u on u.id = r.unit_id
+        join firmware f on f.id = r.firmware_id
+        join session s on s.id = r.session_id
+      """
+          + Counting.RESULTS
+          + """
+       where u.model_id = :model and not u.control and r.held_for is null
+         and not exists (
+             select 1 from exclusion x
+              where x.run_id = r.id and x.lifted_at is null and x.pass in (0, res.pass))
+       group by f.version""";
+
   private EvidenceRows() {}
+
+  /**
+   * Sessions by release of the model's own passes that are not excluded: what counting them in
+   * {@link #of} gives, without reading them. A release without any is left out.
+   */
+  public static Map<String, Integer> sessions(Tx tx, ModelId model, String engineVersion) {
+    Map<String, Integer> sessions = new HashMap<>();
+    tx.query(SESSIONS)
+        .bind("model", model)
+        .bind("engine", engineVersion)
+        .map(Row.as(r -> sessions.put(r.text("version"), r.count("sessions"))))
+        .list();
+    return sessions;
+  }
 
   /** What each result of a release rests on, by result: the evidence that a verdict names. */
   public static List<PublishedVerdict.RunUsed> runs(

@@ -95,18 +95,34 @@ public final class AaReplay {
   /**
    * Splits a release's sessions so many times.
    *
+   * @param giveWay called before each split, which takes a moment; what it throws ends it all
    * @return empty where it has too few sessions for a first look
    */
   public static Optional<Period> of(
-      ModelHistory history, String firmware, Policy policy, ZoneId zone, int splits, long seed) {
+      ModelHistory history,
+      String firmware,
+      Policy policy,
+      ZoneId zone,
+      int splits,
+      long seed,
+      Runnable giveWay) {
     AaReplay replay = new AaReplay(history, firmware, policy, zone);
-    return replay.candidates == 0 ? Optional.empty() : replay.run(splits, new Random(seed));
+    return replay.candidates == 0
+        ? Optional.empty()
+        : replay.run(splits, new Random(seed), giveWay);
   }
 
-  private Optional<Period> run(int splits, Random random) {
+  /** The same without giving way to anything. */
+  public static Optional<Period> of(
+      ModelHistory history, String firmware, Policy policy, ZoneId zone, int splits, long seed) {
+    return of(history, firmware, policy, zone, splits, seed, () -> {});
+  }
+
+  private Optional<Period> run(int splits, Random random, Runnable giveWay) {
     int judged = 0;
     int fired = 0;
     for (int i = 0; i < splits; i++) {
+      giveWay.run();
       Optional<Comparison> comparison = split(random);
       if (comparison.isEmpty() || comparison.get().looks().isEmpty()) continue;
       judged++;
