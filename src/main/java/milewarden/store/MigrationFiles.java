@@ -50,6 +50,15 @@ final class MigrationFiles implements ResourceProvider {
         .toList();
   }
 
+  /** The text of a step, before its words are put into a database's dialect. */
+  static String text(String name) {
+    try (InputStream in = MigrationFiles.class.getResourceAsStream(name)) {
+      return new String(Objects.requireNonNull(in, name).readAllBytes(), StandardCharsets.UTF_8);
+    } catch (IOException e) {
+      throw new UncheckedIOException(name, e);
+    }
+  }
+
   private static final class Step extends LoadableResource {
     private final String name;
 
@@ -59,12 +68,7 @@ final class MigrationFiles implements ResourceProvider {
 
     @Override
     public Reader read() {
-      try (InputStream in = MigrationFiles.class.getResourceAsStream(name)) {
-        byte[] bytes = Objects.requireNonNull(in, name).readAllBytes();
-        return new StringReader(new String(bytes, StandardCharsets.UTF_8));
-      } catch (IOException e) {
-        throw new UncheckedIOException(name, e);
-      }
+      return new StringReader(text(name));
     }
 
     @Override
