@@ -19,9 +19,9 @@ import javax.sql.DataSource;
 import milewarden.people.Actor;
 import org.jdbi.v3.core.Jdbi;
 import org.jdbi.v3.core.JdbiException;
-import org.jdbi.v3.core.statement.ColonPrefixSqlParser;
 import org.jdbi.v3.core.statement.SqlParser;
 import org.jdbi.v3.core.statement.SqlStatements;
+import org.jdbi.v3.core.statement.TemplateEngine;
 import org.jspecify.annotations.Nullable;
 import org.sqlite.SQLiteConfig;
 import org.sqlite.SQLiteDataSource;
@@ -36,8 +36,9 @@ public final class Database implements AutoCloseable {
   private static final long WRITERS_LOCK = 4_806_131L;
   private static final int READERS = 4;
   private static final int BUSY_TIMEOUT_MS = 5000;
-  // One for all: it remembers the statements that it has taken apart, which costs it much.
-  private static final SqlParser PARSER = new ColonPrefixSqlParser();
+  // One for all: they remember the statements that they have taken apart.
+  private static final SqlParser PARSER = new PlainSqlParser();
+  private static final TemplateEngine TEMPLATES = new ListTemplates();
 
   private final String where;
   private final boolean postgres;
@@ -226,7 +227,7 @@ public final class Database implements AutoCloseable {
   public static Jdbi jdbi(DataSource source) {
     Jdbi jdbi = Jdbi.create(source);
     jdbi.registerArgument(new Bindings());
-    jdbi.getConfig(SqlStatements.class).setSqlParser(PARSER);
+    jdbi.getConfig(SqlStatements.class).setSqlParser(PARSER).setTemplateEngine(TEMPLATES);
     return jdbi;
   }
 
