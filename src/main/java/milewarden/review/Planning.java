@@ -9,6 +9,7 @@ import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import milewarden.accuracy.Engine;
+import milewarden.course.ReferenceCourse;
 import milewarden.report.Digits;
 import milewarden.store.Database;
 import milewarden.store.Id.ModelId;
@@ -170,16 +171,12 @@ public final class Planning {
             .distinct()
             .toList();
     Map<String, Double> courses = new TreeMap<>();
+    List<ReferenceCourse> inForce = conditions.isEmpty() ? List.of() : Courses.inForce(tx);
     for (CampaignPlan.Planned c : conditions)
-      Courses.inForce(tx).stream()
+      inForce.stream()
           .filter(k -> k.slug().text().equals(c.course()))
           .forEach(k -> courses.put(c.course(), k.referenceM()));
-    OptionalDouble step =
-        EvidenceRows.of(tx, model.id(), Engine.VERSION).stream()
-            .filter(p -> !p.control())
-            .mapToDouble(PassEvidence::displayStepM)
-            .filter(x -> x > 0)
-            .max();
+    OptionalDouble step = EvidenceRows.coarsestStep(tx, model.id(), Engine.VERSION);
     Optional<ReleaseFigures> pooled = release.flatMap(ReleaseJudgement::pooled);
     return new Basis(
         release.map(r -> r.release().version()),

@@ -3,6 +3,8 @@ package milewarden.review.outing;
 import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.EnumSet;
+import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -11,10 +13,12 @@ import java.util.Set;
 import java.util.TreeSet;
 import milewarden.accuracy.Engine;
 import milewarden.course.Direction;
+import milewarden.device.Gait;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Tx;
 import milewarden.store.file.SheetRows;
 import milewarden.store.file.Tags;
+import milewarden.store.judged.Changes;
 import milewarden.store.run.EvidenceRows;
 import milewarden.store.run.Models;
 import milewarden.store.run.Runs;
@@ -45,12 +49,36 @@ final class LastPasses {
 
   private final List<EvidenceRows.Placed> passes;
 
-  private LastPasses(List<EvidenceRows.Placed> passes) {
+  LastPasses(List<EvidenceRows.Placed> passes) {
     this.passes = passes;
   }
 
   static LastPasses of(Tx tx, ModelId model) {
-    return new LastPasses(EvidenceRows.placed(tx, model, Engine.VERSION));
+    return Changes.unchanged(
+        tx,
+        LastPasses.class,
+        model,
+        () -> new LastPasses(lasting(EvidenceRows.placed(tx, model, Engine.VERSION))));
+  }
+
+  private record Place(String unit, String course, Gait gait) {}
+
+  /**
+   * Of all passes, in their order, those that a sheet may ask for: the last of each unit on each
+   * course in each gait, and those of the last session of the model and of the controls.
+   */
+  static List<EvidenceRows.Placed> lasting(List<EvidenceRows.Placed> all) {
+    Set<Place> places = new HashSet<>();
+    Map<Boolean, String> sessions = new HashMap<>();
+    List<EvidenceRows.Placed> kept = new ArrayList<>();
+    for (int i = all.size() - 1; i >= 0; i--) {
+      PassEvidence p = all.get(i).evidence();
+      sessions.putIfAbsent(p.control(), p.session());
+      Condition there = p.condition();
+      boolean last = places.add(new Place(p.unit(), there.course(), there.gait()));
+      if (last || p.session().equals(sessions.get(p.control()))) kept.add(0, all.get(i));
+    }
+    return List.copyOf(kept);
   }
 
   /** The control units of the last session in which any was carried. */
@@ -92,7 +120,7 @@ final class LastPasses {
     List<EvidenceRows.Placed> from =
         passes.stream().anyMatch(p -> p.evidence().unit().equals(unit))
             ? passes
-            : known.map(u -> EvidenceRows.placed(tx, u.model(), Engine.VERSION)).orElse(List.of());
+            : known.map(u -> of(tx, u.model()).passes).orElse(List.of());
     Optional<EvidenceRows.Placed> last = last(from, unit, there);
     last.ifPresent(p -> said(tx, p).forEach(tags::put));
     tags.keySet().retainAll(STAYS);

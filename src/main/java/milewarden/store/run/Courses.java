@@ -20,7 +20,7 @@ public final class Courses {
   private static final TypeReference<List<String>> TEXTS = new TypeReference<>() {};
   private static final String COLUMNS =
       """
-      select slug, file_name, in_force, added_at, course, notices from course_version
+      select slug, version, file_name, in_force, added_at, course, notices from course_version
       """;
   private static final String IN_FORCE = COLUMNS + " where in_force order by slug";
   private static final String VERSIONS_IN_FORCE =
@@ -65,6 +65,10 @@ public final class Courses {
       """
       select file_name, place, sentence, found_at from course_problem
        order by file_name, position""";
+
+  // Of a course's text, characters: some two thousand points. What is kept of many longer ones
+  // would be more memory than it is worth.
+  private static final int MOST_KEPT = 100_000;
 
   private Courses() {}
 
@@ -174,15 +178,15 @@ public final class Courses {
    * @param unread is given the slugs of the others
    */
   public static List<Known> readable(Tx tx, List<String> unread) {
-    return tx.query(IN_FORCE).map(Row.as(r -> readIfAny(r, unread))).list().stream()
+    return tx.query(IN_FORCE).map(Row.as(r -> readIfAny(tx, r, unread))).list().stream()
         .flatMap(Optional::stream)
         .toList();
   }
 
-  private static Optional<Known> readIfAny(Row r, List<String> unread)
+  private static Optional<Known> readIfAny(Tx tx, Row r, List<String> unread)
       throws java.sql.SQLException {
     try {
-      return Optional.of(read(r));
+      return Optional.of(read(tx, r));
     } catch (Unreadable e) {
       unread.add(r.text("slug"));
       return Optional.empty();
@@ -191,7 +195,7 @@ public final class Courses {
 
   /** The courses in force, by slug. */
   public static List<ReferenceCourse> inForce(Tx tx) {
-    return tx.query(IN_FORCE).map(Row.as(Courses::read)).list().stream()
+    return tx.query(IN_FORCE).map(Row.as(r -> read(tx, r))).list().stream()
         .map(Known::course)
         .toList();
   }
@@ -207,14 +211,14 @@ public final class Courses {
 
   /** The version in force. */
   public static Optional<Known> find(Tx tx, CourseSlug slug) {
-    return tx.query(FIND).bind("slug", slug.text()).map(Row.as(Courses::read)).findOne();
+    return tx.query(FIND).bind("slug", slug.text()).map(Row.as(r -> read(tx, r))).findOne();
   }
 
   public static Optional<Known> version(Tx tx, String slug, String version) {
     return tx.query(VERSION)
         .bind("slug", slug)
         .bind("version", version)
-        .map(Row.as(Courses::read))
+        .map(Row.as(r -> read(tx, r)))
         .findOne();
   }
 
@@ -227,7 +231,7 @@ public final class Courses {
     return tx
         .query(VERSIONS)
         .bind("slug", slug.text())
-        .map(Row.as(r -> readIfAny(r, unread)))
+        .map(Row.as(r -> readIfAny(tx, r, unread)))
         .list()
         .stream()
         .flatMap(Optional::stream)
@@ -236,12 +240,12 @@ public final class Courses {
 
   /** All versions of a course, the newest first. */
   public static List<Known> versions(Tx tx, CourseSlug slug) {
-    return tx.query(VERSIONS).bind("slug", slug.text()).map(Row.as(Courses::read)).list();
+    return tx.query(VERSIONS).bind("slug", slug.text()).map(Row.as(r -> read(tx, r))).list();
   }
 
   /** All versions of all courses, by slug and the newest first. */
   public static List<Known> all(Tx tx) {
-    return tx.query(ALL).map(Row.as(Courses::read)).list();
+    return tx.query(ALL).map(Row.as(r -> read(tx, r))).list();
   }
 
   /** Replaces what is known to be wrong with a file; nothing where it is good or gone. */
@@ -271,12 +275,24 @@ public final class Courses {
         .list();
   }
 
-  private static Known read(Row r) throws java.sql.SQLException {
+  private static Known read(Tx tx, Row r) throws java.sql.SQLException {
     return new Known(
-        Json.read(r.text("course"), ReferenceCourse.class),
+        course(
+            tx,
+            List.of(ReferenceCourse.class, r.text("slug"), r.text("version")),
+            r.text("course")),
         r.text("file_name"),
         r.flag("in_force"),
         r.instant("added_at"),
         Json.read(r.text("notices"), TEXTS));
+  }
+
+  /** Made of its text, or what was made of the same text before: a line has thousands of points. */
+  private static ReferenceCourse course(Tx tx, List<Object> which, String text) {
+    if (text.length() > MOST_KEPT) return Json.read(text, ReferenceCourse.class);
+    return (ReferenceCourse)
+        tx.readBefore()
+            .remembered
+            .answer(which, text, () -> Json.read(text, ReferenceCourse.class));
   }
 }

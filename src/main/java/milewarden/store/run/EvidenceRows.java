@@ -102,7 +102,29 @@ public final class EvidenceRows {
               where x.run_id = r.id and x.lifted_at is null and x.pass in (0, res.pass))
        group by f.version""";
 
+  private static final String COARSEST_STEP =
+      """
+      select max(res.display_step_m) as step
+        from run r
+        join unit u on u.id = r.unit_id
+      """
+          + Counting.RESULTS
+          + """
+       where u.model_id = :model and not u.control and r.held_for is null
+         and res.display_step_m > 0""";
+
   private EvidenceRows() {}
+
+  /** The coarsest step of a display among the model's own passes, excluded ones too, metres. */
+  public static OptionalDouble coarsestStep(Tx tx, ModelId model, String engineVersion) {
+    double step =
+        tx.query(COARSEST_STEP)
+            .bind("model", model)
+            .bind("engine", engineVersion)
+            .map(Row.as(r -> r.realOrNan("step")))
+            .one();
+    return Double.isNaN(step) ? OptionalDouble.empty() : OptionalDouble.of(step);
+  }
 
   /**
    * Sessions by release of the model's own passes that are not excluded: what counting them in
