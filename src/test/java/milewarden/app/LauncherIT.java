@@ -6,10 +6,13 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.FileTime;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.condition.DisabledOnOs;
 import org.junit.jupiter.api.condition.OS;
@@ -40,10 +43,20 @@ final class LauncherIT {
     return text;
   }
 
+  // A command's archive; its name says which Java wrote it, too.
+  private Path archive(String command) throws IOException {
+    try (Stream<Path> all = Files.list(folder.resolve("cache/milewarden"))) {
+      List<Path> its =
+          all.filter(p -> p.getFileName().toString().startsWith(command + ".")).toList();
+      assertThat(its).as(command).hasSize(1);
+      return its.get(0);
+    }
+  }
+
   @Test
   void theSecondStartTakesTheFirstOnesArchiveAndSaysTheSame() throws Exception {
-    Path archive = folder.resolve("cache/milewarden/course.jsa");
     String first = run(0, "course", "track", "--centre", "1,2", "--bearing", "30", "--lane", "1");
+    Path archive = archive("course");
     assertThat(archive).isNotEmptyFile();
     var written = Files.getLastModifiedTime(archive);
     assertThat(run(0, "course", "track", "--centre", "1,2", "--bearing", "30", "--lane", "1"))
@@ -55,7 +68,7 @@ final class LauncherIT {
   void anArchiveThatIsBrokenHindersNothing() throws Exception {
     String first = run(0, "due", "--help");
     // Java writes it so that only root may write into it.
-    Path archive = folder.resolve("cache/milewarden/due.jsa");
+    Path archive = archive("due");
     Files.delete(archive);
     Files.writeString(archive, "broken");
     assertThat(run(0, "due", "--help")).isEqualTo(first);
@@ -65,7 +78,7 @@ final class LauncherIT {
   @Test
   void anArchiveThatWasCutOffIsMadeAnew() throws Exception {
     String first = run(0, "due", "--help");
-    Path archive = folder.resolve("cache/milewarden/due.jsa");
+    Path archive = archive("due");
     byte[] whole = Files.readAllBytes(archive);
     byte[] cut = Arrays.copyOf(whole, whole.length / 2);
     Arrays.fill(cut, 0, 4096, (byte) 0);
@@ -74,6 +87,27 @@ final class LauncherIT {
     assertThat(run(0, "due", "--help")).isEqualTo(first);
     assertThat(Files.size(archive)).isGreaterThan(cut.length);
     assertThat(Arrays.copyOf(Files.readAllBytes(archive), 4)).isEqualTo(Arrays.copyOf(whole, 4));
+  }
+
+  /** Else each Java that is updated would leave one behind, which no other can map. */
+  @Test
+  void anArchiveOfAnotherJavaIsNotTakenButRemoved() throws Exception {
+    String first = run(0, "due", "--help");
+    Path own = archive("due");
+    Path other = own.resolveSibling("due.1.jsa");
+    Files.move(own, other);
+    assertThat(run(0, "due", "--help")).isEqualTo(first);
+    assertThat(archive("due")).isEqualTo(own).isNotEmptyFile();
+  }
+
+  @Test
+  void anArchiveOlderThanTheJarIsMadeAnew() throws Exception {
+    String first = run(0, "due", "--help");
+    Path archive = archive("due");
+    FileTime before = FileTime.from(Instant.EPOCH);
+    Files.setLastModifiedTime(archive, before);
+    assertThat(run(0, "due", "--help")).isEqualTo(first);
+    assertThat(Files.getLastModifiedTime(archive("due"))).isGreaterThan(before);
   }
 
   @Test
