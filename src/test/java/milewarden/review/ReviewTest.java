@@ -310,11 +310,8 @@ final class ReviewTest {
     database.change(tx -> tx.update("delete from verdict").execute());
     now = now.plus(Duration.ofMinutes(11));
     review.run();
-    assertThat(histories)
-        .extracting(ModelHistory::model)
-        .containsExactly("Model B", "Model A")
-        .as("every run that came in meanwhile counts");
-    assertThat(histories.get(1).passes()).hasSize(4);
+    assertThat(histories).extracting(ModelHistory::model).containsExactly("Model B", "Model A");
+    assertThat(histories.get(1).passes()).as("those that came in meanwhile count").hasSize(4);
     assertThat(marks()).isZero();
     assertThat(database.read(Marks::stopped)).isEmpty();
     assertThat(messages()).hasSize(2);
