@@ -1,5 +1,6 @@
 package milewarden.review;
 
+import java.util.ArrayList;
 import java.util.List;
 import milewarden.accuracy.Engine;
 import milewarden.course.CourseSlug;
@@ -38,7 +39,10 @@ public final class CourseWatching {
    * @param giveWay called before each course; what it throws ends it
    */
   public static void keepFresh(Database database, Policy policy, Runnable giveWay) {
-    for (ReferenceCourse course : database.read(Courses::inForce)) {
+    // One that can't be read is named on the page of courses; it holds up no other.
+    List<Courses.Known> readable = database.read(tx -> Courses.readable(tx, new ArrayList<>()));
+    for (Courses.Known known : readable) {
+      ReferenceCourse course = known.course();
       giveWay.run();
       database.read(tx -> List.of(of(tx, course.slug(), policy), uses(tx, course)));
     }
