@@ -6,7 +6,7 @@ import milewarden.store.file.ReceivedFiles;
 import milewarden.store.judged.DueItems;
 import milewarden.store.judged.Judgements;
 import milewarden.store.judged.Marks;
-import milewarden.store.told.Outbox;
+import milewarden.store.told.Sending;
 
 /** Where one stage of the way from a file to a message ends and the next begins. */
 enum Boundary {
@@ -35,9 +35,9 @@ enum Boundary {
   /** The message waits for the sender. */
   MAIL_QUEUED(DueItems.class, "told", true),
   /** The server has the message, the store doesn't know. */
-  MAIL_SENT(Outbox.class, "sent", false),
+  MAIL_SENT(Sending.class, "sent", false),
   /** The store knows that it went out. */
-  MARKED_SENT(Outbox.class, "sent", true);
+  MARKED_SENT(Sending.class, "sent", true);
 
   private final Class<?> type;
   private final String method;
