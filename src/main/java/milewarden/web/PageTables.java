@@ -23,8 +23,8 @@ final class PageTables {
 
   private final Map<String, List<Row>> tables = new LinkedHashMap<>();
 
-  /** A record, and what it belongs to; empty text at the top. */
-  private record Row(String of, Object item) {}
+  /** A record, and the row that it belongs to; none at the top. */
+  private record Row(Optional<Row> of, Object item) {}
 
   private PageTables() {}
 
@@ -59,38 +59,38 @@ final class PageTables {
 
   private static Map<String, String> cells(Row row) {
     Map<String, String> cells = new LinkedHashMap<>();
-    if (!row.of().isEmpty()) cells.put("of", row.of());
+    row.of()
+        .map(PageTables::name)
+        .filter(name -> !name.isEmpty())
+        .ifPresent(n -> cells.put("of", n));
     Parts.cells(cells, "", row.item());
     return cells;
   }
 
+  private static String name(Row row) {
+    return cells(row).values().stream().findFirst().orElse("");
+  }
+
   private void walk(String name, Object value) {
     if (value instanceof Optional<?> held) held.ifPresent(v -> walk(name, v));
-    else if (value instanceof List<?> list) table(name, "", list);
+    else if (value instanceof List<?> list) table(name, Optional.empty(), list);
     else if (Parts.isRecord(value))
       Parts.of(value)
           .forEach((part, v) -> walk(name.isEmpty() ? kebab(part) : name + "-" + kebab(part), v));
   }
 
-  private void table(String name, String of, List<?> items) {
+  private void table(String name, Optional<Row> of, List<?> items) {
     if (items.isEmpty() || !Parts.isRecord(items.get(0))) return;
     List<Row> rows = tables.computeIfAbsent(name, n -> new ArrayList<>());
-    boolean deeper = Parts.holdsLists(items.get(0));
     for (Object item : items) {
       Row row = new Row(of, item);
       rows.add(row);
-      if (deeper) within(name, row);
+      Parts.lists(item)
+          .forEach(
+              (part, inner) -> {
+                if (Parts.isTable(inner)) table(name + "-" + kebab(part), Optional.of(row), inner);
+              });
     }
-  }
-
-  private void within(String name, Row row) {
-    String key = cells(row).values().stream().findFirst().orElse("");
-    Parts.of(row.item())
-        .forEach(
-            (part, v) -> {
-              if (v instanceof List<?> inner && Parts.isTable(inner))
-                table(name + "-" + kebab(part), key, inner);
-            });
   }
 
   private static String kebab(String camel) {

@@ -1,7 +1,6 @@
 package milewarden.web;
 
 import java.lang.reflect.RecordComponent;
-import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -20,6 +19,17 @@ final class Parts {
   // What a spreadsheet would take for a formula: OWASP, CSV Injection. A signed number is none.
   private static final Pattern FORMULA = Pattern.compile("[=@\t\r]|[+-](?![\\d.∞])");
 
+  // To ask a class for its components costs more than to read them all.
+  private static final ClassValue<List<RecordComponent>> COMPONENTS =
+      new ClassValue<>() {
+        @Override
+        protected List<RecordComponent> computeValue(Class<?> type) {
+          RecordComponent[] all = type.getRecordComponents();
+          for (RecordComponent each : all) each.getAccessor().setAccessible(true);
+          return List.of(all);
+        }
+      };
+
   private Parts() {}
 
   static boolean isRecord(Object value) {
@@ -29,12 +39,18 @@ final class Parts {
   static boolean isTable(List<?> list) {
     return !list.isEmpty()
         && isRecord(list.get(0))
-        && list.get(0).getClass().getRecordComponents().length > MOST_IN_A_CELL;
+        && COMPONENTS.get(list.get(0).getClass()).size() > MOST_IN_A_CELL;
   }
 
-  static boolean holdsLists(Object rec) {
-    return Arrays.stream(rec.getClass().getRecordComponents())
-        .anyMatch(c -> List.class.isAssignableFrom(c.getType()));
+  /** The components that are lists, by name, in order. */
+  static Map<String, List<?>> lists(Object rec) {
+    Map<String, List<?>> lists = Map.of();
+    for (RecordComponent part : COMPONENTS.get(rec.getClass()))
+      if (List.class.isAssignableFrom(part.getType())) {
+        if (lists.isEmpty()) lists = new LinkedHashMap<>();
+        lists.put(part.getName(), (List<?>) value(part, rec));
+      }
+    return lists;
   }
 
   /** Components by name, in order. What only draws is left out. */
@@ -47,14 +63,13 @@ final class Parts {
       return parts;
     }
     Map<String, Object> parts = new LinkedHashMap<>();
-    for (RecordComponent part : rec.getClass().getRecordComponents())
+    for (RecordComponent part : COMPONENTS.get(rec.getClass()))
       parts.put(part.getName(), value(part, rec));
     return parts;
   }
 
   private static Object value(RecordComponent part, Object rec) {
     try {
-      part.getAccessor().setAccessible(true);
       return part.getAccessor().invoke(rec);
     } catch (ReflectiveOperationException e) {
       throw new IllegalStateException(part + " can't be read", e);
