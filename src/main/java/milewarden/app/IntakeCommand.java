@@ -5,10 +5,10 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.InstantSource;
-import java.util.EnumMap;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import java.util.concurrent.Callable;
 import milewarden.app.config.Config;
 import milewarden.cli.Exit;
@@ -17,6 +17,7 @@ import milewarden.intake.drop.FolderIntake;
 import milewarden.intake.drop.Trouble;
 import milewarden.store.file.ReceivedFiles.Received;
 import milewarden.store.file.ReceivedFiles.State;
+import milewarden.store.file.Standings.Standing;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -51,18 +52,24 @@ final class IntakeCommand implements Callable<Integer> {
 
   private int report(FolderIntake.Taken taken) {
     PrintWriter out = spec.commandLine().getOut();
-    Map<State, Integer> counts = new EnumMap<>(State.class);
+    Map<String, Integer> counts = new TreeMap<>();
     boolean findings = !taken.troubles().isEmpty();
     for (Received file : taken.files()) {
-      counts.merge(file.state(), 1, Integer::sum);
       findings |= file.state() == State.REFUSED || file.state() == State.WAITING;
-      String state = file.state().name().toLowerCase(Locale.ROOT);
+      String state = word(Standing.of(file));
+      counts.merge(state, 1, Integer::sum);
       file.reason().ifPresent(r -> out.println(state + "  " + file.path() + ": " + r.sentence()));
     }
     for (Trouble trouble : taken.troubles()) out.println("not taken  " + trouble.sentence());
-    counts.forEach((state, n) -> out.println(n + " " + state.name().toLowerCase(Locale.ROOT)));
+    counts.forEach((state, n) -> out.println(n + " " + state));
     if (taken.files().isEmpty()) out.println("nothing to take in");
     return findings ? Exit.FINDINGS : Exit.DONE;
+  }
+
+  private static String word(Standing standing) {
+    return standing == Standing.OFF_COURSE
+        ? "waiting for a course"
+        : standing.name().toLowerCase(Locale.ROOT);
   }
 
   private static void pause(Duration time) {

@@ -8,8 +8,8 @@ import java.util.Map;
 import java.util.Optional;
 import milewarden.format.fixes.ReadLimits;
 import milewarden.matching.CourseChoice;
-import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Reason;
+import milewarden.store.file.Standings.Standing;
 
 /** Sentences about what became of a file: what, where, what to do. */
 final class IntakeWords {
@@ -105,10 +105,10 @@ final class IntakeWords {
   }
 
   /** What became of files that were worked off together, for the log. */
-  static String workedOff(Map<ReceivedFiles.State, Integer> fates, Duration took) {
+  static String workedOff(Map<Standing, Integer> fates, Duration took) {
     int all = fates.values().stream().mapToInt(n -> n).sum();
     List<String> each = new ArrayList<>();
-    fates.forEach((state, n) -> each.add(n + " " + fate(state)));
+    fates.forEach((standing, n) -> each.add(n + " " + fate(standing)));
     return String.format(
         Locale.ROOT,
         "took in %d %s in %.1f s: %s",
@@ -118,11 +118,12 @@ final class IntakeWords {
         String.join(", ", each));
   }
 
-  private static String fate(ReceivedFiles.State state) {
-    return switch (state) {
+  private static String fate(Standing standing) {
+    return switch (standing) {
       case RECEIVED -> "to be measured again";
       case MEASURED -> "measured";
       case WAITING -> "waiting";
+      case OFF_COURSE -> "waiting for a course";
       case REFUSED -> "refused";
       case DUPLICATE -> "that came before";
     };

@@ -17,11 +17,12 @@ import milewarden.store.StoreUnavailable;
 import milewarden.store.Tx;
 import milewarden.store.file.Contents;
 import milewarden.store.file.FileQueue;
-import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Kind;
 import milewarden.store.file.ReceivedFiles.Reason;
 import milewarden.store.file.ReceivedFiles.Received;
 import milewarden.store.file.ReceivedFiles.State;
+import milewarden.store.file.Standings;
+import milewarden.store.file.Standings.Standing;
 import milewarden.store.judged.Recomputations;
 import milewarden.store.judged.Recomputations.Because;
 import org.jspecify.annotations.Nullable;
@@ -77,14 +78,14 @@ public final class Measuring {
    */
   public void workAndLog(BooleanSupplier stopping) {
     Instant start = database.read(Tx::now);
-    Map<State, Integer> fates = workOff(stopping);
+    Map<Standing, Integer> fates = workOff(stopping);
     if (fates.isEmpty()) return;
     Duration took = Duration.between(start, database.read(Tx::now));
     LOG.info(IntakeWords.workedOff(fates, took));
   }
 
-  private Map<State, Integer> workOff(BooleanSupplier stopping) {
-    Map<State, Integer> fates = new EnumMap<>(State.class);
+  private Map<Standing, Integer> workOff(BooleanSupplier stopping) {
+    Map<Standing, Integer> fates = new EnumMap<>(Standing.class);
     rowsAnew();
     while (!stopping.getAsBoolean()) {
       if (held.isEmpty()) held = database.write(tx -> FileQueue.claim(tx, BATCH, LEASE));
@@ -99,8 +100,9 @@ public final class Measuring {
       }
       tracks(tracks);
       List<FileId> ids = held.stream().map(Received::id).toList();
-      for (State state : database.read(tx -> ReceivedFiles.states(tx, ids)).values())
-        fates.merge(state, 1, Integer::sum);
+      database
+          .read(tx -> Standings.counts(tx, ids))
+          .forEach((standing, files) -> fates.merge(standing, files, Integer::sum));
       held = List.of();
       wakeReview.run();
     }
@@ -267,7 +269,7 @@ public final class Measuring {
    */
   static void coursesChanged(Tx tx, String slug) {
     Remeasuring.queue(tx, Because.COURSE, slug);
-    for (String code : List.of("no-course", "no-pass")) FileQueue.again(tx, State.REFUSED, code);
+    Standings.tryAgainOffCourse(tx);
     for (String code : List.of("unknown-course", "ambiguous-course", "direction-unsure"))
       FileQueue.again(tx, State.WAITING, code);
   }

@@ -89,6 +89,7 @@ final class JudgedBrieflyTest {
         List.of(),
         0,
         0,
+        0,
         OverviewOrder.USUAL,
         Policy.defaults(),
         DIGITS);

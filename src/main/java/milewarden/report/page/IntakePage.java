@@ -67,6 +67,11 @@ public record IntakePage(
     return offCourse == 1 ? "One file waits for a course" : offCourse + " files wait for a course";
   }
 
+  /** Why a recording that left the inbox fits no course, and where it lies until one does. */
+  public static String meanwhile(String why) {
+    return why + " Meanwhile its file is kept in the folder refused.";
+  }
+
   /** How far a batch is: {@code done} of {@code of} files, and the same in words. */
   public record Progress(int done, int of, String words) {
     /** Empty where nothing is under way. */

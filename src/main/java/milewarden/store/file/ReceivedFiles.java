@@ -63,15 +63,15 @@ public final class ReceivedFiles {
       """
       select distinct duplicate_of from received_file
        where path = :path and state = 'duplicate'""";
-  private static final String STATES =
-      """
-      select id, state from received_file where id in (<ids>)""";
+  private static final String BY_IDS =
+      "select " + COLUMNS + " from received_file where id in (<ids>) order by id";
   private static final String PAGE =
       "select " + COLUMNS + " from received_file where id < :before order by id desc limit :limit";
   private static final String PAGE_OF_STATE =
       "select "
           + COLUMNS
           + " from received_file where state = :state and id < :before order by id desc limit :limit";
+
   private static final String COUNTS =
       """
       select state, count(*) as files from received_file group by state order by state""";
@@ -257,15 +257,9 @@ public final class ReceivedFiles {
         .list();
   }
 
-  /** How far these files have come. */
-  public static Map<FileId, State> states(Tx tx, List<FileId> ids) {
-    Map<FileId, State> states = new HashMap<>();
-    if (!ids.isEmpty())
-      tx.query(STATES)
-          .bindList("ids", ids)
-          .map(Row.as(r -> states.put(new FileId(r.number("id")), r.choice("state", State.class))))
-          .list();
-    return states;
+  static List<Received> withIds(Tx tx, List<FileId> ids) {
+    if (ids.isEmpty()) return List.of();
+    return tx.query(BY_IDS).bindList("ids", ids).map(Row.as(ReceivedFiles::read)).list();
   }
 
   /** The newest files before {@code before}, newest first. */

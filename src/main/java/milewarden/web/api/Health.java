@@ -14,7 +14,8 @@ import milewarden.store.Database;
 import milewarden.store.Queues;
 import milewarden.store.StoreUnavailable;
 import milewarden.store.Tx;
-import milewarden.store.file.ReceivedFiles;
+import milewarden.store.file.Standings;
+import milewarden.store.file.Standings.Standing;
 import milewarden.store.judged.DueItems;
 import milewarden.store.judged.Marks;
 import milewarden.store.told.Outbox;
@@ -37,11 +38,11 @@ final class Health {
   Health(Database database, Supplier<List<String>> troubles) {
     this.database = database;
     this.troubles = troubles;
-    for (ReceivedFiles.State state : ReceivedFiles.State.values())
+    for (Standing standing : Standing.values())
       gauge(
-          "milewarden_files_" + state.name().toLowerCase(Locale.ROOT),
-          "files in this state",
-          tx -> ReceivedFiles.counts(tx).getOrDefault(state, 0));
+          "milewarden_files_" + standing.name().toLowerCase(Locale.ROOT),
+          "files that stand so; off course: refused, and taken in as soon as a course fits",
+          tx -> Standings.counts(tx).getOrDefault(standing, 0));
     for (Outbox.State state : Outbox.State.values())
       gauge(
           "milewarden_messages_" + state.name().toLowerCase(Locale.ROOT),

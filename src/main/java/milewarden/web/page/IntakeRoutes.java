@@ -12,7 +12,7 @@ import java.util.stream.Collectors;
 import milewarden.intake.TagForm;
 import milewarden.report.page.IntakePage;
 import milewarden.store.Id.FileId;
-import milewarden.store.file.ReceivedFiles.State;
+import milewarden.store.file.Standings.Standing;
 import milewarden.track.TagName;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
@@ -40,7 +40,7 @@ final class IntakeRoutes implements Routes {
   }
 
   private void show(Context http, String done, List<String> problems) {
-    Choice<State> state = Choice.of(http, "state", State.class);
+    Choice<Standing> state = Choice.of(http, "state", Standing.class);
     IntakePage page = desk.database().read(tx -> view.page(tx, state, said(done), problems));
     desk.renderer().show(http, "intake", Frame.of("Intake", "/intake"), page);
   }

@@ -2,7 +2,6 @@ package milewarden.web.page;
 
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -24,6 +23,8 @@ import milewarden.store.file.Offer;
 import milewarden.store.file.ReceivedFiles;
 import milewarden.store.file.ReceivedFiles.Received;
 import milewarden.store.file.ReceivedFiles.State;
+import milewarden.store.file.Standings;
+import milewarden.store.file.Standings.Standing;
 import milewarden.store.run.Firmware;
 import milewarden.store.run.Models;
 import milewarden.store.run.Runs;
@@ -41,29 +42,24 @@ final class IntakeView {
     this.desk = desk;
   }
 
-  IntakePage page(Tx tx, Choice<State> state, String done, List<String> problems) {
-    Map<State, Integer> counts = ReceivedFiles.counts(tx);
-    List<Received> refused = of(tx, State.REFUSED);
+  IntakePage page(Tx tx, Choice<Standing> state, String done, List<String> problems) {
+    Map<Standing, Integer> counts = Standings.counts(tx);
     List<IntakePage.Group> groups = new ArrayList<>();
-    groups.addAll(groups(tx, of(tx, State.WAITING)));
-    List<Received> offCourse = refused.stream().filter(IntakeView::fitsNoCourse).toList();
-    groups.addAll(groups(tx, offCourse));
-    List<Received> told =
-        state.chosen().isPresent()
-            ? List.of()
-            : refused.stream().filter(r -> !fitsNoCourse(r)).toList();
+    groups.addAll(groups(tx, of(tx, Standing.WAITING)));
+    groups.addAll(groups(tx, of(tx, Standing.OFF_COURSE)));
+    List<Received> told = state.chosen().isPresent() ? List.of() : of(tx, Standing.REFUSED);
     return new IntakePage(
         IntakePage.sentence(
-            counts.getOrDefault(State.WAITING, 0),
-            offCourse.size(),
-            counts.getOrDefault(State.RECEIVED, 0),
-            counts.getOrDefault(State.REFUSED, 0) - offCourse.size(),
+            counts.getOrDefault(Standing.WAITING, 0),
+            counts.getOrDefault(Standing.OFF_COURSE, 0),
+            counts.getOrDefault(Standing.RECEIVED, 0),
+            counts.getOrDefault(Standing.REFUSED, 0),
             counts.values().stream().mapToInt(Integer::intValue).sum()),
         progress(tx),
         desk.inbox(),
         state.links(
             "/intake",
-            Arrays.stream(State.values()).filter(s -> counts.getOrDefault(s, 0) > 0).toList(),
+            Arrays.stream(Standing.values()).filter(counts::containsKey).toList(),
             s -> status(s).word() + " " + desk.digits().count(counts.getOrDefault(s, 0))),
         groups,
         rows(tx, told),
@@ -82,14 +78,13 @@ final class IntakeView {
   }
 
   // What waits and what was refused stand above with what they lack: once is enough.
-  private static List<Received> latest(Tx tx, Choice<State> state) {
-    if (state.chosen().isPresent())
-      return ReceivedFiles.page(tx, state.chosen(), Optional.empty(), LATEST);
-    return Stream.of(State.RECEIVED, State.MEASURED, State.DUPLICATE)
-        .flatMap(s -> ReceivedFiles.page(tx, Optional.of(s), Optional.empty(), LATEST).stream())
-        .sorted(Comparator.comparing((Received f) -> f.id().value()).reversed())
-        .limit(LATEST)
-        .toList();
+  private static List<Received> latest(Tx tx, Choice<Standing> state) {
+    return Standings.page(
+        tx,
+        state.chosen().isPresent()
+            ? state.chosen().stream()
+            : Stream.of(Standing.RECEIVED, Standing.MEASURED, Standing.DUPLICATE),
+        LATEST);
   }
 
   private Optional<IntakePage.Progress> progress(Tx tx) {
@@ -97,15 +92,8 @@ final class IntakeView {
     return IntakePage.Progress.of(found.done(), found.of(), desk.digits());
   }
 
-  private static List<Received> of(Tx tx, State state) {
-    return ReceivedFiles.page(tx, Optional.of(state), Optional.empty(), MOST_ROWS);
-  }
-
-  private static boolean fitsNoCourse(Received file) {
-    return file.kind() == ReceivedFiles.Kind.TRACK
-        && file.reason()
-            .filter(r -> r.code().equals("no-course") || r.code().equals("no-pass"))
-            .isPresent();
+  private static List<Received> of(Tx tx, Standing standing) {
+    return Standings.page(tx, standing, MOST_ROWS);
   }
 
   /** What a form asks for, and what it proposes. */
@@ -163,7 +151,7 @@ final class IntakeView {
 
   private static List<TagName> asked(Received file) {
     if (!file.missing().isEmpty()) return file.missing();
-    return file.state() == State.REFUSED
+    return Standing.of(file) == Standing.OFF_COURSE
         ? List.of(TagName.COURSE)
         : List.of(TagName.DATE, TagName.TIME);
   }
@@ -180,6 +168,11 @@ final class IntakeView {
         f.reason()
             .map(r -> said(r.sentence(), r.place()))
             .map(desk.digits()::lengthsIn)
+            .map(
+                w ->
+                    f.leftInbox() && Standing.of(f) == Standing.OFF_COURSE
+                        ? IntakePage.meanwhile(w)
+                        : w)
             .or(() -> f.duplicateOf().map(d -> "The same bytes came before; no second run."))
             .orElse("");
     return new FileRow(
@@ -188,7 +181,7 @@ final class IntakeView {
         desk.digits().moment(f.receivedAt()),
         f.kind() != ReceivedFiles.Kind.TRACK && f.state() == State.MEASURED
             ? Status.holds("taken")
-            : status(f.state()),
+            : status(Standing.of(f)),
         why,
         run.map(r -> Links.run(r.id().value())).orElse(""),
         Words.list(
@@ -204,11 +197,12 @@ final class IntakeView {
         : sentence + " (" + place + ")";
   }
 
-  private static Status status(State state) {
-    return switch (state) {
+  private static Status status(Standing standing) {
+    return switch (standing) {
       case RECEIVED -> Status.unknown("being measured");
       case MEASURED -> Status.holds("measured");
       case WAITING -> Status.watch("waiting");
+      case OFF_COURSE -> Status.watch("waiting for a course");
       case REFUSED -> Status.broken("refused");
       case DUPLICATE -> Status.unknown("duplicate");
     };

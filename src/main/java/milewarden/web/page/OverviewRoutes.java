@@ -17,8 +17,8 @@ import milewarden.report.trial.AlarmLines;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Queues;
 import milewarden.store.Tx;
-import milewarden.store.file.ReceivedFiles;
-import milewarden.store.file.ReceivedFiles.State;
+import milewarden.store.file.Standings;
+import milewarden.store.file.Standings.Standing;
 import milewarden.store.judged.AaRates;
 import milewarden.store.judged.DueItems;
 import milewarden.store.judged.JudgedBriefly;
@@ -65,14 +65,16 @@ final class OverviewRoutes implements Routes {
   }
 
   private OverviewPage page(Tx tx, OverviewOrder order) {
-    Map<State, Integer> files = ReceivedFiles.counts(tx);
-    int waiting = files.getOrDefault(State.WAITING, 0);
+    Map<Standing, Integer> files = Standings.counts(tx);
+    int waiting = files.getOrDefault(Standing.WAITING, 0);
+    int offCourse = files.getOrDefault(Standing.OFF_COURSE, 0);
     Map<Long, Findings> models = new LinkedHashMap<>();
     List<ModelId> unread = new ArrayList<>();
     JudgedBriefly.readable(tx, unread).forEach((id, judged) -> models.put(id.value(), judged));
     if (models.isEmpty() && unread.isEmpty()) {
       int received = files.values().stream().mapToInt(Integer::intValue).sum();
-      return OverviewPage.ofBeginning(!Courses.versionsInForce(tx).isEmpty(), received, waiting);
+      return OverviewPage.ofBeginning(
+          !Courses.versionsInForce(tx).isEmpty(), received, waiting + offCourse);
     }
     List<DueItems.Due> due = DueEntries.sorted(DueItems.open(tx));
     return OverviewPage.of(
@@ -81,7 +83,8 @@ final class OverviewRoutes implements Routes {
             DueEntries.items(due),
             DueEntries.of(due.stream().limit(MOST_DUE), desk.digits()),
             waiting,
-            files.getOrDefault(State.REFUSED, 0),
+            offCourse,
+            files.getOrDefault(Standing.REFUSED, 0),
             order,
             desk.policy(),
             desk.digits())

@@ -105,6 +105,7 @@ public record OverviewPage(
    * @param controls ids of models all of whose units are controls
    * @param due open items, most pressing first
    * @param waiting files that lack a tag
+   * @param offCourse recordings that no course fits yet
    * @param refused files that could not be taken
    * @param order which models, and in which order
    */
@@ -114,6 +115,7 @@ public record OverviewPage(
       List<DueItem> items,
       List<DueEntry> due,
       int waiting,
+      int offCourse,
       int refused,
       OverviewOrder order,
       Policy policy,
@@ -145,7 +147,7 @@ public record OverviewPage(
                 .toList());
     return new OverviewPage(
         DueSentence.of(items),
-        files(waiting, refused, digits),
+        files(waiting, offCourse, refused, digits),
         Optional.empty(),
         List.of(),
         shown,
@@ -199,14 +201,17 @@ public record OverviewPage(
         + " % are expected to be chance.";
   }
 
-  private static String files(int waiting, int refused, Digits digits) {
+  private static String files(int waiting, int offCourse, int refused, Digits digits) {
     List<String> parts = new ArrayList<>();
-    if (waiting > 0)
-      parts.add(
-          digits.counted(waiting, "file") + (waiting == 1 ? " waits" : " wait") + " for tags");
+    if (waiting > 0) parts.add(wait(waiting, digits) + " for tags");
+    if (offCourse > 0) parts.add(wait(offCourse, digits) + " for a course");
     if (refused > 0)
       parts.add(digits.counted(refused, "file") + (refused == 1 ? " was" : " were") + " refused");
     return String.join(", ", parts);
+  }
+
+  private static String wait(int files, Digits digits) {
+    return digits.counted(files, "file") + (files == 1 ? " waits" : " wait");
   }
 
   private static Step courseStep(boolean done) {
