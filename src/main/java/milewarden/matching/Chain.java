@@ -1,5 +1,7 @@
 package milewarden.matching;
 
+import milewarden.matching.line.CourseLine;
+
 /**
  * A way along the line, node by node: a chain of candidates unrolled over laps and free of the
  * steps back that only noise makes.

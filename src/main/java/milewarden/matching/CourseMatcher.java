@@ -7,6 +7,9 @@ import java.util.Optional;
 import milewarden.course.Direction;
 import milewarden.course.ReferenceCourse;
 import milewarden.geodesy.Polyline;
+import milewarden.matching.line.CourseLine;
+import milewarden.matching.line.Foot;
+import milewarden.matching.line.SimpleLine;
 import milewarden.track.Track;
 
 /**
@@ -37,7 +40,7 @@ public final class CourseMatcher {
     drawn = course.line();
     line = new CourseLine(course);
     simple = new SimpleLine(line);
-    bends = new boolean[(int) Math.ceil(line.lengthM / BEND_STEP_M)];
+    bends = new boolean[(int) Math.ceil(line.lengthM() / BEND_STEP_M)];
     for (int i = 0; i < bends.length; i++) bends[i] = bends((i + 0.5) * BEND_STEP_M);
   }
 
@@ -45,8 +48,8 @@ public final class CourseMatcher {
   public static CourseMatcher of(ReferenceCourse course) {
     List<CourseMatcher> known = latest;
     for (CourseMatcher m : known)
-      if (m.line.closed == course.closed() && m.drawn.positions().equals(course.line().positions()))
-        return m;
+      if (m.line.closed() == course.closed()
+          && m.drawn.positions().equals(course.line().positions())) return m;
     CourseMatcher made = new CourseMatcher(course);
     List<CourseMatcher> kept = new ArrayList<>();
     kept.add(made);
@@ -59,9 +62,9 @@ public final class CourseMatcher {
   private boolean bends(double atM) {
     double from = atM - BEND_REACH_M;
     double to = atM + BEND_REACH_M;
-    if (!line.closed) {
+    if (!line.closed()) {
       from = Math.max(0, from);
-      to = Math.min(line.lengthM, to);
+      to = Math.min(line.lengthM(), to);
     }
     double turn = Math.abs(line.headingAt(to) - line.headingAt(from));
     return turn * BEND_RADIUS_M > to - from;
@@ -70,14 +73,16 @@ public final class CourseMatcher {
   /** True where the line's radius is below 50 m, seen over 20 m of it. */
   public boolean bendAt(double chainageM) {
     double s =
-        line.closed ? chainageM - Math.floor(chainageM / line.lengthM) * line.lengthM : chainageM;
+        line.closed()
+            ? chainageM - Math.floor(chainageM / line.lengthM()) * line.lengthM()
+            : chainageM;
     int i = (int) (s / BEND_STEP_M);
     return i >= 0 && i < bends.length && bends[i];
   }
 
   /** Geodesic length of the line on the ellipsoid. */
   public double lengthM() {
-    return line.lengthM;
+    return line.lengthM();
   }
 
   /** Median distance of the fixes from the line, metres; of some hundred of them. */
@@ -105,7 +110,7 @@ public final class CourseMatcher {
 
   /** Chainage and offset of every fix; no stretch where the track is not near the course. */
   public Match match(Track track, Timeline timeline, Optional<Direction> hint) {
-    Places places = new Places(track, timeline, line.plane);
+    Places places = new Places(track, timeline, line.plane());
     Progress progress = new Progress(places, simple, hint);
     int n = track.size();
     double[] chainage = new double[n];
@@ -140,13 +145,13 @@ public final class CourseMatcher {
         // Further off than any course is long: on no plane of ours. It stays where the others say.
         simple.point(place[i], xy);
         line.foot(xy[0], xy[1], place[i], 1, foot);
-        foot.offsetM = FAR_M;
+        offset[i] = FAR_M;
       } else {
         line.foot(x, y, simple.descend(x, y, place[i]), WINDOW_M, foot);
+        offset[i] = foot.offsetM();
       }
-      chainage[i] = foot.chainageM;
-      offset[i] = foot.offsetM;
-      heading[i] = foot.headingRad;
+      chainage[i] = foot.chainageM();
+      heading[i] = foot.headingRad();
     }
   }
 

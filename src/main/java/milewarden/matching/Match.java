@@ -1,6 +1,7 @@
 package milewarden.matching;
 
 import java.util.List;
+import milewarden.matching.line.CourseLine;
 
 /**
  * A track on a course: chainage and offset of every fix, and the stretches in which the walker kept
@@ -28,8 +29,8 @@ public final class Match {
       List<Stretch> stretches,
       double share,
       boolean directionSure) {
-    this.lengthM = line.lengthM;
-    this.closed = line.closed;
+    this.lengthM = line.lengthM();
+    this.closed = line.closed();
     this.chainageM = chainageM;
     this.offsetM = offsetM;
     this.headingRad = headingRad;

@@ -4,6 +4,8 @@ import java.util.Arrays;
 import java.util.BitSet;
 import milewarden.geodesy.Geodesics;
 import milewarden.geodesy.PlanePoint;
+import milewarden.matching.line.CourseLine;
+import milewarden.matching.line.SimpleLine;
 import milewarden.track.Track;
 
 /**
@@ -44,7 +46,7 @@ record Nearness(double medianM, double share, double covered) {
       }
       near++;
       double s = chainages[0] / matcher.lengthM() * PARTS;
-      mark(parts, before, s, matcher.line().closed);
+      mark(parts, before, s, matcher.line().closed());
       before = s;
       // Of two legs side by side the nearest alone would be a matter of chance.
       for (int c = 1; c < chainages.length; c++)
@@ -74,13 +76,13 @@ record Nearness(double medianM, double share, double covered) {
   private static double away(
       CourseMatcher matcher, double lat, double lon, double[] chainages, double[] squares) {
     CourseLine line = matcher.line();
-    double lat0 = line.plane.origin().latitudeDeg();
-    double lon0 = line.plane.origin().longitudeDeg();
+    double lat0 = line.plane().origin().latitudeDeg();
+    double lon0 = line.plane().origin().longitudeDeg();
     double dLon = Math.abs(Math.IEEEremainder(lon - lon0, 360));
     if (Math.abs(lat - lat0) > FAR_DEG || dLon * Math.cos(Math.toRadians(lat0)) > FAR_DEG)
       // From the middle of the course: so far off it is no matter from which point of it.
       return Geodesics.lengthM(lat, lon, lat0, lon0);
-    PlanePoint p = line.plane.project(lat, lon);
+    PlanePoint p = line.plane().project(lat, lon);
     int found = matcher.simple().candidates(p.xM(), p.yM(), 0, chainages, squares);
     if (found == 0) return line.distance(p.xM(), p.yM());
     int best = 0;

@@ -1,6 +1,7 @@
 package milewarden.matching;
 
 import java.util.Arrays;
+import milewarden.matching.line.SimpleLine;
 
 /**
  * The places of a track that are looked for on the line, one every 3 s, each with the candidates:

@@ -1,5 +1,7 @@
 package milewarden.matching;
 
+import milewarden.matching.line.SimpleLine;
+
 /**
  * Whether the positions tell a run from the same run the other way round, on a course that comes
  * back beside itself.

@@ -2,6 +2,8 @@ package milewarden.matching;
 
 import java.util.Optional;
 import milewarden.course.Direction;
+import milewarden.matching.line.CourseLine;
+import milewarden.matching.line.SimpleLine;
 
 /** Where on the line the walker was: the likeliest chain of candidates, and whether it is sure. */
 final class Progress {
@@ -13,7 +15,7 @@ final class Progress {
 
   Progress(Places places, SimpleLine simple, Optional<Direction> hint) {
     this.places = places;
-    line = simple.line;
+    line = simple.full();
     nodes = new Nodes(places, simple);
     Chain likeliest = chain(hint, false);
     if (hint.isPresent() || nodes.count() < 2) {

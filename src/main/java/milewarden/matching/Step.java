@@ -1,5 +1,7 @@
 package milewarden.matching;
 
+import milewarden.matching.line.CourseLine;
+
 /**
  * The step from a node to the next one: how far the walker is expected to have come along the line,
  * and what it costs to believe in another advance. Costs are negative logarithms of likelihoods.
@@ -65,14 +67,14 @@ final class Step {
 
   /** The advance on a closed line with the laps that bring it nearest to the wanted one. */
   private double unrolled(double p, double wantedM) {
-    if (!line.closed) return p;
+    if (!line.closed()) return p;
     // Nobody runs laps of a line that the track shows them far away from.
-    if (away) return p - line.lengthM * Math.floor((p + backM()) / line.lengthM);
-    return p - line.lengthM * Math.rint((p - wantedM) / line.lengthM);
+    if (away) return p - line.lengthM() * Math.floor((p + backM()) / line.lengthM());
+    return p - line.lengthM() * Math.rint((p - wantedM) / line.lengthM());
   }
 
   private double backM() {
-    return Math.min(BACK_M, line.lengthM / 4);
+    return Math.min(BACK_M, line.lengthM() / 4);
   }
 
   /** The advance in direction {@code d}, laps included, that {@link #cost} chose. */

@@ -2,6 +2,8 @@ package milewarden.matching;
 
 import java.util.Optional;
 import milewarden.course.Direction;
+import milewarden.matching.line.CourseLine;
+import milewarden.matching.line.SimpleLine;
 
 /**
  * The likeliest chain of candidates (Viterbi), judged by distance from the line and by how far the
@@ -92,7 +94,7 @@ final class Trellis {
     int here = nodes.first[k];
     int count = here - before;
     double travelled = places.expected[nodes.fix(k - 1)] - places.expected[nodes.fix(0)];
-    boolean traversed = travelled > TRAVERSED * line.lengthM;
+    boolean traversed = travelled > TRAVERSED * line.lengthM();
     double weight = weight(k);
     for (int c = here; c < nodes.first[k + 1]; c++) {
       double emission = emission(c) * weight;
@@ -128,8 +130,8 @@ final class Trellis {
     // Nobody may start against the hint and turn at once.
     if (!traversed) return hinted ? AGAINST_HINT : TURN;
     double turn = steadfast ? AGAINST_HINT : TURN;
-    if (line.closed) return turn;
-    return chainageM < AT_END_M || chainageM > line.lengthM - AT_END_M ? TURN_AT_END : turn;
+    if (line.closed()) return turn;
+    return chainageM < AT_END_M || chainageM > line.lengthM() - AT_END_M ? TURN_AT_END : turn;
   }
 
   private double weight(int k) {
@@ -145,9 +147,9 @@ final class Trellis {
 
   private double emission(int c) {
     double cost = Math.min(FARTHEST, nodes.square[c] / (2 * nodes.variance));
-    if (line.closed) return cost;
+    if (line.closed()) return cost;
     double s = nodes.chainage[c];
-    return s < -BEYOND_M || s > line.lengthM + BEYOND_M ? cost + BEYOND : cost;
+    return s < -BEYOND_M || s > line.lengthM() + BEYOND_M ? cost + BEYOND : cost;
   }
 
   private void trace(byte[] back, double[] costs) {

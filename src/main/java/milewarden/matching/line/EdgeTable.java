@@ -1,4 +1,4 @@
-package milewarden.matching;
+package milewarden.matching.line;
 
 /** On which edge of a line a chainage lies, in a time that does not grow with their number. */
 final class EdgeTable {

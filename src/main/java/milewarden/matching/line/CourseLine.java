@@ -1,4 +1,4 @@
-package milewarden.matching;
+package milewarden.matching.line;
 
 import java.util.Arrays;
 import milewarden.course.ReferenceCourse;
@@ -12,17 +12,14 @@ import milewarden.geodesy.Position;
  * <p>A closed line is unrolled: chainage and heading go on over laps. The first and last edges of
  * an open one go on straight.
  */
-final class CourseLine {
-  final LocalPlane plane;
-  final boolean closed;
-
-  /** Geodesic length on the ellipsoid of one traversal or lap, metres. */
-  final double lengthM;
-
+public final class CourseLine {
+  private final LocalPlane plane;
+  private final boolean closed;
+  private final double lengthM;
   private final Edges edges;
   private final FootSearch search;
 
-  CourseLine(ReferenceCourse course) {
+  public CourseLine(ReferenceCourse course) {
     Polyline line = course.line();
     plane = LocalPlane.at(line.middle());
     closed = course.closed();
@@ -46,6 +43,19 @@ final class CourseLine {
     search = new FootSearch(edges);
   }
 
+  public LocalPlane plane() {
+    return plane;
+  }
+
+  public boolean closed() {
+    return closed;
+  }
+
+  /** Geodesic length on the ellipsoid of one traversal or lap, metres. */
+  public double lengthM() {
+    return lengthM;
+  }
+
   int vertices() {
     return edges.x.length;
   }
@@ -63,12 +73,12 @@ final class CourseLine {
   }
 
   /** The heading of the line at an unrolled chainage; at a vertex that of the edge behind it. */
-  double headingAt(double chainageM) {
+  public double headingAt(double chainageM) {
     return edges.unwound(edges.at(chainageM));
   }
 
   /** {@link #headingAt} of many; an edge is looked up only where the one before ends. */
-  double[] headingsAt(double[] chainageM) {
+  public double[] headingsAt(double[] chainageM) {
     double[] out = new double[chainageM.length];
     double lapM = 0;
     double low = Double.POSITIVE_INFINITY;
@@ -94,12 +104,12 @@ final class CourseLine {
    * The nearest point of the line within {@code windowM} of chainage either side, and from there on
    * as long as the line comes nearer still. Where the vertices lie makes no difference.
    */
-  void foot(double px, double py, double nearM, double windowM, Foot out) {
+  public void foot(double px, double py, double nearM, double windowM, Foot out) {
     edges.write(px, py, search.edge(px, py, nearM, windowM), out);
   }
 
   /** Distance from the whole line, every edge looked at; not prolonged beyond the ends. */
-  double distance(double px, double py) {
+  public double distance(double px, double py) {
     double least = Double.POSITIVE_INFINITY;
     for (int e = 0; e < edges.count; e++) least = Math.min(least, edges.squaredOfPart(px, py, e));
     return Math.sqrt(least);

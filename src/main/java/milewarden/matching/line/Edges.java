@@ -1,4 +1,4 @@
-package milewarden.matching;
+package milewarden.matching.line;
 
 /**
  * The edges of a line in the plane. An edge is named by its number; on a closed line the numbers go

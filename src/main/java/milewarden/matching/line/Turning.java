@@ -1,4 +1,4 @@
-package milewarden.matching;
+package milewarden.matching.line;
 
 import java.util.Arrays;
 

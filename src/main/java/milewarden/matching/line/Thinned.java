@@ -1,4 +1,4 @@
-package milewarden.matching;
+package milewarden.matching.line;
 
 import java.util.Arrays;
 
@@ -81,12 +81,12 @@ final class Thinned {
 
   private static double[][] points(CourseLine line, boolean[] keep) {
     int last = line.vertices() - 1;
-    int room = line.vertices() + (int) (line.lengthM / LONGEST_EDGE_M) + 4;
+    int room = line.vertices() + (int) (line.lengthM() / LONGEST_EDGE_M) + 4;
     double[] px = new double[room];
     double[] py = new double[room];
     double[] ch = new double[room];
     int n = 0;
-    if (!line.closed) {
+    if (!line.closed()) {
       extend(line, 0, 1, px, py, n);
       ch[n++] = -EXTENSION_M;
     }
@@ -106,9 +106,9 @@ final class Thinned {
       ch[n++] = line.chainage(i);
       before = i;
     }
-    if (!line.closed) {
+    if (!line.closed()) {
       extend(line, last, last - 1, px, py, n);
-      ch[n++] = line.lengthM + EXTENSION_M;
+      ch[n++] = line.lengthM() + EXTENSION_M;
     }
     return new double[][] {
       Arrays.copyOf(px, n), Arrays.copyOf(py, n), Arrays.copyOf(ch, n),

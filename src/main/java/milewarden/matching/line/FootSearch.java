@@ -1,4 +1,4 @@
-package milewarden.matching;
+package milewarden.matching.line;
 
 /**
  * Finds the edge of a line that is nearest to a place, around a chainage.

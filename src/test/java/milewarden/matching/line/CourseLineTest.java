@@ -1,4 +1,4 @@
-package milewarden.matching;
+package milewarden.matching.line;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
@@ -7,6 +7,7 @@ import java.util.SplittableRandom;
 import milewarden.course.ReferenceCourse;
 import milewarden.geodesy.PlanePoint;
 import milewarden.geodesy.Position;
+import milewarden.matching.Shapes;
 import org.junit.jupiter.api.Test;
 import org.locationtech.jts.geom.Coordinate;
 import org.locationtech.jts.geom.GeometryFactory;
@@ -19,7 +20,7 @@ final class CourseLineTest {
     Coordinate[] c = new Coordinate[course.line().positions().size()];
     for (int i = 0; i < c.length; i++) {
       Position p = course.line().positions().get(i);
-      PlanePoint q = line.plane.project(p.latitudeDeg(), p.longitudeDeg());
+      PlanePoint q = line.plane().project(p.latitudeDeg(), p.longitudeDeg());
       c[i] = new Coordinate(q.xM(), q.yM());
     }
     return new GeometryFactory().createLineString(c);
@@ -34,13 +35,13 @@ final class CourseLineTest {
       LengthIndexedLine index = new LengthIndexedLine(jts);
       Foot foot = new Foot();
       for (int i = 0; i < 2000; i++) {
-        double s = random.nextDouble(5, line.lengthM - 5);
+        double s = random.nextDouble(5, line.lengthM() - 5);
         Coordinate on = index.extractPoint(s);
         Coordinate p =
             new Coordinate(on.x + random.nextDouble(-5, 5), on.y + random.nextDouble(-5, 5));
         line.foot(p.x, p.y, s, 8, foot);
         double wanted = index.project(p);
-        if (wanted < 1 || wanted > line.lengthM - 1) continue;
+        if (wanted < 1 || wanted > line.lengthM() - 1) continue;
         // JTS measures in the plane, whose scale is true to 1e-9 within 300 m of its middle.
         assertThat(foot.chainageM).as("%s at %s", course.slug(), s).isCloseTo(wanted, within(1e-5));
         assertThat(Math.abs(foot.offsetM))
@@ -74,9 +75,10 @@ final class CourseLineTest {
     CourseLine line = new CourseLine(north);
     Foot foot = new Foot();
     PlanePoint start =
-        line.plane.project(
-            north.line().positions().get(0).latitudeDeg(),
-            north.line().positions().get(0).longitudeDeg());
+        line.plane()
+            .project(
+                north.line().positions().get(0).latitudeDeg(),
+                north.line().positions().get(0).longitudeDeg());
     line.foot(start.xM() + 3, start.yM() + 40, 40, 3, foot);
     assertThat(foot.offsetM).isCloseTo(3, within(1e-3));
     line.foot(start.xM() - 3, start.yM() + 40, 40, 3, foot);
@@ -90,9 +92,10 @@ final class CourseLineTest {
     CourseLine line = new CourseLine(north);
     Foot foot = new Foot();
     PlanePoint start =
-        line.plane.project(
-            north.line().positions().get(0).latitudeDeg(),
-            north.line().positions().get(0).longitudeDeg());
+        line.plane()
+            .project(
+                north.line().positions().get(0).latitudeDeg(),
+                north.line().positions().get(0).longitudeDeg());
     line.foot(start.xM() + 2, start.yM() - 12, 0, 3, foot);
     assertThat(foot.chainageM).isCloseTo(-12, within(1e-4));
     assertThat(foot.offsetM).isCloseTo(2, within(1e-3));
@@ -106,10 +109,10 @@ final class CourseLineTest {
     for (double s : new double[] {10, 100, 250, 390})
       for (int lap = -2; lap <= 3; lap++)
         // Anticlockwise: a full turn to the left a lap.
-        assertThat(line.headingAt(s + lap * line.lengthM))
+        assertThat(line.headingAt(s + lap * line.lengthM()))
             .isCloseTo(line.headingAt(s) - lap * 2 * Math.PI, within(1e-9));
     CourseLine eight = new CourseLine(Shapes.figureEight());
-    assertThat(eight.headingAt(10 + eight.lengthM)).isCloseTo(eight.headingAt(10), within(1e-9));
+    assertThat(eight.headingAt(10 + eight.lengthM())).isCloseTo(eight.headingAt(10), within(1e-9));
   }
 
   @Test
@@ -121,7 +124,7 @@ final class CourseLineTest {
     double[] squares = new double[SimpleLine.MOST_CANDIDATES];
     Foot foot = new Foot();
     double[] xy = new double[2];
-    for (double s = 0; s < line.lengthM; s += 7.3) {
+    for (double s = 0; s < line.lengthM(); s += 7.3) {
       simple.point(s, xy);
       // 0.25 m is what the simplified line may be off.
       line.foot(xy[0], xy[1], s, 3, foot);

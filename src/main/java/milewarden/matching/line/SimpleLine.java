@@ -1,19 +1,20 @@
-package milewarden.matching;
+package milewarden.matching.line;
 
 /**
  * The thinned line with a grid over it, so that looking for candidates costs the same however
  * densely the line was drawn. It only chooses the place; the foot is found on the full line.
  */
-final class SimpleLine {
+public final class SimpleLine {
   /** Places further from the line have no candidate; 6 sigma of a poor track (8 m). */
   static final double RADIUS_M = 50;
 
   /** Candidates nearer to each other along the line than this are one. */
   private static final double MERGE_M = 15;
 
-  static final int MOST_CANDIDATES = 8;
+  /** Of one place. */
+  public static final int MOST_CANDIDATES = 8;
 
-  final CourseLine line;
+  private final CourseLine line;
   private final double[] x;
   private final double[] y;
   private final double[] chainage;
@@ -26,7 +27,7 @@ final class SimpleLine {
   private final double[] dy;
   private final double[] perSquare;
 
-  SimpleLine(CourseLine line) {
+  public SimpleLine(CourseLine line) {
     this.line = line;
     Thinned thinned = new Thinned(line);
     x = thinned.x;
@@ -43,6 +44,11 @@ final class SimpleLine {
       dy[e] = y[e + 1] - y[e];
       perSquare[e] = 1 / (dx[e] * dx[e] + dy[e] * dy[e]);
     }
+  }
+
+  /** The line that it is thinned from. */
+  public CourseLine full() {
+    return line;
   }
 
   private double raw(double px, double py, int e) {
@@ -62,7 +68,7 @@ final class SimpleLine {
    * @param squaresM2 filled with their squared distances
    * @return how many, at most {@link #MOST_CANDIDATES}; 0 where the line is further than the radius
    */
-  int candidates(double px, double py, int at, double[] chainagesM, double[] squaresM2) {
+  public int candidates(double px, double py, int at, double[] chainagesM, double[] squaresM2) {
     int cell = grid.cell(px, py);
     if (cell < 0) return 0;
     int count = 0;
@@ -72,7 +78,7 @@ final class SimpleLine {
       if (t <= 0) continue;
       if (t >= 1) {
         // A minimum at the vertex, if the next edge leads away as well.
-        int next = e + 1 < edges ? e + 1 : line.closed ? 0 : -1;
+        int next = e + 1 < edges ? e + 1 : line.closed() ? 0 : -1;
         if (next < 0 || raw(px, py, next) > 0) continue;
         t = 1;
       }
@@ -88,7 +94,7 @@ final class SimpleLine {
     int worst = -1;
     for (int c = at; c < at + count; c++) {
       double apart = Math.abs(chainagesM[c] - s);
-      if (line.closed) apart = Math.min(apart, line.lengthM - apart);
+      if (line.closed()) apart = Math.min(apart, line.lengthM() - apart);
       if (apart < MERGE_M) {
         if (d2 < squares[c]) {
           chainagesM[c] = s;
@@ -114,8 +120,8 @@ final class SimpleLine {
    * From an unrolled chainage down to the nearest local minimum of the distance to a place: along
    * the line not further than the place is away, but for bends.
    */
-  double descend(double px, double py, double fromM) {
-    double lapM = line.closed ? Math.floor(fromM / line.lengthM) * line.lengthM : 0;
+  public double descend(double px, double py, double fromM) {
+    double lapM = line.closed() ? Math.floor(fromM / line.lengthM()) * line.lengthM() : 0;
     int e = table.edge(fromM - lapM);
     double at = (fromM - lapM - chainage[e]) / (chainage[e + 1] - chainage[e]);
     double limitM = 1.5 * Math.sqrt(squared(px, py, e, at)) + 5;
@@ -128,9 +134,9 @@ final class SimpleLine {
       int next = e + sign;
       double nextLapM = lapM;
       if (next < 0 || next >= edges) {
-        if (!line.closed) break;
+        if (!line.closed()) break;
         next = next < 0 ? edges - 1 : 0;
-        nextLapM += sign * line.lengthM;
+        nextLapM += sign * line.lengthM();
       }
       double nextT = raw(px, py, next);
       double nextD2 = squared(px, py, next, clamp(next, nextT));
@@ -147,14 +153,14 @@ final class SimpleLine {
 
   /** The extended ends of an open line go on without end. */
   private double clamp(int e, double t) {
-    if (t < 0 && (line.closed || e > 0)) return 0;
-    if (t > 1 && (line.closed || e < edges - 1)) return 1;
+    if (t < 0 && (line.closed() || e > 0)) return 0;
+    if (t > 1 && (line.closed() || e < edges - 1)) return 1;
     return t;
   }
 
   /** The point at an unrolled chainage: element 0 x, element 1 y. */
-  void point(double atM, double[] xy) {
-    double s = line.closed ? atM - Math.floor(atM / line.lengthM) * line.lengthM : atM;
+  public void point(double atM, double[] xy) {
+    double s = line.closed() ? atM - Math.floor(atM / line.lengthM()) * line.lengthM() : atM;
     int e = table.edge(s);
     double t = (s - chainage[e]) / (chainage[e + 1] - chainage[e]);
     xy[0] = x[e] + t * dx[e];
