@@ -29,6 +29,8 @@ import milewarden.store.told.Outbox;
 import milewarden.store.told.Recipients;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
+import milewarden.web.desk.Desk;
+import milewarden.web.desk.Sent;
 
 /** Who was told, and who has seen it. */
 final class AlertRoutes implements Routes {

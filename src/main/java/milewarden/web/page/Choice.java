@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Function;
 import milewarden.report.page.PageLink;
+import milewarden.web.desk.Sent;
 
 /** Which of a list are shown, by a word of the address: {@code ?state=failed}. */
 final class Choice<E extends Enum<E>> {

@@ -12,6 +12,8 @@ import milewarden.store.judged.DueItems;
 import milewarden.verdict.DueItem;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
+import milewarden.web.desk.Desk;
+import milewarden.web.desk.Sent;
 
 /** What is to be done next. */
 final class DueRoutes implements Routes {

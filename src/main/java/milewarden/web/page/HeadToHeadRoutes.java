@@ -15,6 +15,7 @@ import milewarden.review.SideBySide;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
 import milewarden.web.api.HeadToHeadApi;
+import milewarden.web.desk.Desk;
 
 /** Models head to head. */
 final class HeadToHeadRoutes implements Routes {

@@ -16,6 +16,8 @@ import milewarden.store.file.Standings.Standing;
 import milewarden.track.TagName;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
+import milewarden.web.desk.Desk;
+import milewarden.web.desk.Sent;
 
 /** Files that arrive, and what they still lack. */
 final class IntakeRoutes implements Routes {

@@ -29,6 +29,7 @@ import milewarden.store.run.Firmware;
 import milewarden.store.run.Models;
 import milewarden.store.run.Runs;
 import milewarden.track.TagName;
+import milewarden.web.desk.Desk;
 
 /** The stored files as the intake page shows them. */
 final class IntakeView {

@@ -28,6 +28,8 @@ import milewarden.verdict.Comparison;
 import milewarden.verdict.ModelJudgement;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
+import milewarden.web.desk.Desk;
+import milewarden.web.desk.Sent;
 
 /** A model's page and its comparisons. */
 final class ModelRoutes implements Routes {

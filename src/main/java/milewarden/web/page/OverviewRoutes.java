@@ -28,6 +28,9 @@ import milewarden.store.run.Models;
 import milewarden.verdict.Findings;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
+import milewarden.web.desk.Desk;
+import milewarden.web.desk.Sent;
+import milewarden.web.page.settings.DryRunRoutes;
 
 /** What needs the tester today, and the rules. */
 final class OverviewRoutes implements Routes {

@@ -3,6 +3,13 @@ package milewarden.web.page;
 import io.javalin.config.JavalinConfig;
 import java.util.List;
 import milewarden.web.Routes;
+import milewarden.web.desk.Desk;
+import milewarden.web.page.course.CourseLineRoutes;
+import milewarden.web.page.course.CourseMeasureRoutes;
+import milewarden.web.page.course.CourseRoutes;
+import milewarden.web.page.settings.ChangesRoutes;
+import milewarden.web.page.settings.MailRoutes;
+import milewarden.web.page.settings.PeopleRoutes;
 
 /** The pages and their addresses. */
 public final class Pages implements Routes {

@@ -20,6 +20,8 @@ import milewarden.store.run.Models;
 import milewarden.verdict.CampaignPlan;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
+import milewarden.web.desk.Desk;
+import milewarden.web.desk.Sent;
 
 /** Before a campaign: how much it needs, and the plan that its first file locks. */
 final class PlanRoutes implements Routes {

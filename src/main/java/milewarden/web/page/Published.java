@@ -7,6 +7,7 @@ import milewarden.store.Database;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Tx;
 import milewarden.store.judged.Verdicts;
+import milewarden.web.desk.Sent;
 
 /** The verdict that an address names by its model and its number. */
 final class Published {

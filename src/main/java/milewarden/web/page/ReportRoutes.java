@@ -8,6 +8,8 @@ import milewarden.report.paper.ReportHtml;
 import milewarden.review.Reporting;
 import milewarden.store.Id.ModelId;
 import milewarden.web.Routes;
+import milewarden.web.desk.Desk;
+import milewarden.web.desk.Sent;
 
 /** The report on one release, for the tester and, where the settings say so, for the public. */
 public final class ReportRoutes implements Routes {

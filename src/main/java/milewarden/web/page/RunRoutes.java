@@ -31,6 +31,8 @@ import milewarden.track.TagName;
 import milewarden.verdict.PassEvidence.Exclusion;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
+import milewarden.web.desk.Desk;
+import milewarden.web.desk.Sent;
 
 /** A run and its tags. */
 final class RunRoutes implements Routes {

@@ -23,6 +23,8 @@ import milewarden.store.run.Runs;
 import milewarden.store.run.Sessions;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
+import milewarden.web.desk.Desk;
+import milewarden.web.desk.Sent;
 
 /** An outing: all devices side by side. */
 final class SessionRoutes implements Routes {

@@ -28,6 +28,8 @@ import milewarden.store.run.Models;
 import milewarden.track.TagName;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
+import milewarden.web.desk.Desk;
+import milewarden.web.desk.Sent;
 
 /** The field sheet of a session: shown, printed, as a table, and filled in at the mark. */
 final class SheetRoutes implements Routes {

@@ -21,6 +21,8 @@ import milewarden.store.run.Models;
 import milewarden.store.run.Runs;
 import milewarden.verdict.ModelJudgement;
 import milewarden.web.Frame;
+import milewarden.web.desk.Desk;
+import milewarden.web.desk.Sent;
 
 /** What is known of a model whose judgement is damaged, in the place of a page that needs it. */
 final class UnreadModel {

@@ -31,6 +31,8 @@ import milewarden.verdict.ReleaseJudgement;
 import milewarden.verdict.VerdictState;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
+import milewarden.web.desk.Desk;
+import milewarden.web.desk.Sent;
 
 /** What was said in public, and the drafting of what is said next. */
 final class VerdictRoutes implements Routes {

@@ -52,6 +52,8 @@ import milewarden.web.Reading;
 import milewarden.web.Renderer;
 import milewarden.web.WebServer;
 import milewarden.web.WebSettings;
+import milewarden.web.desk.Desk;
+import milewarden.web.desk.MailDesk;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;

@@ -1,4 +1,4 @@
-package milewarden.web.page;
+package milewarden.web.page.settings;
 
 import io.javalin.config.JavalinConfig;
 import io.javalin.http.Context;
@@ -8,15 +8,17 @@ import milewarden.report.page.settings.ChangesPage;
 import milewarden.store.ChangeRecord;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
+import milewarden.web.desk.Desk;
+import milewarden.web.desk.Sent;
 
 /** Who changed what. */
-final class ChangesRoutes implements Routes {
+public final class ChangesRoutes implements Routes {
   private static final String HERE = "/settings/changes";
   private static final int AT_ONCE = 200;
 
   private final Desk desk;
 
-  ChangesRoutes(Desk desk) {
+  public ChangesRoutes(Desk desk) {
     this.desk = desk;
   }
 

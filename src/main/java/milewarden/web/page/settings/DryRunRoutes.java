@@ -1,4 +1,4 @@
-package milewarden.web.page;
+package milewarden.web.page.settings;
 
 import io.javalin.config.JavalinConfig;
 import io.javalin.http.Context;
@@ -14,16 +14,18 @@ import milewarden.review.Trials;
 import milewarden.verdict.Policy;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
+import milewarden.web.desk.Desk;
+import milewarden.web.desk.Sent;
 
 /** What other rules would change, before anything is written. */
-final class DryRunRoutes implements Routes {
+public final class DryRunRoutes implements Routes {
   private static final String ADDRESS = "/settings/dry-run/";
   // A reader waits so long without wondering; a small lab's history is judged by then.
   private static final Duration AT_ONCE = Duration.ofSeconds(1);
 
   private final Desk desk;
 
-  DryRunRoutes(Desk desk) {
+  public DryRunRoutes(Desk desk) {
     this.desk = desk;
   }
 

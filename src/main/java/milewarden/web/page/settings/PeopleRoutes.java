@@ -1,4 +1,4 @@
-package milewarden.web.page;
+package milewarden.web.page.settings;
 
 import io.javalin.config.JavalinConfig;
 import io.javalin.http.BadRequestResponse;
@@ -22,15 +22,17 @@ import milewarden.store.people.Staff;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
 import milewarden.web.Visitor;
+import milewarden.web.desk.Desk;
+import milewarden.web.desk.Sent;
 
 /** Who may come in, and by which tokens. */
-final class PeopleRoutes implements Routes {
+public final class PeopleRoutes implements Routes {
   private static final String HERE = "/settings/people";
   private static final long LONGEST_DAYS = 366;
 
   private final Desk desk;
 
-  PeopleRoutes(Desk desk) {
+  public PeopleRoutes(Desk desk) {
     this.desk = desk;
   }
 

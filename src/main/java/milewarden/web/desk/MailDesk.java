@@ -1,4 +1,4 @@
-package milewarden.web.page;
+package milewarden.web.desk;
 
 import milewarden.recipient.Audience;
 

@@ -1,4 +1,4 @@
-package milewarden.web.page;
+package milewarden.web.page.course;
 
 import io.javalin.config.JavalinConfig;
 import io.javalin.http.BadRequestResponse;
@@ -20,9 +20,11 @@ import milewarden.report.page.course.MeasurePage;
 import milewarden.store.run.Courses;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
+import milewarden.web.desk.Desk;
+import milewarden.web.desk.Sent;
 
 /** The field sheet of a course's measurement: form, CSV, trial and version. */
-final class CourseMeasureRoutes implements Routes {
+public final class CourseMeasureRoutes implements Routes {
   private static final String HERE = "/courses";
 
   /** No course has this name: a sheet that belongs to none yet. */
@@ -31,7 +33,7 @@ final class CourseMeasureRoutes implements Routes {
   private final Desk desk;
   private final CourseDesk courses;
 
-  CourseMeasureRoutes(Desk desk) {
+  public CourseMeasureRoutes(Desk desk) {
     this.desk = desk;
     this.courses = new CourseDesk(desk);
   }

@@ -1,4 +1,4 @@
-package milewarden.web.page;
+package milewarden.web.page.course;
 
 import io.javalin.config.JavalinConfig;
 import io.javalin.http.Context;
@@ -11,15 +11,17 @@ import milewarden.report.page.course.LinePage;
 import milewarden.store.run.Courses;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
+import milewarden.web.desk.Desk;
+import milewarden.web.desk.Sent;
 
 /** Drawing the line of a course: trial first, then a version. */
-final class CourseLineRoutes implements Routes {
+public final class CourseLineRoutes implements Routes {
   private static final String HERE = "/courses";
 
   private final Desk desk;
   private final CourseDesk courses;
 
-  CourseLineRoutes(Desk desk) {
+  public CourseLineRoutes(Desk desk) {
     this.desk = desk;
     this.courses = new CourseDesk(desk);
   }

@@ -1,4 +1,4 @@
-package milewarden.web.page;
+package milewarden.web.desk;
 
 import java.util.List;
 import java.util.function.Supplier;
@@ -52,7 +52,7 @@ public record Desk(
   }
 
   /** Digits for the reader of the request under way. */
-  Digits digits() {
+  public Digits digits() {
     return reading.digits();
   }
 }

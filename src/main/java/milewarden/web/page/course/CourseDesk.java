@@ -1,4 +1,4 @@
-package milewarden.web.page;
+package milewarden.web.page.course;
 
 import io.javalin.http.Context;
 import java.time.Duration;
@@ -17,6 +17,8 @@ import milewarden.review.Trials;
 import milewarden.store.Tx;
 import milewarden.store.judged.Verdicts;
 import milewarden.store.run.Courses;
+import milewarden.web.desk.Desk;
+import milewarden.web.desk.Sent;
 
 /** What the pages that change a course have in common. */
 final class CourseDesk {

@@ -1,4 +1,4 @@
-package milewarden.web.page;
+package milewarden.web.page.settings;
 
 import io.javalin.config.JavalinConfig;
 import io.javalin.http.Context;
@@ -23,14 +23,16 @@ import milewarden.units.UnitChoice;
 import milewarden.verdict.DueItem;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
+import milewarden.web.desk.Desk;
+import milewarden.web.desk.Sent;
 
 /** Who is told, of what and when; and messages that only show that they come. */
-final class MailRoutes implements Routes {
+public final class MailRoutes implements Routes {
   private static final String HERE = "/settings/mail";
 
   private final Desk desk;
 
-  MailRoutes(Desk desk) {
+  public MailRoutes(Desk desk) {
     this.desk = desk;
   }
 

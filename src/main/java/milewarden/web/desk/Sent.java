@@ -1,4 +1,4 @@
-package milewarden.web.page;
+package milewarden.web.desk;
 
 import io.javalin.http.BadRequestResponse;
 import io.javalin.http.Context;
@@ -11,38 +11,38 @@ import java.util.Optional;
 import milewarden.web.Visitor;
 
 /** What a reader sent: fields, files and the numbers in addresses. */
-final class Sent {
+public final class Sent {
   private Sent() {}
 
   /** A field or a parameter of the address; empty text where it is missing. */
-  static String text(Context http, String name) {
+  public static String text(Context http, String name) {
     String form = http.formParam(name);
     String query = http.queryParam(name);
     return form != null ? form.strip() : query != null ? query.strip() : "";
   }
 
   /** Who says it: whoever gave a passphrase, else the name in the form; empty text where none. */
-  static String by(Context http) {
+  public static String by(Context http) {
     Visitor visitor = Visitor.of(http);
     return visitor.signedIn() ? visitor.actor().name() : text(http, "by");
   }
 
   /** A whole number of a form. */
-  static long number(Context http, String name) {
+  public static long number(Context http, String name) {
     return parse(text(http, name))
         .orElseThrow(() -> new BadRequestResponse("The form lacks its " + name + "."));
   }
 
   /** A whole number of the address: what is none names nothing. */
-  static long part(Context http, String name) {
+  public static long part(Context http, String name) {
     return parse(http.pathParam(name)).orElseThrow(() -> missing("page"));
   }
 
-  static NotFoundResponse missing(String what) {
+  public static NotFoundResponse missing(String what) {
     return new NotFoundResponse("There is no such " + what + ".");
   }
 
-  static Optional<Long> parse(String text) {
+  public static Optional<Long> parse(String text) {
     try {
       return Optional.of(Long.parseLong(text));
     } catch (NumberFormatException e) {
@@ -50,7 +50,7 @@ final class Sent {
     }
   }
 
-  static byte[] bytes(UploadedFile file) {
+  public static byte[] bytes(UploadedFile file) {
     try (InputStream in = file.content()) {
       return in.readAllBytes();
     } catch (IOException e) {

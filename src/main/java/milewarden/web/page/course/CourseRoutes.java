@@ -1,4 +1,4 @@
-package milewarden.web.page;
+package milewarden.web.page.course;
 
 import io.javalin.config.JavalinConfig;
 import io.javalin.http.BadRequestResponse;
@@ -25,14 +25,16 @@ import milewarden.store.Tx;
 import milewarden.store.run.Courses;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
+import milewarden.web.desk.Desk;
+import milewarden.web.desk.Sent;
 
 /** The reference courses, and the form that makes a first one. */
-final class CourseRoutes implements Routes {
+public final class CourseRoutes implements Routes {
   private static final String HERE = "/courses";
 
   private final Desk desk;
 
-  CourseRoutes(Desk desk) {
+  public CourseRoutes(Desk desk) {
     this.desk = desk;
   }
 
