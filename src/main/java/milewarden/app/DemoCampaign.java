@@ -145,7 +145,7 @@ final class DemoCampaign {
 
   private void publish(InventedRelease release) {
     Models.Model model = database.read(tx -> Models.named(tx, release.model()));
-    boolean first = database.read(tx -> Verdicts.of(tx, model.id())).isEmpty();
+    boolean first = database.read(tx -> Verdicts.lines(tx, model.id())).isEmpty();
     Optional<Reason> reason = first ? Optional.empty() : Optional.of(Reason.NEW_FIRMWARE);
     publishing
         .publish(model.id(), release.version(), release.verdictWords(), reason, TESTER)

@@ -74,6 +74,30 @@ public final class DamageWords {
   }
 
   /**
+   * Where a verdict would be published.
+   *
+   * @param verdicts numbers and model of those before it that are damaged
+   */
+  public static String unpublishable(String verdicts) {
+    return "Nothing can be published on this model now: the stored record can't be read of "
+        + verdicts
+        + ", and what it claims is what a new verdict is held against. Nothing was changed: take the"
+        + " last backup that verifies."
+        + LISTED;
+  }
+
+  /**
+   * Where an export leaves figures out.
+   *
+   * @param verdicts their numbers and models
+   */
+  public static String exported(String verdicts) {
+    return "the stored record can't be read of "
+        + verdicts
+        + ": its row in verdicts.csv has no figures; take the last backup that verifies";
+  }
+
+  /**
    * Where courses are listed.
    *
    * @param course its slug

@@ -87,6 +87,11 @@ public final class PlanWords {
               + " was published on "
               + digits.sessions(d.count())
               + ", before the plan was at its end.";
+      case VERDICT_UNREAD ->
+          "Whether "
+              + d.name()
+              + " was published before the plan was at its end is not known: its stored record can't be"
+              + " read.";
       case MORE_SESSIONS -> digits.counted(d.count(), "session") + " more than planned were run.";
       case PASSES_EXCLUDED -> digits.counted(d.count(), "run") + " left out, each with its reason.";
     };

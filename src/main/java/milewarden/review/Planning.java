@@ -1,10 +1,13 @@
 package milewarden.review;
 
 import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.OptionalInt;
 import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Stream;
@@ -212,7 +215,8 @@ public final class Planning {
       Tx tx, ModelId model, ReleaseJudgement release, Policy policy) {
     int sessions = release.pooled().map(ReleaseFigures::sessions).orElse(0);
     Deviations.Spoken spoken =
-        new Deviations.Spoken(Verdicts.lines(tx, model).size() + 1, sessions, tx.now());
+        new Deviations.Spoken(
+            Verdicts.lines(tx, model).size() + 1, OptionalInt.of(sessions), tx.now());
     return held(tx, model, release.release().version(), policy, Optional.of(spoken));
   }
 
@@ -227,13 +231,7 @@ public final class Planning {
             .filter(p -> p.firmware().equals(firmware))
             .toList();
     List<Deviations.Spoken> verdicts =
-        Stream.concat(
-                Verdicts.of(tx, model).stream()
-                    .map(Verdicts.OnRecord::verdict)
-                    .filter(v -> v.firmware().equals(firmware))
-                    .map(Deviations.Spoken::of),
-                spoken.stream())
-            .toList();
+        Stream.concat(spoken(tx, model, firmware).stream(), spoken.stream()).toList();
     return Optional.of(
         new Held(
             new PlanOnRecord(
@@ -241,6 +239,21 @@ public final class Planning {
                 Plans.lockedAt(tx, model, firmware),
                 Deviations.of(plan, passes, comparison(tx, model, firmware), verdicts, policy)),
             plans.subList(0, plans.size() - 1)));
+  }
+
+  private static List<Deviations.Spoken> spoken(Tx tx, ModelId model, String firmware) {
+    List<Verdicts.Line> unread = new ArrayList<>();
+    List<Verdicts.OnRecord> readable = Verdicts.readable(tx, model, unread);
+    return Stream.concat(
+            readable.stream()
+                .map(Verdicts.OnRecord::verdict)
+                .filter(v -> v.firmware().equals(firmware))
+                .map(Deviations.Spoken::of),
+            unread.stream()
+                .filter(v -> v.firmware().equals(firmware))
+                .map(v -> new Deviations.Spoken(v.number(), OptionalInt.empty(), v.publishedAt())))
+        .sorted(Comparator.comparingInt(Deviations.Spoken::number))
+        .toList();
   }
 
   private static Optional<Comparison> comparison(Tx tx, ModelId model, String firmware) {

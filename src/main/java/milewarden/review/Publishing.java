@@ -7,6 +7,8 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import milewarden.accuracy.Engine;
+import milewarden.report.DamageWords;
+import milewarden.report.Words;
 import milewarden.store.Database;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Id.VerdictId;
@@ -49,6 +51,18 @@ public final class Publishing {
     this.wakeReview = wakeReview;
   }
 
+  /** Why nothing can be published on a model now, for the page where it would be. */
+  public static Optional<String> impediment(Tx tx, ModelId model) {
+    List<Verdicts.Line> unread = new ArrayList<>();
+    Verdicts.readable(tx, model, unread);
+    return unread.isEmpty() ? Optional.empty() : Optional.of(unpublishable(unread));
+  }
+
+  private static String unpublishable(List<Verdicts.Line> unread) {
+    return DamageWords.unpublishable(
+        Words.list(unread.stream().map(Verdicts.Line::named).toList()));
+  }
+
   /**
    * Publishes a verdict on a release's figures as they stand now; it replaces the model's verdict
    * that stands. The model is judged anew, so due items whose cause is gone close.
@@ -78,7 +92,9 @@ public final class Publishing {
     if (words.isBlank())
       return refused(
           "A verdict needs your words. Say in a sentence or two what readers should know.");
-    List<Verdicts.OnRecord> before = Verdicts.of(tx, id);
+    List<Verdicts.Line> unread = new ArrayList<>();
+    List<Verdicts.OnRecord> before = Verdicts.readable(tx, id, unread);
+    if (!unread.isEmpty()) return refused(unpublishable(unread));
     Optional<Verdicts.OnRecord> standing = before.stream().filter(v -> v.stands()).findFirst();
     if (standing.isPresent() && reason.isEmpty())
       return refused(
@@ -157,7 +173,7 @@ public final class Publishing {
   }
 
   private Publication withdraw(Tx tx, VerdictId id, String words, String by) {
-    Optional<Verdicts.OnRecord> verdict = Verdicts.find(tx, id);
+    Optional<Verdicts.Line> verdict = Verdicts.line(tx, id);
     if (verdict.isEmpty()) return refused("There is no such verdict. Choose one of the list.");
     if (words.isBlank())
       return refused(
@@ -165,7 +181,7 @@ public final class Publishing {
     if (!Verdicts.withdraw(tx, id, by, words.strip()))
       return refused("This verdict was withdrawn already; nothing was changed.");
     Marks.mark(tx, verdict.get().model());
-    return new Publication.Done(id, verdict.get().verdict().number());
+    return new Publication.Done(id, verdict.get().number());
   }
 
   private Publication woken(Publication publication) {

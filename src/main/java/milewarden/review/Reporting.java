@@ -4,6 +4,7 @@ import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.databind.SerializationFeature;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import com.fasterxml.jackson.datatype.jdk8.Jdk8Module;
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -36,9 +37,10 @@ public final class Reporting {
 
   /** The newest verdict on a release. */
   public static Optional<Verdicts.OnRecord> newest(Tx tx, ModelId model, String firmware) {
-    return Verdicts.of(tx, model).stream()
-        .filter(v -> v.verdict().firmware().equals(firmware))
-        .max(Comparator.comparingInt(v -> v.verdict().number()));
+    return Verdicts.lines(tx, model).stream()
+        .filter(v -> v.firmware().equals(firmware))
+        .max(Comparator.comparingInt(Verdicts.Line::number))
+        .flatMap(v -> Verdicts.find(tx, v.id()));
   }
 
   /** Today's figures of a release; empty where no such release was judged. */
@@ -88,8 +90,11 @@ public final class Reporting {
 
   /** What became of a verdict. */
   public static VerdictPage.Fate fate(Tx tx, Verdicts.OnRecord v) {
-    Optional<PublishedVerdict> next =
-        Verdicts.find(tx, v.model(), v.verdict().number() + 1).map(Verdicts.OnRecord::verdict);
+    Optional<VerdictPage.Successor> next =
+        Verdicts.lines(tx, v.model()).stream()
+            .filter(l -> l.number() == v.verdict().number() + 1)
+            .findFirst()
+            .map(l -> successor(tx, l));
     Optional<VerdictState> judged =
         Judgements.findReadable(tx, v.model())
             .flatMap(ModelJudgement::verdict)
@@ -100,6 +105,19 @@ public final class Reporting {
         next,
         v.withdrawn().map(w -> new VerdictPage.TakenBack(w.at(), w.by(), w.words())),
         Capsules.find(tx, v.id()).isPresent());
+  }
+
+  // Why it was replaced is in the record of the next, which may be damaged.
+  private static VerdictPage.Successor successor(Tx tx, Verdicts.Line next) {
+    return new VerdictPage.Successor(
+        next.number(),
+        next.firmware(),
+        next.publishedAt(),
+        Verdicts.readable(tx, next.model(), new ArrayList<>()).stream()
+            .filter(v -> v.id().equals(next.id()))
+            .findFirst()
+            .flatMap(v -> v.verdict().replaces())
+            .map(PublishedVerdict.Replaced::reason));
   }
 
   /** The same content as the HTML, for programs: numbers not rounded, what is not known is null. */

@@ -30,6 +30,8 @@ public record PlanOnRecord(
     OTHER_MATERIAL_CHANGE,
     /** A verdict was published before the plan was at its end. */
     STOPPED_EARLY,
+    /** A verdict's record is damaged: whether the plan was at its end then isn't known. */
+    VERDICT_UNREAD,
     MORE_SESSIONS,
     PASSES_EXCLUDED
   }

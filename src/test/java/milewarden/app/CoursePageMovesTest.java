@@ -12,6 +12,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.InstantSource;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -48,7 +49,8 @@ final class CoursePageMovesTest {
     Path file = season.house.data.resolve("courses/pier.geojson");
     try (Database database = season.look()) {
       season.run(database);
-      List<Verdicts.OnRecord> published = database.read(Verdicts::all);
+      List<Verdicts.OnRecord> published =
+          database.read(tx -> Verdicts.readable(tx, new ArrayList<>()));
       ModelJudgement was = judged(database);
       int measured = season.count("select count(*) from measurement");
       int mails = season.house.files("outbox").size();
@@ -93,7 +95,9 @@ final class CoursePageMovesTest {
       assertThat(Season.open(database))
           .extracting(d -> d.item().cause())
           .contains(DueItem.Cause.COURSE_REMEASURED);
-      assertThat(database.read(Verdicts::all))
+      assertThat(
+              database.<List<Verdicts.OnRecord>>read(
+                  tx -> Verdicts.readable(tx, new ArrayList<>())))
           .as("what was published says what it said")
           .isEqualTo(published);
     }

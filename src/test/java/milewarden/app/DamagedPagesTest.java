@@ -9,6 +9,7 @@ import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.DriverManager;
 import java.sql.Statement;
+import java.time.Instant;
 import java.time.InstantSource;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -18,8 +19,14 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import milewarden.device.Carriage;
+import milewarden.device.Gait;
 import milewarden.store.Database;
+import milewarden.store.Id.ModelId;
 import milewarden.store.StoreSettings;
+import milewarden.store.judged.Plans;
+import milewarden.verdict.CampaignPlan;
+import milewarden.verdict.Policy;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -282,6 +289,7 @@ final class DamagedPagesTest {
     assertThat(verdict).as(own).isNotNull();
     String id = verdict.get("id").asText();
     String words = verdict.get("words").asText();
+    List<String> planned = planned(own.split("/")[2], verdict.get("firmware").asText());
     try (Torn record = new Torn(demo, "verdict", "record", "id = " + id);
         Torn quiet = new Torn(demo, "outbox", "quiet", "true")) {
       List<String> broken =
@@ -298,6 +306,14 @@ final class DamagedPagesTest {
           .allMatch(a -> a.matches("/verdicts/\\d+/\\d+(/.*)?"), "is the verdict's own")
           .contains(own);
       assertThat(words(crawl.ask(own))).contains("published verdict can't be read");
+      for (String address : planned)
+        assertThat(words(crawl.ask(address)))
+            .as(address)
+            .contains(
+                "Whether verdict " + number + " was published before the plan was at its end");
+      assertThat(words(crawl.ask(planned.get(0))))
+          .contains(
+              "Nothing can be published on this model now", "verdict " + number + " on " + model);
       assertThat(words(crawl.ask("/verdicts")))
           .contains(words, "The stored record can't be read of verdict ", "backup that verifies");
       JsonNode rest = JSON.readTree(crawl.ask("/api/v1/verdicts").body());
@@ -305,6 +321,7 @@ final class DamagedPagesTest {
       assertThat(rest.get("unread").get(0).asText())
           .contains("verdict " + verdict.get("number").asText(), verdict.get("model").asText());
     }
+    damage(demo, "delete from campaign_plan where planned_by = 'Cato'");
     String slug = courses.get(0).get("slug").asText();
     try (Torn torn = new Torn(demo, "course_version", "course", "slug = '" + slug + "'")) {
       assertThat(words(crawl.ask("/courses"))).as(torn.name).contains("line of the course " + slug);
@@ -314,6 +331,37 @@ final class DamagedPagesTest {
       assertThat(crawl.ask("/").statusCode()).isEqualTo(200);
       assertThat(crawl.ask("/courses/" + slug).statusCode()).isEqualTo(500);
     }
+  }
+
+  /** Plans a release, and says which pages tell how far that plan was kept. */
+  private static List<String> planned(String model, String firmware) throws Exception {
+    JsonNode compared = null;
+    for (JsonNode c : JSON.readTree(crawl.ask("/api/v1/comparisons").body()).get("items"))
+      if (c.get("model").asText().equals(name(model))
+          && c.get("candidate").asText().equals(firmware)) compared = c;
+    assertThat(compared).as("a comparison of " + firmware).isNotNull();
+    String baseline = compared.get("baseline").asText();
+    CampaignPlan plan =
+        new CampaignPlan(
+            name(model),
+            firmware,
+            baseline,
+            List.of(new CampaignPlan.Planned("a-course", Carriage.FIXED, Gait.WALK)),
+            List.of(),
+            Policy.defaults().looks(),
+            0.5,
+            CampaignPlan.Stop.AT_THE_LAST_LOOK,
+            "",
+            "Cato",
+            Instant.EPOCH);
+    try (Database beside = Database.open(StoreSettings.in(demo), InstantSource.system())) {
+      beside.change(tx -> Plans.put(tx, new ModelId(Long.parseLong(model)), plan));
+    }
+    return List.of(
+        "/verdicts/draft?model=" + model + "&firmware=" + firmware,
+        "/models/" + model + "/plan",
+        "/models/" + model + "/compare?candidate=" + firmware + "&baseline=" + baseline,
+        "/models/" + model + "/report.html?firmware=" + firmware);
   }
 
   @Test

@@ -127,6 +127,12 @@ final class VerifyTest {
         .anyMatch(what -> what.matches("Run \\d+ stands for a row .* not in the store[.]"))
         .anyMatch(what -> what.matches("A row of \\S+ names content \\S+, which is not there[.]"))
         .anyMatch(what -> what.startsWith("Verdict 1 on K1 rests on"));
+    change(season, stores, "update verdict set record = '}' || record");
+    StringWriter both = new StringWriter();
+    assertThat(verify(season, both)).isEqualTo(Exit.FINDINGS);
+    assertThat(both.toString())
+        .as("what is damaged hides nothing else")
+        .contains("The record of verdict 1 can't be read", "Verdict 1 on K1 rests on");
   }
 
   @Test

@@ -19,6 +19,7 @@ import milewarden.device.Carriage;
 import milewarden.device.Gait;
 import milewarden.recipient.Audience;
 import milewarden.report.Digits;
+import milewarden.report.PlanWords;
 import milewarden.report.paper.FirmwareReport;
 import milewarden.report.paper.ReportHtml;
 import milewarden.store.Database;
@@ -33,6 +34,7 @@ import milewarden.verdict.CampaignPlan;
 import milewarden.verdict.CampaignPlan.Planned;
 import milewarden.verdict.PlanOnRecord;
 import milewarden.verdict.Policy;
+import milewarden.verdict.PublishedVerdict;
 import milewarden.verdict.place.PlacedPass;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -182,6 +184,45 @@ final class PlanningTest {
                 1.0));
     assertThat(database.read(tx -> Verdicts.find(tx, verdict.id())).orElseThrow().verdict().plan())
         .contains(kept);
+  }
+
+  @Test
+  void aDamagedVerdictIsNamedAndCanBeTakenBackAndNoOtherIsPublished() {
+    Verdicts.OnRecord verdict = published();
+    database.change(
+        tx ->
+            tx.update("update verdict set record = '{torn' where id = :id")
+                .bind("id", verdict.id())
+                .execute());
+    assertThat(held().now().deviations())
+        .filteredOn(d -> d.what() == PlanOnRecord.What.VERDICT_UNREAD)
+        .extracting(d -> PlanWords.of(d, DIGITS))
+        .containsExactly(
+            "Whether verdict 1 was published before the plan was at its end is not known: its stored"
+                + " record can't be read.");
+    assertThat(held().now().deviations())
+        .extracting(PlanOnRecord.Deviation::what)
+        .doesNotContain(PlanOnRecord.What.STOPPED_EARLY);
+    Publishing publishing = new Publishing(database, POLICY, ZoneOffset.UTC, () -> {});
+    String refused =
+        publishing
+            .publish(
+                model().id(),
+                "2.1",
+                "Again.",
+                Optional.of(PublishedVerdict.Reason.NEW_EVIDENCE),
+                "Ben")
+            .fold(done -> "", Publication.Refused::sentence);
+    assertThat(refused)
+        .contains("can't be read of verdict 1 on Model A", "backup that verifies")
+        .isEqualTo(database.read(tx -> Publishing.impediment(tx, model().id())).orElseThrow());
+    assertThat(
+            publishing
+                .withdraw(verdict.id(), "Its figures are lost.", "Ben")
+                .<Boolean>fold(done -> true, no -> false))
+        .isTrue();
+    assertThat(database.read(tx -> Verdicts.line(tx, verdict.id())).orElseThrow().stands())
+        .isFalse();
   }
 
   @Test

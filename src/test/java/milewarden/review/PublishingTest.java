@@ -12,6 +12,7 @@ import java.util.OptionalDouble;
 import java.util.concurrent.atomic.AtomicInteger;
 import milewarden.accuracy.Engine;
 import milewarden.device.FirmwareRelease;
+import milewarden.report.page.verdict.VerdictPage;
 import milewarden.store.Database;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Id.ResultId;
@@ -155,6 +156,24 @@ final class PublishingTest {
 
   private static String refusal(Publication publication) {
     return publication.fold(done -> "", Publication.Refused::sentence);
+  }
+
+  @Test
+  void whatReplacedAVerdictIsSaidWhereItsRecordIsDamaged() {
+    publish("Reads a little long.", Optional.empty());
+    publish("Reads long.", Optional.of(Reason.ERROR_CORRECTED));
+    Verdicts.OnRecord first = verdicts().get(0);
+    VerdictPage.Successor whole =
+        new VerdictPage.Successor(
+            2,
+            "1.0",
+            verdicts().get(1).verdict().publishedAt(),
+            Optional.of(Reason.ERROR_CORRECTED));
+    assertThat(database.read(tx -> Reporting.fate(tx, first)).replacedBy()).contains(whole);
+    database.change(
+        tx -> tx.update("update verdict set record = '{torn' where number = 2").execute());
+    assertThat(database.read(tx -> Reporting.fate(tx, first)).replacedBy())
+        .contains(new VerdictPage.Successor(2, "1.0", whole.at(), Optional.empty()));
   }
 
   @Test

@@ -12,7 +12,6 @@ import milewarden.accuracy.Engine;
 import milewarden.store.ChangeRecord;
 import milewarden.store.Database;
 import milewarden.store.Tx;
-import milewarden.store.judged.Verdicts;
 import milewarden.store.run.Results;
 import milewarden.store.run.Runs;
 
@@ -29,18 +28,32 @@ final class Export {
 
   private final Path folder;
   private final List<Path> written = new ArrayList<>();
+  private final List<String> unread = new ArrayList<>();
 
   private Export(Path folder) {
     this.folder = folder;
   }
 
   /**
+   * What was written.
+   *
+   * @param files in the order written
+   * @param unread verdicts whose record can't be read: their rows have no figures
+   */
+  record Written(List<Path> files, List<String> unread) {
+    Written {
+      files = List.copyOf(files);
+      unread = List.copyOf(unread);
+    }
+  }
+
+  /**
    * Writes into a folder, which is made where it is not there; files of these names are replaced.
    *
-   * @return the files, in the order written
+   * @return what was written
    * @throws UncheckedIOException where the folder cannot be written
    */
-  static List<Path> into(Path folder, Database database) {
+  static Written into(Path folder, Database database) {
     Export export = new Export(folder);
     try {
       Files.createDirectories(folder);
@@ -51,7 +64,7 @@ final class Export {
     return database.read(
         tx -> {
           export.tables(tx);
-          return List.copyOf(export.written);
+          return new Written(export.written, export.unread);
         });
   }
 
@@ -71,7 +84,11 @@ final class Export {
         seen += page.size();
       }
       Tables.VERDICTS.head(verdicts);
-      Tables.VERDICTS.rows(verdicts, Verdicts.all(tx));
+      List<VerdictRow> published = VerdictRow.all(tx);
+      Tables.VERDICTS.rows(verdicts, published);
+      published.stream()
+          .filter(v -> v.verdict().isEmpty())
+          .forEach(v -> unread.add(v.line().named()));
       changes(tx, changes);
     } catch (IOException e) {
       throw new UncheckedIOException(folder + " can't be written", e);

@@ -7,6 +7,8 @@ import milewarden.cli.Exit;
 import milewarden.cli.Places;
 import milewarden.cli.kept.Tools;
 import milewarden.cli.kept.Workshop;
+import milewarden.report.DamageWords;
+import milewarden.report.Words;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -39,8 +41,13 @@ public final class ExportCommand implements Callable<Integer> {
   public Integer call() {
     PrintWriter out = spec.commandLine().getOut();
     try (Tools tools = workshop.open(places)) {
-      Export.into(folder, tools.database()).forEach(file -> out.println("written  " + file));
+      Export.Written written = Export.into(folder, tools.database());
+      written.files().forEach(file -> out.println("written  " + file));
+      if (written.unread().isEmpty()) return Exit.DONE;
+      spec.commandLine()
+          .getErr()
+          .println("milewarden: " + DamageWords.exported(Words.list(written.unread())));
+      return Exit.FINDINGS;
     }
-    return Exit.DONE;
   }
 }

@@ -111,45 +111,51 @@ final class Tables {
               Column.of(
                   "left_out_words", "in whose words", r -> r.exclusion().map(x -> x.words()))));
 
-  static final Table<Verdicts.OnRecord> VERDICTS =
+  static final Table<VerdictRow> VERDICTS =
       new Table<>(
           "verdicts.csv",
           List.of(
-              Column.of("id", "number of the verdict in this store", r -> r.id().value()),
-              Column.of("model", "the device's model", r -> r.verdict().model()),
-              Column.of("number", "number among the model's verdicts", r -> r.verdict().number()),
-              Column.of("firmware", "the release that it is of", r -> r.verdict().firmware()),
-              Column.of("stands", "true where the public reads it today", r -> r.stands()),
-              Column.of("published_at", "when, UTC", r -> r.verdict().publishedAt()),
-              Column.of("published_by", "by whom", r -> r.by()),
-              Column.of("words", "what was published", r -> r.verdict().words()),
+              Column.of("id", "number of the verdict in this store", r -> r.line().id().value()),
+              Column.of("model", "the device's model", VerdictRow::model),
+              Column.of("number", "number among the model's verdicts", r -> r.line().number()),
+              Column.of("firmware", "the release that it is of", r -> r.line().firmware()),
+              Column.of("stands", "true where the public reads it today", r -> r.line().stands()),
+              Column.of("published_at", "when, UTC", r -> r.line().publishedAt()),
+              Column.of("published_by", "by whom", r -> r.line().by()),
+              Column.of("words", "what was published", r -> r.line().words()),
               Column.of(
                   "mean_error",
                   PERCENT,
                   "mean error then, positive when the device reads long",
-                  r -> r.verdict().figures().meanPercent()),
+                  r -> r.verdict().map(v -> v.figures().meanPercent())),
               Column.of(
                   "expanded_uncertainty",
                   PERCENT,
                   "expanded uncertainty of that mean; empty where none could be given",
-                  r -> r.verdict().figures().expandedUncertaintyPercent()),
-              Column.of("sessions", "sessions behind it", r -> r.verdict().figures().sessions()),
+                  r -> r.verdict().map(v -> v.figures().expandedUncertaintyPercent())),
+              Column.of(
+                  "sessions",
+                  "sessions behind it",
+                  r -> r.verdict().map(v -> v.figures().sessions())),
               Column.of(
                   "decisions",
                   "each purpose and its decision, parted by semicolons",
-                  r -> decisions(r.verdict())),
+                  r -> r.verdict().map(Tables::decisions)),
               Column.of(
                   "replaces",
                   "number of the verdict that it replaced",
-                  r -> r.verdict().replaces().map(PublishedVerdict.Replaced::number)),
+                  r ->
+                      r.verdict()
+                          .flatMap(v -> v.replaces())
+                          .map(PublishedVerdict.Replaced::number)),
               Column.of(
                   "withdrawn_at",
                   "when it was taken back, UTC",
-                  r -> r.withdrawn().map(Verdicts.Withdrawn::at)),
+                  r -> r.line().withdrawn().map(Verdicts.Withdrawn::at)),
               Column.of(
                   "withdrawn_words",
                   "why it was taken back",
-                  r -> r.withdrawn().map(Verdicts.Withdrawn::words))));
+                  r -> r.line().withdrawn().map(Verdicts.Withdrawn::words))));
 
   private Tables() {}
 

@@ -92,7 +92,7 @@ public final class VerdictCommand extends CommandGroup {
       @Option(names = "--words", required = true, paramLabel = "FILE") Path words,
       @Option(names = "--by", paramLabel = "NAME", defaultValue = "tester") String by) {
     try (Tools tools = workshop.open(places)) {
-      Verdicts.OnRecord verdict = verdict(tools, model, number);
+      Verdicts.Line verdict = verdict(tools, model, number);
       return new Publishing(tools.database(), tools.policy(), tools.zone(), () -> {})
           .withdraw(verdict.id(), text(words), by)
           .fold(
@@ -113,7 +113,7 @@ public final class VerdictCommand extends CommandGroup {
           Path file)
       throws IOException {
     try (Tools tools = workshop.open(places)) {
-      Verdicts.OnRecord verdict = verdict(tools, model, number);
+      Verdicts.Line verdict = verdict(tools, model, number);
       ByteArrayOutputStream bytes = new ByteArrayOutputStream();
       boolean written = tools.database().read(tx -> CapsuleFile.write(tx, verdict.id(), bytes));
       if (!written)
@@ -162,14 +162,14 @@ public final class VerdictCommand extends CommandGroup {
             + " passes from their bytes, and all figures.");
   }
 
-  private Verdicts.OnRecord verdict(Tools tools, String model, int number) {
+  private Verdicts.Line verdict(Tools tools, String model, int number) {
     return tools
         .database()
-        .<Optional<Verdicts.OnRecord>>read(
+        .<Optional<Verdicts.Line>>read(
             tx ->
                 Models.find(tx, model).stream()
-                    .flatMap(m -> Verdicts.of(tx, m.id()).stream())
-                    .filter(v -> v.verdict().number() == number)
+                    .flatMap(m -> Verdicts.lines(tx, m.id()).stream())
+                    .filter(v -> v.number() == number)
                     .findFirst())
         .orElseThrow(() -> wrong("there is no verdict " + number + " on " + model));
   }

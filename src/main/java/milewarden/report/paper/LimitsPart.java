@@ -109,7 +109,7 @@ final class LimitsPart {
                 facts.add(
                     new Fact(
                         "replaced",
-                        digits.moment(n.publishedAt()),
+                        digits.moment(n.at()),
                         "by verdict " + n.number() + " on " + n.firmware())));
     return Section.of("version", "Version, and what it replaces", List.of()).facts(facts);
   }

@@ -11,6 +11,7 @@ import milewarden.store.Row;
 import milewarden.store.Tx;
 import milewarden.store.Unreadable;
 import milewarden.verdict.PublishedVerdict;
+import org.jdbi.v3.core.statement.Query;
 
 /** Published verdicts: written once, replaced by a later one or withdrawn, never changed. */
 public final class Verdicts {
@@ -74,6 +75,7 @@ public final class Verdicts {
       int number,
       String firmware,
       Instant publishedAt,
+      String by,
       String words,
       boolean superseded,
       Optional<Withdrawn> withdrawn) {
@@ -104,8 +106,20 @@ public final class Verdicts {
    * @param unread is given the others
    */
   public static List<OnRecord> readable(Tx tx, List<Line> unread) {
-    return tx
-        .query(ALL)
+    return readable(tx.query(ALL), unread);
+  }
+
+  /**
+   * A model's verdicts that can be read, in order of publishing.
+   *
+   * @param unread is given the others
+   */
+  public static List<OnRecord> readable(Tx tx, ModelId model, List<Line> unread) {
+    return readable(tx.query(OF_MODEL).bind("model", model), unread);
+  }
+
+  private static List<OnRecord> readable(Query verdicts, List<Line> unread) {
+    return verdicts
         .map(
             Row.as(
                 r -> {
@@ -136,9 +150,8 @@ public final class Verdicts {
     return tx.query(OF_MODEL).bind("model", model).map(Row.as(Verdicts::read)).list();
   }
 
-  /** All verdicts, the latest first. */
-  public static List<OnRecord> all(Tx tx) {
-    return tx.query(ALL).map(Row.as(Verdicts::read)).list();
+  public static Optional<Line> line(Tx tx, VerdictId id) {
+    return tx.query(BY_ID).bind("id", id).map(Row.as(Verdicts::line)).findOne();
   }
 
   public static Optional<OnRecord> find(Tx tx, VerdictId id) {
@@ -179,13 +192,13 @@ public final class Verdicts {
                 .execute()
             > 0;
     if (done)
-      find(tx, id)
+      line(tx, id)
           .ifPresent(
               v ->
                   ChangeRecord.note(
                       tx,
                       ChangeRecord.What.VERDICT,
-                      v.verdict().model() + ", verdict " + v.verdict().number(),
+                      v.modelName() + ", verdict " + v.number(),
                       "withdrawn by " + by + ": " + words));
     return done;
   }
@@ -209,6 +222,7 @@ public final class Verdicts {
         r.count("number"),
         r.text("firmware"),
         r.instant("published_at"),
+        r.text("published_by"),
         r.text("words"),
         r.count("number") < r.count("last_number"),
         withdrawn(r));

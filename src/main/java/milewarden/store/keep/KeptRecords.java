@@ -3,13 +3,16 @@ package milewarden.store.keep;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import milewarden.accuracy.MeasureOptions;
 import milewarden.accuracy.RecordingQuality;
 import milewarden.course.ReferenceCourse;
+import milewarden.store.Id.VerdictId;
 import milewarden.store.Json;
 import milewarden.store.Row;
 import milewarden.store.Tx;
+import milewarden.store.Unreadable;
 import milewarden.store.judged.Capsules;
 import milewarden.store.judged.DueItems;
 import milewarden.store.judged.Verdicts;
@@ -69,11 +72,8 @@ final class KeptRecords {
     for (Column column : COLUMNS) all.column(column, unread);
     all.passes(unread);
     findings.addAll(unread);
-    // What can't be read names nothing.
-    if (unread.isEmpty()) {
-      all.evidence();
-      all.capsules();
-    }
+    all.evidence();
+    all.capsules();
     return all.read;
   }
 
@@ -152,9 +152,9 @@ final class KeptRecords {
 
   private void capsules() {
     Set<String> kept = new HashSet<>(tx.query(HASHES).mapTo(String.class).list());
-    for (Verdicts.OnRecord verdict : Verdicts.all(tx)) {
-      String name = "Verdict " + verdict.verdict().number() + " on " + verdict.verdict().model();
-      Capsules.find(tx, verdict.id())
+    for (Verdicts.Line verdict : Verdicts.lines(tx)) {
+      String name = "Verdict " + verdict.number() + " on " + verdict.modelName();
+      capsule(verdict.id())
           .ifPresent(
               capsule -> {
                 for (CapsuleContents.Pass pass : capsule.passes())
@@ -162,6 +162,15 @@ final class KeptRecords {
                 for (PublishedVerdict.CourseUsed course : capsule.verdict().courses())
                   lost(name, "the course " + course.slug(), course.version(), kept);
               });
+    }
+  }
+
+  // One that can't be read was counted with the records, and names nothing.
+  private Optional<CapsuleContents> capsule(VerdictId verdict) {
+    try {
+      return Capsules.find(tx, verdict);
+    } catch (Unreadable e) {
+      return Optional.empty();
     }
   }
 

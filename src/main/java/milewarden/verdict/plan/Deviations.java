@@ -8,6 +8,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.Set;
 import java.util.TreeSet;
 import milewarden.verdict.CampaignPlan;
@@ -34,11 +35,11 @@ public final class Deviations {
   /**
    * A verdict on the planned firmware, published or about to be.
    *
-   * @param sessions that it rests on
+   * @param sessions that it rests on; empty where its record can't be read
    */
-  public record Spoken(int number, int sessions, Instant at) {
+  public record Spoken(int number, OptionalInt sessions, Instant at) {
     public static Spoken of(PublishedVerdict v) {
-      return new Spoken(v.number(), v.figures().sessions(), v.publishedAt());
+      return new Spoken(v.number(), OptionalInt.of(v.figures().sessions()), v.publishedAt());
     }
   }
 
@@ -106,7 +107,11 @@ public final class Deviations {
   }
 
   private void verdict(Spoken v, Optional<Comparison> comparison) {
-    int sessions = v.sessions();
+    if (v.sessions().isEmpty()) {
+      add(What.VERDICT_UNREAD, "verdict " + v.number(), 0);
+      return;
+    }
+    int sessions = v.sessions().getAsInt();
     if (sessions >= plan.mostSessions()) return;
     boolean settled =
         comparison

@@ -17,6 +17,7 @@ import milewarden.report.page.verdict.VerdictDraftPage;
 import milewarden.report.page.verdict.VerdictPage;
 import milewarden.report.page.verdict.VerdictsPage;
 import milewarden.review.Planning;
+import milewarden.review.Publishing;
 import milewarden.review.Reporting;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Tx;
@@ -165,7 +166,9 @@ final class VerdictRoutes implements Routes {
             release,
             desk.policy(),
             Sent.text(http, "words"),
-            refusal,
+            refusal.isEmpty()
+                ? desk.database().read(tx -> Publishing.impediment(tx, id)).orElse("")
+                : refusal,
             desk.database()
                 .read(tx -> Planning.drafted(tx, id, release, desk.policy()))
                 .map(held -> PlanRoutes.part(held, desk.digits())),

@@ -103,8 +103,13 @@ final class ExportTest {
     try (Database database = open()) {
       database.change(ExportTest::fill);
     }
-    Path to = folder.resolve("out");
     StringWriter said = new StringWriter();
+    assertThat(export(said)).as(said.toString()).isEqualTo(Exit.DONE);
+    return folder.resolve("out");
+  }
+
+  private int export(StringWriter said) {
+    Path to = folder.resolve("out");
     ExportCommand command =
         new ExportCommand(
             places ->
@@ -113,15 +118,12 @@ final class ExportTest {
                     Policy.defaults(),
                     ZoneOffset.UTC,
                     Digits.of(UnitChoice.METRIC, Locale.UK, ZoneOffset.UTC)));
-    int code =
-        Milewarden.run(
-            Map.of("export", () -> command),
-            new PrintWriter(said),
-            new PrintWriter(said),
-            "export",
-            to.toString());
-    assertThat(code).as(said.toString()).isEqualTo(Exit.DONE);
-    return to;
+    return Milewarden.run(
+        Map.of("export", () -> command),
+        new PrintWriter(said),
+        new PrintWriter(said),
+        "export",
+        to.toString());
   }
 
   private static List<List<String>> read(Path file) throws IOException {
@@ -152,6 +154,34 @@ final class ExportTest {
     assertThat(said.subList(1, said.size()).stream().map(r -> r.subList(0, 2)))
         .containsExactlyInAnyOrderElementsOf(found);
     for (List<String> row : said) assertThat(row.get(3)).as(row.toString()).isNotBlank();
+  }
+
+  @Test
+  void aDamagedVerdictIsNamedAndItsWordsAreThereAndSoIsTheRest() throws IOException {
+    exported();
+    try (Database database = open()) {
+      database.change(
+          tx ->
+              tx.update(
+                      "insert into verdict (model_id, number, firmware, published_at, published_by,"
+                          + " words, record) select id, 1, '2.1.0', :now, 'Ann', 'Reads well.', '{torn'"
+                          + " from model")
+                  .bind("now", START)
+                  .execute());
+    }
+    StringWriter said = new StringWriter();
+    assertThat(export(said)).as(said.toString()).isEqualTo(Exit.FINDINGS);
+    assertThat(said.toString())
+        .contains("written  ", "verdict 1 on Fell 2: its row in verdicts.csv has no figures");
+    List<List<String>> verdicts = read(folder.resolve("out/verdicts.csv"));
+    assertThat(cell(verdicts, "model")).isEqualTo("Fell 2");
+    assertThat(cell(verdicts, "words")).isEqualTo("Reads well.");
+    assertThat(cell(verdicts, "published_by")).isEqualTo("Ann");
+    assertThat(cell(verdicts, "stands")).isEqualTo("true");
+    assertThat(cell(verdicts, "mean_error")).isEmpty();
+    assertThat(cell(verdicts, "decisions")).isEmpty();
+    assertThat(read(folder.resolve("out/runs.csv"))).hasSize(2);
+    assertThat(read(folder.resolve("out/changes.csv"))).isNotEmpty();
   }
 
   @Test

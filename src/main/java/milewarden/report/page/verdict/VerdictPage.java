@@ -70,9 +70,17 @@ public record VerdictPage(
   public record Fate(
       String by,
       VerdictState state,
-      Optional<PublishedVerdict> replacedBy,
+      Optional<Successor> replacedBy,
       Optional<TakenBack> takenBack,
       boolean capsule) {}
+
+  /**
+   * The verdict that took the place of another.
+   *
+   * @param reason why; empty where its record can't be read
+   */
+  public record Successor(
+      int number, String firmware, Instant at, Optional<PublishedVerdict.Reason> reason) {}
 
   /** A verdict taken back: when, by whom and with what words. */
   public record TakenBack(Instant at, String by, String words) {}
@@ -131,14 +139,12 @@ public record VerdictPage(
                 lines.add(
                     new Fact(
                         "replaced",
-                        digits.moment(n.publishedAt()),
+                        digits.moment(n.at()),
                         "by verdict "
                             + n.number()
                             + " on "
                             + n.firmware()
-                            + n.replaces()
-                                .map(r -> ": " + JudgedWords.of(r.reason()))
-                                .orElse(""))));
+                            + n.reason().map(r -> ": " + JudgedWords.of(r)).orElse(""))));
     return lines;
   }
 
