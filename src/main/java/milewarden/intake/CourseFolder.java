@@ -118,7 +118,7 @@ public final class CourseFolder {
     Contents.Packed packed = Contents.pack(bytes);
     return database.write(
         tx -> {
-          Courses.mend(tx, good.course());
+          boolean mended = Courses.mend(tx, good.course());
           Optional<Courses.Known> newer = seenBefore ? Optional.empty() : newer(tx, good.course());
           if (newer.isPresent()) {
             Courses.problems(tx, seen.path(), problems(tx, seen, List.of(outdated(newer.get()))));
@@ -126,8 +126,8 @@ public final class CourseFolder {
           }
           Courses.problems(tx, seen.path(), List.of());
           boolean isNew = Courses.put(tx, good.course(), seen.path(), packed, notices);
-          if (isNew) Measuring.coursesChanged(tx, slug);
-          return isNew;
+          if (isNew || mended) Measuring.coursesChanged(tx, slug);
+          return isNew || mended;
         });
   }
 

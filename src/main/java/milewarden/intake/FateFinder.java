@@ -27,6 +27,7 @@ import milewarden.intake.tag.TagSettling;
 import milewarden.intake.tag.TagSettling.Settled;
 import milewarden.intake.tag.TagWords;
 import milewarden.matching.CourseChoice;
+import milewarden.report.DamageWords;
 import milewarden.report.IssueWords;
 import milewarden.report.pass.PositionWords;
 import milewarden.store.StoreUnavailable;
@@ -39,6 +40,9 @@ import milewarden.track.Track;
 
 /** Reads, places and measures a recording: no store, no clock, no file. */
 final class FateFinder {
+  /** Code of what waits for a course whose stored line is damaged. */
+  static final String UNREAD_COURSE = "unread-course";
+
   private final Known known;
   private final InboxSettings settings;
   private final ZoneId zone;
@@ -129,7 +133,7 @@ final class FateFinder {
         .fold(
             chosen -> recognised(track, words, chosen.course(), recording.counts()),
             ambiguous -> ambiguous(words, settled, ambiguous.courses()),
-            none -> noCourse(words, none));
+            none -> known.unread().isEmpty() ? noCourse(words, none) : mayBeDamaged(words));
   }
 
   private static Fate reference(Track track, List<TagWords> words, Settled settled) {
@@ -171,14 +175,23 @@ final class FateFinder {
         words, new Reason("no-course", "", IntakeWords.noCourse(none.nearest())));
   }
 
+  private Fate mayBeDamaged(List<TagWords> words) {
+    String courses = String.join(", ", known.unread());
+    return new Fate.Waiting(
+        words,
+        List.of(new Gap(TagName.COURSE, Gap.Kind.UNREAD, courses)),
+        new Reason(UNREAD_COURSE, "", DamageWords.mayBeOn(courses)));
+  }
+
   private Fate tagged(Track track, List<TagWords> words, Settled settled, boolean counts) {
     String slug = settled.value(TagName.COURSE).orElseThrow().toLowerCase(Locale.ROOT);
     Optional<ReferenceCourse> course = known.course(slug);
     if (course.isEmpty()) {
       List<Gap> gaps = new ArrayList<>();
-      gaps.add(new Gap(TagName.COURSE, Gap.Kind.UNKNOWN, slug));
+      boolean unread = known.unread().contains(slug);
+      gaps.add(new Gap(TagName.COURSE, unread ? Gap.Kind.UNREAD : Gap.Kind.UNKNOWN, slug));
       gaps.addAll(TagReader.read(settled).fold(c -> List.<Gap>of(), i -> i.gaps()));
-      return waiting(words, gaps, "unknown-course");
+      return waiting(words, gaps, unread ? UNREAD_COURSE : "unknown-course");
     }
     return TagReader.read(settled)
         .fold(

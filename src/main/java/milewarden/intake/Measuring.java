@@ -130,11 +130,12 @@ public final class Measuring {
   private void sheet(Received file) {
     try {
       if (isTooLarge(file, LARGEST_SHEET_BYTES)) return;
+      Known known = known();
       database.change(
           tx -> {
             if (!FileQueue.isHeld(tx, file.id())) return;
             if (file.kind() == Kind.SIDECAR) Sidecars.take(tx, file);
-            else sheets.take(tx, file, Known.load(tx, Optional.ofNullable(lastKnown)));
+            else sheets.take(tx, file, Known.load(tx, Optional.of(known)));
           });
     } catch (StoreUnavailable e) {
       throw e;
@@ -270,12 +271,18 @@ public final class Measuring {
   static void coursesChanged(Tx tx, String slug) {
     Remeasuring.queue(tx, Because.COURSE, slug);
     Standings.tryAgainOffCourse(tx);
-    for (String code : List.of("unknown-course", "ambiguous-course", "direction-unsure"))
+    for (String code :
+        List.of("unknown-course", "ambiguous-course", "direction-unsure", FateFinder.UNREAD_COURSE))
       FileQueue.again(tx, State.WAITING, code);
   }
 
+  private Known load() {
+    return database.read(tx -> Known.load(tx, Optional.ofNullable(lastKnown)));
+  }
+
   private synchronized Known known() {
-    Known known = database.read(tx -> Known.load(tx, Optional.ofNullable(lastKnown)));
+    Known known = load();
+    if (CourseMending.mend(database, known.unread())) known = load();
     lastKnown = known;
     return known;
   }

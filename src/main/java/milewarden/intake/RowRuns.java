@@ -95,10 +95,14 @@ final class RowRuns {
     Settled settled = TagSettling.settle(words);
     Optional<RunTags> tags =
         TagReader.read(settled).fold(c -> Optional.of(c.tags()), i -> gaps(i, gaps));
-    Optional<ReferenceCourse> course =
-        settled.value(TagName.COURSE).flatMap(s -> known.course(s.toLowerCase(Locale.ROOT)));
-    if (course.isEmpty() && settled.value(TagName.COURSE).isPresent())
-      gaps.add(new Gap(TagName.COURSE, Gap.Kind.UNKNOWN, settled.value(TagName.COURSE).orElse("")));
+    Optional<String> slug = settled.value(TagName.COURSE).map(s -> s.toLowerCase(Locale.ROOT));
+    Optional<ReferenceCourse> course = slug.flatMap(known::course);
+    if (course.isEmpty() && slug.isPresent())
+      gaps.add(
+          known.unread().contains(slug.get())
+              ? new Gap(TagName.COURSE, Gap.Kind.UNREAD, slug.get())
+              : new Gap(
+                  TagName.COURSE, Gap.Kind.UNKNOWN, settled.value(TagName.COURSE).orElse("")));
     Optional<Instant> start = tags.flatMap(t -> RunStart.of(t, zone));
     if (tags.isPresent() && start.isEmpty()) gaps.add(new Gap(TagName.DATE, Gap.Kind.MISSING, ""));
     Optional<Reading> shown = tags.flatMap(t -> t.shown().stream().findFirst());

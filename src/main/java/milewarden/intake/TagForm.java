@@ -106,8 +106,7 @@ public final class TagForm {
         .forEach(g -> gaps.add(g));
     gaps.removeIf(g -> g.kind() != Gap.Kind.NOT_UNDERSTOOD);
     String course = words.values().get(TagName.COURSE);
-    if (course != null
-        && Courses.inForce(tx).stream().noneMatch(c -> c.slug().text().equals(course)))
+    if (course != null && !Courses.versionsInForce(tx).containsKey(course))
       gaps.add(new Gap(TagName.COURSE, Gap.Kind.UNKNOWN, course));
     return gaps.stream().map(g -> new Problem(g.name(), GapWords.of(List.of(g)))).toList();
   }

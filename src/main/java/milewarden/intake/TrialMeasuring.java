@@ -14,6 +14,7 @@ import milewarden.course.Direction;
 import milewarden.course.ReferenceCourse;
 import milewarden.intake.drop.OneByOne;
 import milewarden.matching.CourseIndex;
+import milewarden.report.DamageWords;
 import milewarden.store.Database;
 import milewarden.store.Id.RunId;
 import milewarden.store.Tx;
@@ -57,6 +58,9 @@ public final class TrialMeasuring {
    */
   public Map<RunId, List<Placed>> measure(List<RunId> runs, Optional<ReferenceCourse> instead) {
     Known known = database.read(tx -> with(Known.load(tx, Optional.empty()), instead));
+    // A forecast without one of the courses would tell of runs as lost that are not.
+    if (!known.unread().isEmpty())
+      throw new IllegalStateException(DamageWords.course(String.join(", ", known.unread())));
     FateFinder finder = new FateFinder(known, settings, zone);
     Map<RunId, List<Placed>> all = new LinkedHashMap<>();
     for (int from = 0; from < runs.size(); from += BATCH) {
@@ -73,7 +77,10 @@ public final class TrialMeasuring {
     List<ReferenceCourse> courses = new ArrayList<>(known.courses());
     courses.removeIf(c -> c.slug().equals(instead.get().slug()));
     courses.add(instead.get());
-    return new Known(known.devices(), List.copyOf(courses), CourseIndex.of(courses));
+    List<String> unread = new ArrayList<>(known.unread());
+    unread.remove(instead.get().slug().text());
+    return new Known(
+        known.devices(), List.copyOf(courses), List.copyOf(unread), CourseIndex.of(courses));
   }
 
   private Job job(Tx tx, RunId id, Known known) {

@@ -105,10 +105,35 @@ public final class DamageWords {
   public static String course(String course) {
     return "The stored line of the course "
         + course
-        + " can't be read, so no recording is measured until it can. They are kept and wait. Save"
-        + " the course's file in the courses' folder anew, or restart the server: it is read from"
-        + " there."
+        + " can't be read. Recordings that name it, and those that fit no other course, are kept and"
+        + " wait until it can; what fits another is measured by that. Save the course's file in the"
+        + " courses' folder anew, or restart the server: it is read from there."
         + LISTED;
+  }
+
+  /**
+   * Of a recording or a row that belongs to a course.
+   *
+   * @param course its slug
+   */
+  public static String waitsForCourse(String course) {
+    return "The stored line of the course "
+        + course
+        + " can't be read now. It is kept and waits, and is taken in by itself as soon as that line"
+        + " can be read: save the course's file in the courses' folder anew, or restart the server.";
+  }
+
+  /**
+   * Of a recording that fits no course.
+   *
+   * @param courses the slugs of those that can't be read
+   */
+  public static String mayBeOn(String courses) {
+    return "It fits no course that can be read, and may lie on "
+        + courses
+        + ", whose stored line can't be. It is kept and waits, and is measured by itself as soon as"
+        + " that line can be read: save the course's file in the courses' folder anew, or restart"
+        + " the server. Where it was run on another course, name that.";
   }
 
   /** Where an earlier version of a course is damaged. */

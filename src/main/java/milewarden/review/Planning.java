@@ -12,7 +12,6 @@ import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import milewarden.accuracy.Engine;
-import milewarden.course.ReferenceCourse;
 import milewarden.report.Digits;
 import milewarden.store.Database;
 import milewarden.store.Id.ModelId;
@@ -174,9 +173,11 @@ public final class Planning {
             .distinct()
             .toList();
     Map<String, Double> courses = new TreeMap<>();
-    List<ReferenceCourse> inForce = conditions.isEmpty() ? List.of() : Courses.inForce(tx);
+    List<Courses.Known> inForce =
+        conditions.isEmpty() ? List.of() : Courses.readable(tx, new ArrayList<>());
     for (CampaignPlan.Planned c : conditions)
       inForce.stream()
+          .map(Courses.Known::course)
           .filter(k -> k.slug().text().equals(c.course()))
           .forEach(k -> courses.put(c.course(), k.referenceM()));
     OptionalDouble step = EvidenceRows.coarsestStep(tx, model.id(), Engine.VERSION);

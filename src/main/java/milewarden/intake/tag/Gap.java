@@ -11,6 +11,8 @@ public record Gap(TagName name, Kind kind, String detail) {
     NOT_UNDERSTOOD,
     /** A name that is not known here, such as a course's. */
     UNKNOWN,
+    /** A course whose stored line is damaged. */
+    UNREAD,
     /** Several fit equally well. */
     AMBIGUOUS
   }

@@ -3,6 +3,7 @@ package milewarden.intake.tag;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
+import milewarden.report.DamageWords;
 import milewarden.report.Words;
 import milewarden.track.TagName;
 
@@ -43,6 +44,7 @@ public final class GapWords {
               + " is known by the name “"
               + gap.detail()
               + "”. Put its file into the courses' folder, or name another one.";
+      case UNREAD -> DamageWords.waitsForCourse(gap.detail());
       case AMBIGUOUS ->
           gap.name() == TagName.DIRECTION
               ? "Its positions fit the course in both directions. Say which it was: forward or"

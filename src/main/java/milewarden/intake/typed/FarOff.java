@@ -1,5 +1,6 @@
 package milewarden.intake.typed;
 
+import java.util.ArrayList;
 import java.util.Map;
 import java.util.Optional;
 import milewarden.course.ReferenceCourse;
@@ -29,7 +30,8 @@ final class FarOff {
     Optional<LengthUnit> unit =
         Optional.ofNullable(tags.get(TagName.SHOWN_UNIT)).flatMap(LengthUnit::of);
     Optional<ReferenceCourse> course =
-        Courses.inForce(tx).stream()
+        Courses.readable(tx, new ArrayList<>()).stream()
+            .map(Courses.Known::course)
             .filter(c -> c.slug().text().equalsIgnoreCase(tags.getOrDefault(TagName.COURSE, "")))
             .findFirst();
     if (unit.isEmpty() || course.isEmpty() || !tags.containsKey(TagName.SHOWN)) return false;

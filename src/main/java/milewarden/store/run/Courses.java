@@ -26,6 +26,9 @@ public final class Courses {
   private static final String VERSIONS_IN_FORCE =
       """
       select slug, version from course_version where in_force order by slug""";
+  private static final String NAMES =
+      """
+      select slug, name from course_version where in_force order by slug""";
   private static final String FIND = COLUMNS + " where slug = :slug and in_force";
   private static final String VERSION = COLUMNS + " where slug = :slug and version = :version";
   private static final String VERSIONS = COLUMNS + " where slug = :slug order by id desc";
@@ -145,22 +148,28 @@ public final class Courses {
     return !inForce;
   }
 
-  /** Writes a version anew where it is known and what is stored of it is damaged. */
-  public static void mend(Tx tx, ReferenceCourse course) {
+  /**
+   * Writes a version anew where it is known and what is stored of it is damaged.
+   *
+   * @return true where it was
+   */
+  public static boolean mend(Tx tx, ReferenceCourse course) {
     String slug = course.slug().text();
-    tx.query(TEXT)
-        .bind("slug", slug)
-        .bind("version", course.version())
-        .map(Row.as(r -> r.text("course")))
-        .findOne()
-        .filter(Courses::isDamaged)
-        .ifPresent(
-            damaged ->
-                tx.update(MEND)
-                    .bind("slug", slug)
-                    .bind("version", course.version())
-                    .bind("course", Json.write(course))
-                    .execute());
+    boolean damaged =
+        tx.query(TEXT)
+            .bind("slug", slug)
+            .bind("version", course.version())
+            .map(Row.as(r -> r.text("course")))
+            .findOne()
+            .filter(Courses::isDamaged)
+            .isPresent();
+    if (damaged)
+      tx.update(MEND)
+          .bind("slug", slug)
+          .bind("version", course.version())
+          .bind("course", Json.write(course))
+          .execute();
+    return damaged;
   }
 
   private static boolean isDamaged(String course) {
@@ -198,6 +207,13 @@ public final class Courses {
     return tx.query(IN_FORCE).map(Row.as(r -> read(tx, r))).list().stream()
         .map(Known::course)
         .toList();
+  }
+
+  /** Their names by slug, without their lines. */
+  public static Map<String, String> names(Tx tx) {
+    Map<String, String> names = new TreeMap<>();
+    tx.query(NAMES).map(Row.as(r -> names.put(r.text("slug"), r.text("name")))).list();
+    return names;
   }
 
   /** Their versions by slug, without their lines. */

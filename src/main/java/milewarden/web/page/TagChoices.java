@@ -34,7 +34,9 @@ final class TagChoices {
       case ROUNDING ->
           Arrays.stream(Rounding.values()).map(r -> new Option(r.code(), Words.of(r))).toList();
       case COURSE ->
-          Courses.inForce(tx).stream().map(c -> new Option(c.slug().text(), c.name())).toList();
+          Courses.names(tx).entrySet().stream()
+              .map(c -> new Option(c.getKey(), c.getValue()))
+              .toList();
       case SHOWN_UNIT -> plain("km", "mi", "m", "ft");
       case CONTROL -> plain("yes", "no");
       case ROLE -> plain("test", "reference");
