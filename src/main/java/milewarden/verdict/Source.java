@@ -100,10 +100,17 @@ public enum Source {
     return best;
   }
 
+  private static boolean carriedByAll(Collection<PassEvidence> release, Source source) {
+    for (PassEvidence p : release)
+      if (p.exclusion().isEmpty() && !PassError.has(p, source)) return false;
+    return true;
+  }
+
   /** The least share, over the releases, of the sessions that carry the source. */
   private static double covered(List<? extends Collection<PassEvidence>> releases, Source source) {
     double least = 1;
     for (Collection<PassEvidence> release : releases) {
+      if (carriedByAll(release, source)) continue;
       Set<String> all = new HashSet<>();
       Set<String> with = new HashSet<>();
       for (PassEvidence p : release) {

@@ -21,6 +21,7 @@ import milewarden.device.FirmwareRelease;
 import milewarden.verdict.Comparison.Against;
 import milewarden.verdict.Comparison.Outcome;
 import milewarden.verdict.comparing.Comparing;
+import milewarden.verdict.comparing.Gathered;
 
 /**
  * How often the judge is right by chance: invented histories with a known truth, judged by the code
@@ -174,7 +175,9 @@ public final class DecisionRates {
   }
 
   private static Comparison compare(ModelHistory history, Instant at) {
-    return new Comparing(AFTER, BEFORE, Against.ANCHOR, history, Policy.defaults(), at).compare();
+    return new Comparing(
+            AFTER, BEFORE, Against.ANCHOR, new Gathered(history, Policy.defaults()), at)
+        .compare();
   }
 
   /** Two releases, 8 sessions and then 12. */

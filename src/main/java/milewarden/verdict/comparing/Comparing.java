@@ -29,6 +29,7 @@ public final class Comparing {
   private final Against against;
   private final Policy policy;
   private final Instant now;
+  private final Gathered gathered;
   private final ModelHistory history;
   private final TakenLooks taken;
   private final Ground ground;
@@ -39,20 +40,16 @@ public final class Comparing {
   private List<String> before = List.of();
 
   public Comparing(
-      String candidate,
-      String baseline,
-      Against against,
-      ModelHistory history,
-      Policy policy,
-      Instant now) {
+      String candidate, String baseline, Against against, Gathered gathered, Instant now) {
     this.candidate = candidate;
     this.baseline = baseline;
     this.against = against;
-    this.policy = policy;
+    this.policy = gathered.policy();
     this.now = now;
-    this.history = history;
+    this.gathered = gathered;
+    this.history = gathered.history();
     this.taken = new TakenLooks(history, candidate, baseline, against);
-    this.ground = Ground.of(history, candidate, baseline, policy);
+    this.ground = Ground.of(gathered, candidate, baseline, Optional.empty());
   }
 
   private int have() {
@@ -136,7 +133,7 @@ public final class Comparing {
   private Ground on(List<String> baselineSessions) {
     return TakenLooks.keys(ground.baseline().sessions()).equals(baselineSessions)
         ? ground
-        : Ground.of(history, candidate, baseline, policy, Optional.of(baselineSessions));
+        : Ground.of(gathered, candidate, baseline, Optional.of(baselineSessions));
   }
 
   /** Keeps the look, and beside it the one that late sessions would have made of it. */

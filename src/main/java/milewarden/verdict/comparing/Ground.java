@@ -34,26 +34,22 @@ record Ground(
     Optional<Contrast> reanchored,
     boolean cut) {
 
-  static Ground of(ModelHistory history, String candidate, String baseline, Policy policy) {
-    return of(history, candidate, baseline, policy, Optional.empty());
-  }
-
   /**
-   * The same.
+   * Of two releases.
    *
    * @param kept the baseline's sessions that a look holds on to; those that are left of them count
    */
   static Ground of(
-      ModelHistory history,
-      String candidate,
-      String baseline,
-      Policy policy,
-      Optional<List<String>> kept) {
-    List<PassEvidence> c = history.passesOf(candidate);
-    List<PassEvidence> b = history.passesOf(baseline);
-    Source.Choice source = Source.choose(List.of(c, b), policy.materialChangePercent(), policy);
-    Evidence ce = Evidence.of(source.source(), c);
-    Evidence be = Evidence.of(source.source(), b);
+      Gathered gathered, String candidate, String baseline, Optional<List<String>> kept) {
+    ModelHistory history = gathered.history();
+    Policy policy = gathered.policy();
+    Source.Choice source =
+        Source.choose(
+            List.of(gathered.passesOf(candidate), gathered.passesOf(baseline)),
+            policy.materialChangePercent(),
+            policy);
+    Evidence ce = gathered.evidence(candidate, source.source());
+    Evidence be = gathered.evidence(baseline, source.source());
     Set<String> common = new TreeSet<>(ce.units());
     common.retainAll(be.units());
     boolean differ = !common.isEmpty() && !carry(ce, be, common, policy);
@@ -76,7 +72,7 @@ record Ground(
         source,
         alike.candidate(),
         alike.baseline(),
-        Controls.of(history.controlPasses(), policy),
+        gathered.controls(),
         differ && !ce.isEmpty() && !be.isEmpty(),
         anchored,
         alike.cut());

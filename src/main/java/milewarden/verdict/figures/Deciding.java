@@ -31,8 +31,27 @@ public final class Deciding {
   /** One per purpose. */
   public static List<Conformity> conformity(
       List<PassEvidence> release, Policy policy, Optional<UnitVariance> others) {
-    List<Conformity> all = new ArrayList<>();
+    return conformity(release, new EnumMap<>(Source.class), policy, others);
+  }
+
+  /**
+   * The same.
+   *
+   * @param gathered the same passes, by a source that is likely to be wanted
+   */
+  public static List<Conformity> conformity(
+      List<PassEvidence> release, Evidence gathered, Policy policy, Optional<UnitVariance> others) {
     Map<Source, Evidence> bySource = new EnumMap<>(Source.class);
+    bySource.put(gathered.source(), gathered);
+    return conformity(release, bySource, policy, others);
+  }
+
+  private static List<Conformity> conformity(
+      List<PassEvidence> release,
+      Map<Source, Evidence> bySource,
+      Policy policy,
+      Optional<UnitVariance> others) {
+    List<Conformity> all = new ArrayList<>();
     for (Purpose purpose : policy.purposes()) {
       Source.Choice source = Source.choose(List.of(release), purpose.meanLimitPercent(), policy);
       Evidence e = bySource.computeIfAbsent(source.source(), s -> Evidence.of(s, release));
@@ -143,8 +162,11 @@ public final class Deciding {
     State state = State.UNDETERMINED;
     Optional<PercentRange> last = Optional.empty();
     List<Transition> transitions = new ArrayList<>();
-    for (int n = policy.thresholdEarlySessions(); n <= e.sessions().size(); n++) {
-      MeanError mean = MeanError.of(e.ofSessions(e.sessions().subList(0, n)), unit);
+    GrowingMean growing = new GrowingMean(e, unit);
+    for (int n = 1; n <= e.sessions().size(); n++) {
+      growing.next();
+      if (n < policy.thresholdEarlySessions()) continue;
+      MeanError mean = growing.soFar();
       if (!mean.hasSpread()) continue;
       PercentRange interval =
           mean.interval(

@@ -76,6 +76,17 @@ public record Evidence(Source source, List<PassEvidence> passes, List<SessionFig
     return new Evidence(source, of, List.copyOf(kept));
   }
 
+  /**
+   * The passes of one of its sessions, which lie together.
+   *
+   * @param from how many passes the sessions before it have
+   */
+  List<PassEvidence> ofSession(int from, SessionFigure session) {
+    int to = from;
+    while (to < passes.size() && passes.get(to).session().equals(session.session())) to++;
+    return passes.subList(from, to);
+  }
+
   /** In order of the first session that holds it. */
   public List<Condition> conditions() {
     // A few, and mostly the very objects: to look at each costs less than to hash them.
@@ -131,7 +142,15 @@ public record Evidence(Source source, List<PassEvidence> passes, List<SessionFig
       most = u;
       ofCourse.merge(before.course(), u, Math::max);
     }
-    List<Condition> conditions = conditions();
+    return referenceVariance(ofCourse, conditions());
+  }
+
+  /**
+   * The same.
+   *
+   * @param ofCourse the largest uncertainty of a pass on each course
+   */
+  static double referenceVariance(Map<String, Double> ofCourse, List<Condition> conditions) {
     Map<String, Double> weights = new LinkedHashMap<>();
     for (Condition c : conditions) weights.merge(c.course(), 1.0 / conditions.size(), Double::sum);
     double sum = 0;

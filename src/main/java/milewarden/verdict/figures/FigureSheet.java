@@ -14,6 +14,7 @@ import milewarden.units.PercentRange;
 import milewarden.verdict.Condition;
 import milewarden.verdict.ModelHistory.UnitVariance;
 import milewarden.verdict.PassError;
+import milewarden.verdict.PassEvidence;
 import milewarden.verdict.Policy;
 import milewarden.verdict.ReleaseFigures;
 import milewarden.verdict.ReleaseFigures.Sufficiency;
@@ -117,14 +118,15 @@ public final class FigureSheet {
   public static Optional<UnitVariance> ownUnitVariance(Evidence e) {
     Set<String> units = e.units();
     Map<String, Map<String, Double>> cells = new TreeMap<>();
+    int from = 0;
     for (SessionFigure s : e.sessions()) {
+      List<PassEvidence> passes = e.ofSession(from, s);
+      from += passes.size();
       if (s.units().size() < units.size()) continue;
-      for (String unit : units) {
-        Evidence cell = e.where(p -> p.session().equals(s.session()) && p.unit().equals(unit));
+      for (String unit : units)
         cells
             .computeIfAbsent(unit, k -> new TreeMap<>())
-            .put(s.session(), cell.sessions().get(0).meanPercent());
-      }
+            .put(s.session(), Gathering.meanPercent(e.source(), ofUnit(passes, unit)));
     }
     List<double[]> rows = new ArrayList<>();
     for (Map<String, Double> row : cells.values())
@@ -132,5 +134,11 @@ public final class FigureSheet {
     if (rows.size() < 2 || rows.get(0).length < 2) return Optional.empty();
     TwoWay table = TwoWay.of(rows.toArray(double[][]::new));
     return Optional.of(new UnitVariance(table.rowComponent(), table.rowDegreesOfFreedom()));
+  }
+
+  private static List<PassEvidence> ofUnit(List<PassEvidence> passes, String unit) {
+    List<PassEvidence> of = new ArrayList<>(passes.size());
+    for (PassEvidence p : passes) if (p.unit().equals(unit)) of.add(p);
+    return of;
   }
 }

@@ -30,6 +30,11 @@ final class Gathering {
     return List.copyOf(sessions);
   }
 
+  /** The figure of one session's passes, in {@link Evidence}'s order. */
+  static double meanPercent(Source source, List<PassEvidence> ofSession) {
+    return session(source, ofSession).meanPercent();
+  }
+
   private static SessionFigure session(Source source, List<PassEvidence> passes) {
     List<SessionFigure.OfCondition> cells = new ArrayList<>();
     List<PassError> means = new ArrayList<>();

@@ -1,14 +1,10 @@
 package milewarden.verdict.figures;
 
-import java.util.List;
 import java.util.Optional;
 import milewarden.statistics.Contrast;
-import milewarden.statistics.LeastSquares;
 import milewarden.statistics.UncertaintySum;
 import milewarden.units.PercentRange;
-import milewarden.verdict.Condition;
 import milewarden.verdict.ModelHistory;
-import milewarden.verdict.SessionFigure;
 
 /**
  * The mean error of sessions with equal weight per condition, and how well it is known.
@@ -36,47 +32,9 @@ public record MeanError(
 
   /** Of evidence that is not empty. */
   public static MeanError of(Evidence e, Optional<ModelHistory.UnitVariance> unit) {
-    List<Condition> conditions = e.conditions();
-    double[][] sums = new double[conditions.size()][4];
-    for (SessionFigure s : e.sessions())
-      for (SessionFigure.OfCondition c : s.conditions()) {
-        double[] sum = sums[conditions.indexOf(c.condition())];
-        sum[0]++;
-        sum[1] += c.meanPercent();
-        sum[2] += c.range().low();
-        sum[3] += c.range().high();
-      }
-    double[] m = new double[4];
-    for (double[] sum : sums)
-      for (int i = 1; i < 4; i++) m[i] += sum[i] / sum[0] / conditions.size();
-    double squares = 0;
-    double leverage = 0;
-    for (SessionFigure s : e.sessions()) {
-      double expected = 0;
-      double weight = 0;
-      for (SessionFigure.OfCondition c : s.conditions()) {
-        double[] sum = sums[conditions.indexOf(c.condition())];
-        expected += sum[1] / sum[0] / s.conditions().size();
-        weight += 1 / (sum[0] * conditions.size());
-      }
-      double r = s.meanPercent() - expected;
-      squares += r * r;
-      // An outing's conditions share its sky, so their weights add up before they are squared.
-      leverage += weight * weight;
-    }
-    int n = e.sessions().size();
-    double df = n - LeastSquares.rank(e.shares(conditions), n);
-    return new MeanError(
-        m[1],
-        Math.min(m[2], m[3]),
-        Math.max(m[2], m[3]),
-        n,
-        df < 1 ? Double.NaN : squares / df,
-        df,
-        leverage,
-        unit,
-        e.units().size(),
-        e.referenceVariance());
+    GrowingMean mean = new GrowingMean(e, unit);
+    for (int n = 0; n < e.sessions().size(); n++) mean.next();
+    return mean.soFar();
   }
 
   /** False where the spread between sessions can't be known. */

@@ -33,6 +33,7 @@ import milewarden.verdict.SmoothingChange;
 import milewarden.verdict.Source;
 import milewarden.verdict.VerdictState;
 import milewarden.verdict.comparing.Comparing;
+import milewarden.verdict.comparing.Gathered;
 import milewarden.verdict.due.DueList;
 import milewarden.verdict.due.Known;
 import milewarden.verdict.figures.Deciding;
@@ -45,6 +46,7 @@ public final class Judge {
   private final Policy policy;
   private final Instant now;
   private final ZoneId zone;
+  private final Gathered gathered;
   private final Purpose limit;
   private final List<SuspectRun> suspects = new ArrayList<>();
   private final List<Monitoring> monitoring = new ArrayList<>();
@@ -55,6 +57,7 @@ public final class Judge {
     this.policy = policy;
     this.now = now;
     this.zone = zone;
+    this.gathered = new Gathered(history, policy);
     this.limit = limit(history, policy);
     this.controlled =
         history.controlPasses().stream().map(PassEvidence::session).collect(Collectors.toSet());
@@ -73,8 +76,8 @@ public final class Judge {
   /** From the release with the most sessions in which two units or more were carried. */
   private Optional<UnitVariance> unitVariance() {
     return history.releases().stream()
-        .map(r -> history.passesOf(r.release().version()))
-        .map(p -> Evidence.of(source(p, policy), p))
+        .map(r -> r.release().version())
+        .map(v -> gathered.evidence(v, source(gathered.passesOf(v), policy)))
         .filter(e -> e.units().size() >= 2)
         .max(Comparator.comparingInt(e -> e.sessions().size()))
         .flatMap(FigureSheet::ownUnitVariance);
@@ -140,10 +143,10 @@ public final class Judge {
 
   private ReleaseJudgement release(Release known) {
     String version = known.release().version();
-    List<PassEvidence> passes = history.passesOf(version);
+    List<PassEvidence> passes = gathered.passesOf(version);
     int excluded = (int) passes.stream().filter(p -> p.exclusion().isPresent()).count();
     Source.Choice source = Source.choose(List.of(passes), limit.meanLimitPercent(), policy);
-    Evidence e = Evidence.of(source.source(), passes);
+    Evidence e = gathered.evidence(version, source.source());
     int without = passes.size() - excluded - e.passes().size();
     if (e.isEmpty())
       return new ReleaseJudgement(
@@ -176,7 +179,7 @@ public final class Judge {
         e.sessions().stream().map(this::withControl).toList(),
         whole.isEmpty()
             ? Deciding.undecided(source, policy)
-            : Deciding.conformity(part.passes(), policy, others),
+            : Deciding.conformity(part.passes(), whole, policy, others),
         Optional.of(Deciding.threshold(whole, limit, source, policy, others)),
         excluded,
         without,
@@ -246,6 +249,6 @@ public final class Judge {
   }
 
   private Comparison compare(String candidate, String baseline, Against against) {
-    return new Comparing(candidate, baseline, against, history, policy, now).compare();
+    return new Comparing(candidate, baseline, against, gathered, now).compare();
   }
 }
