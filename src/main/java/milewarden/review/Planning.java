@@ -16,6 +16,7 @@ import milewarden.report.Digits;
 import milewarden.store.Database;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Tx;
+import milewarden.store.judged.JudgedBriefly;
 import milewarden.store.judged.Judgements;
 import milewarden.store.judged.Plans;
 import milewarden.store.judged.Verdicts;
@@ -24,11 +25,12 @@ import milewarden.store.run.EvidenceRows;
 import milewarden.store.run.Models;
 import milewarden.verdict.CampaignPlan;
 import milewarden.verdict.Comparison;
+import milewarden.verdict.Findings;
+import milewarden.verdict.ModelBrief;
 import milewarden.verdict.PassEvidence;
 import milewarden.verdict.PlanOnRecord;
 import milewarden.verdict.Policy;
 import milewarden.verdict.ReleaseFigures;
-import milewarden.verdict.ReleaseJudgement;
 import milewarden.verdict.plan.Deviations;
 
 /** Plans of campaigns: taken until the first file of the release, held against what was done. */
@@ -155,8 +157,8 @@ public final class Planning {
 
   /** What is known of a model before its next campaign. */
   public static Basis basis(Tx tx, Models.Model model) {
-    Optional<ReleaseJudgement> release =
-        Judgements.find(tx, model.id())
+    Optional<ModelBrief.Release> release =
+        JudgedBriefly.find(tx, model.id())
             .flatMap(
                 j ->
                     j.anchor()
@@ -164,10 +166,10 @@ public final class Planning {
                         .or(
                             () ->
                                 j.releases().stream()
-                                    .filter(ReleaseJudgement::tested)
+                                    .filter(ModelBrief.Release::tested)
                                     .reduce((a, b) -> b)));
     List<CampaignPlan.Planned> conditions =
-        release.map(ReleaseJudgement::byCondition).orElse(List.of()).stream()
+        release.map(ModelBrief.Release::byCondition).orElse(List.of()).stream()
             .flatMap(f -> f.condition().stream())
             .map(CampaignPlan.Planned::of)
             .distinct()
@@ -181,7 +183,7 @@ public final class Planning {
           .filter(k -> k.slug().text().equals(c.course()))
           .forEach(k -> courses.put(c.course(), k.referenceM()));
     OptionalDouble step = EvidenceRows.coarsestStep(tx, model.id(), Engine.VERSION);
-    Optional<ReleaseFigures> pooled = release.flatMap(ReleaseJudgement::pooled);
+    Optional<ReleaseFigures> pooled = release.flatMap(ModelBrief.Release::pooled);
     return new Basis(
         release.map(r -> r.release().version()),
         pooled.map(ReleaseFigures::sdPercent).orElse(OptionalDouble.empty()),
@@ -213,7 +215,7 @@ public final class Planning {
 
   /** The plan of a release as a verdict that is published now would keep it. */
   public static Optional<Held> drafted(
-      Tx tx, ModelId model, ReleaseJudgement release, Policy policy) {
+      Tx tx, ModelId model, Findings.OfRelease release, Policy policy) {
     int sessions = release.pooled().map(ReleaseFigures::sessions).orElse(0);
     Deviations.Spoken spoken =
         new Deviations.Spoken(

@@ -17,6 +17,9 @@ public sealed interface Findings permits ModelJudgement, ModelBrief {
   /** In order of date. */
   List<? extends OfRelease> releases();
 
+  /** Version of the release that later ones are held against; empty where there is none. */
+  Optional<String> anchor();
+
   /** By candidate in order of date, against the anchor first. */
   List<? extends OfComparison> comparisons();
 
@@ -41,6 +44,9 @@ public sealed interface Findings permits ModelJudgement, ModelBrief {
     Optional<Instant> firstSeen();
 
     Optional<ReleaseFigures> pooled();
+
+    /** In order of the conditions' first sessions. */
+    List<ReleaseFigures> byCondition();
 
     List<Conformity> conformity();
 

@@ -15,6 +15,7 @@ import milewarden.device.FirmwareRelease;
 public record ModelBrief(
     String model,
     List<Release> releases,
+    Optional<String> anchor,
     List<Compared> comparisons,
     Optional<ModelJudgement.VerdictNow> verdict,
     List<CourseBias> courses,
@@ -27,15 +28,22 @@ public record ModelBrief(
     smoothing = smoothing == null ? List.of() : List.copyOf(smoothing);
   }
 
+  /** The release of this version. */
+  public Optional<Release> release(String version) {
+    return releases.stream().filter(r -> r.release().version().equals(version)).findFirst();
+  }
+
   /** A release without its sessions. */
   public record Release(
       FirmwareRelease release,
       Optional<Instant> firstSeen,
       Optional<ReleaseFigures> pooled,
+      List<ReleaseFigures> byCondition,
       List<Conformity> conformity,
       Optional<Waiting> waiting)
       implements OfRelease {
     public Release {
+      byCondition = List.copyOf(byCondition);
       conformity = List.copyOf(conformity);
     }
 

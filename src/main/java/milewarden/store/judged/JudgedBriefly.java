@@ -3,6 +3,8 @@ package milewarden.store.judged;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.function.Supplier;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Row;
 import milewarden.store.Tx;
@@ -19,7 +21,23 @@ public final class JudgedBriefly {
       select j.model_id, j.judged_at from judgement j join model m on m.id = j.model_id
        order by m.name, m.id""";
 
+  private static final String FIND =
+      """
+      select model_id, judged_at from judgement where model_id = :model""";
+
   private JudgedBriefly() {}
+
+  /** Of a model; empty where it was never judged. */
+  public static Optional<ModelBrief> find(Tx tx, ModelId model) {
+    return tx.query(FIND)
+        .bind("model", model)
+        .map(Row.as(r -> tx.brief(model.value(), r.text("judged_at"), text(tx, model))))
+        .findOne();
+  }
+
+  private static Supplier<String> text(Tx tx, ModelId model) {
+    return () -> Judgements.text(tx, model);
+  }
 
   /**
    * Those that can be read, by the models' names.
@@ -36,7 +54,7 @@ public final class JudgedBriefly {
     for (Judged j : judged) {
       ModelId model = new ModelId(j.model());
       try {
-        all.put(model, tx.brief(j.model(), j.at(), () -> Judgements.text(tx, model)));
+        all.put(model, tx.brief(j.model(), j.at(), text(tx, model)));
       } catch (Unreadable e) {
         unread.add(model);
       }

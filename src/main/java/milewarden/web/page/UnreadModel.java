@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Function;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
@@ -19,6 +20,7 @@ import milewarden.store.judged.Judgements;
 import milewarden.store.judged.Judgements.Compared;
 import milewarden.store.run.Models;
 import milewarden.store.run.Runs;
+import milewarden.verdict.ModelBrief;
 import milewarden.verdict.ModelJudgement;
 import milewarden.web.Frame;
 import milewarden.web.desk.Desk;
@@ -28,6 +30,10 @@ import milewarden.web.desk.Sent;
 final class UnreadModel {
   // What a page can hold of a model that is judged anew within the hour.
   private static final int MOST_RUNS = 200;
+
+  // The whole one, and what is read of its text.
+  private static final Set<String> JUDGEMENTS =
+      Set.of(ModelJudgement.class.getSimpleName(), ModelBrief.class.getSimpleName());
 
   private final Desk desk;
 
@@ -56,7 +62,7 @@ final class UnreadModel {
     try {
       page.run();
     } catch (Unreadable e) {
-      if (!e.record().equals(ModelJudgement.class.getSimpleName())) throw e;
+      if (!JUDGEMENTS.contains(e.record())) throw e;
       UnreadModelPage rest =
           desk.database().read(tx -> page(tx, id, asked, words, found(tx, id, comparison)));
       if (asked == Asked.COMPARISON && rest.compared().isEmpty()) throw Sent.missing("comparison");

@@ -22,13 +22,12 @@ import milewarden.review.Reporting;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Tx;
 import milewarden.store.judged.JudgedBriefly;
-import milewarden.store.judged.Judgements;
 import milewarden.store.judged.Verdicts;
 import milewarden.store.run.Models;
 import milewarden.verdict.Findings;
+import milewarden.verdict.ModelBrief;
 import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.PublishedVerdict;
-import milewarden.verdict.ReleaseJudgement;
 import milewarden.verdict.VerdictState;
 import milewarden.web.Frame;
 import milewarden.web.Routes;
@@ -153,11 +152,11 @@ final class VerdictRoutes implements Routes {
 
   private void draft(Context http, ModelId id, String refusal) {
     String firmware = Sent.text(http, "firmware");
-    ModelJudgement judged =
+    ModelBrief judged =
         desk.database()
-            .read(tx -> Judgements.find(tx, id))
+            .read(tx -> JudgedBriefly.find(tx, id))
             .orElseThrow(() -> Sent.missing("model"));
-    ReleaseJudgement release =
+    ModelBrief.Release release =
         judged.release(firmware).orElseThrow(() -> Sent.missing("release of this model"));
     VerdictDraftPage page =
         VerdictDraftPage.of(

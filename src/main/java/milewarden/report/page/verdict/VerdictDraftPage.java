@@ -13,11 +13,10 @@ import milewarden.report.page.Option;
 import milewarden.report.page.ReleaseWords;
 import milewarden.report.page.model.ModelPage;
 import milewarden.units.PercentRange;
-import milewarden.verdict.ModelJudgement;
+import milewarden.verdict.Findings;
 import milewarden.verdict.Policy;
 import milewarden.verdict.PublishedVerdict;
 import milewarden.verdict.ReleaseFigures;
-import milewarden.verdict.ReleaseJudgement;
 import milewarden.verdict.VerdictState;
 
 /**
@@ -54,8 +53,8 @@ public record VerdictDraftPage(
   /** The draft of a verdict on a tested release. */
   public static VerdictDraftPage of(
       long modelId,
-      ModelJudgement judged,
-      ReleaseJudgement r,
+      Findings judged,
+      Findings.OfRelease r,
       Policy policy,
       String words,
       String refusal,
@@ -91,7 +90,7 @@ public record VerdictDraftPage(
         plan);
   }
 
-  private static List<Fact> figures(ReleaseJudgement r, Digits digits) {
+  private static List<Fact> figures(Findings.OfRelease r, Digits digits) {
     List<Fact> lines = new ArrayList<>();
     r.pooled().ifPresent(f -> add(lines, f, "", digits));
     ConditionNames names =
