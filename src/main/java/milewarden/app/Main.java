@@ -7,7 +7,9 @@ import java.nio.charset.StandardCharsets;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.Supplier;
+import milewarden.cli.Job;
 import milewarden.cli.Milewarden;
 import milewarden.cli.export.ExportCommand;
 import milewarden.cli.kept.CompareCommand;
@@ -49,8 +51,17 @@ public final class Main {
   private Main() {}
 
   public static void main(String[] args) {
-    int code = Milewarden.run(commands(), utf8(System.out), utf8(System.err), args);
-    System.exit(code);
+    System.exit(run(utf8(System.out), utf8(System.err), args));
+  }
+
+  private static int run(PrintWriter out, PrintWriter err, String... args) {
+    if (args.length == 0 || !args[0].equals("serve"))
+      return Milewarden.run(commands(), out, err, args);
+    Ahead.start();
+    Optional<Job> plain = Serving.plain(List.of(args));
+    return plain.isPresent()
+        ? Milewarden.run(args[0], plain.get(), out, err)
+        : Milewarden.run(commands(), out, err, args);
   }
 
   /** The commands that need the whole program. */
@@ -64,10 +75,7 @@ public final class Main {
   private static Object command(String name) {
     Workshop store = new StoreDoor();
     return switch (name) {
-      case "serve" -> {
-        Ahead.start();
-        yield new ServeCommand();
-      }
+      case "serve" -> new ServeCommand();
       case "demo" -> new DemoCommand();
       case "intake" -> new IntakeCommand();
       case "recompute" -> new RecomputeCommand();

@@ -1,16 +1,11 @@
 package milewarden.app;
 
 import java.io.PrintWriter;
-import java.time.InstantSource;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import milewarden.app.config.Config;
 import milewarden.app.config.ConfigReader;
-import milewarden.cli.Exit;
 import milewarden.cli.Places;
-import milewarden.web.WebSettings;
-import org.slf4j.Logger;
-import org.slf4j.LoggerFactory;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -23,8 +18,6 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     description = "Starts the server on a data folder.")
 final class ServeCommand implements Callable<Integer> {
-  private static final Logger LOG = LoggerFactory.getLogger(ServeCommand.class);
-
   @Spec private CommandSpec spec = CommandSpec.create();
   @Mixin private Places places = new Places();
 
@@ -36,20 +29,8 @@ final class ServeCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws InterruptedException {
-    PrintWriter err = spec.commandLine().getErr();
-    Optional<Config> config = config(places.withPort(port), err);
-    if (config.isEmpty()) return Exit.WRONG_USE;
-    try (App app = new App(config.get(), InstantSource.system()).start()) {
-      welcome(config.get(), app.port());
-      LOG.info(
-          "serves {} at port {} of {}, store {}",
-          config.get().data().toAbsolutePath().normalize(),
-          app.port(),
-          config.get().address(),
-          config.get().store().where());
-      Stopping.await(app);
-    }
-    return Exit.DONE;
+    return new Serving(places.withPort(port))
+        .run(spec.commandLine().getOut(), spec.commandLine().getErr());
   }
 
   static Optional<String> variable(String name) {
@@ -65,16 +46,5 @@ final class ServeCommand implements Callable<Integer> {
               refused.why().forEach(w -> err.println("milewarden: " + w));
               return Optional.empty();
             });
-  }
-
-  private void welcome(Config config, int at) {
-    PrintWriter out = spec.commandLine().getOut();
-    WebSettings web = new WebSettings(config.address(), config.port(), config.publicUrl());
-    out.println("Dashboard:   " + web.here(at));
-    config.publicUrl().ifPresent(url -> out.println("For readers: " + url));
-    out.println("Drop files:  " + config.data().resolve("inbox").toAbsolutePath().normalize());
-    out.println("Courses:     " + config.courses().toAbsolutePath().normalize());
-    out.println("Stop with Ctrl-C.");
-    out.flush();
   }
 }

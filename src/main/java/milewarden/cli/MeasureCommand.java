@@ -1,29 +1,18 @@
 package milewarden.cli;
 
-import java.io.IOException;
-import java.io.PrintWriter;
 import java.nio.file.Path;
-import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.concurrent.Callable;
 import milewarden.accuracy.MeasureOptions;
-import milewarden.accuracy.Measurer;
-import milewarden.accuracy.TrackMeasurement;
-import milewarden.accuracy.TrackMeasurement.Finding;
-import milewarden.accuracy.reference.ReferenceTrack;
 import milewarden.course.Bounds;
 import milewarden.course.Direction;
-import milewarden.course.ReferenceCourse;
 import milewarden.device.Gait;
 import milewarden.device.Reading;
 import milewarden.device.Rounding;
 import milewarden.format.text.ColumnAnswers;
-import milewarden.report.Digits;
-import milewarden.track.Issue;
-import milewarden.track.TrackRead;
 import milewarden.units.UnitChoice;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -105,83 +94,10 @@ final class MeasureCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
+    // What is wrong with the line is said in this order.
     MeasureOptions options = options();
-    PrintWriter err = spec.commandLine().getErr();
-    return CourseArgument.read(course)
-        .fold(
-            usable -> withReference(usable.course(), options),
-            refused -> {
-              CourseArgument.lines(course, refused.issues())
-                  .forEach(line -> err.println("milewarden: measure: " + line));
-              return Exit.FAILURE;
-            });
-  }
-
-  private int withReference(ReferenceCourse with, MeasureOptions options) {
-    ReferenceArgument reference =
-        referenceTrack.map(ReferenceArgument::read).orElse(ReferenceArgument.NONE);
-    if (!reference.why().isEmpty()) {
-      spec.commandLine().getErr().println("milewarden: measure: " + reference.why());
-      return Exit.FAILURE;
-    }
-    return measured(with, options, reference.track());
-  }
-
-  private int measured(
-      ReferenceCourse with, MeasureOptions options, Optional<ReferenceTrack> reference) {
-    Digits digits = Digits.of(unitChoice(), ZoneId.systemDefault());
-    List<TrackReport> reports = new ArrayList<>();
-    for (Path track : tracks) {
-      TrackReport report = report(track, with, options);
-      reports.add(reference.map(r -> report.against(r, digits)).orElse(report));
-    }
-    PrintWriter out = spec.commandLine().getOut();
-    out.print(json ? MeasureJson.of(with, reports) : new MeasureText(digits).of(with, reports));
-    return reports.stream().anyMatch(TrackReport::hasFindings) ? Exit.FINDINGS : Exit.DONE;
-  }
-
-  private TrackReport report(Path file, ReferenceCourse with, MeasureOptions options) {
-    TrackFile recording;
-    try {
-      recording = TrackFile.of(file, answers());
-    } catch (IOException e) {
-      String why = CourseArgument.unreadable(file, e);
-      TrackReport.Problem problem =
-          new TrackReport.Problem("unreadable-file", Optional.empty(), why, why, true);
-      return new TrackReport(file.toString(), Optional.empty(), Optional.empty(), List.of(problem));
-    }
-    String sha256 = recording.sha256();
-    return recording
-        .read()
-        .fold(
-            usable -> measure(file, sha256, usable, with, options),
-            refused ->
-                new TrackReport(
-                    file.toString(),
-                    Optional.of(sha256),
-                    Optional.empty(),
-                    List.of(TrackReport.Problem.of(refused.why()))));
-  }
-
-  private static TrackReport measure(
-      Path file,
-      String sha256,
-      TrackRead.Usable read,
-      ReferenceCourse with,
-      MeasureOptions options) {
-    TrackMeasurement result = Measurer.measure(read.track(), with, options);
-    List<TrackReport.Problem> problems = new ArrayList<>();
-    // Dropped fixes and single values are counted among the repairs; a broken file is a problem.
-    for (Issue issue : read.drops().details())
-      if (issue.kind() == Issue.Kind.TRUNCATED) problems.add(TrackReport.Problem.of(issue));
-    for (Finding finding : result.findings()) problems.add(TrackReport.Problem.of(finding));
-    if (with.isDraftedFrom(sha256))
-      problems.add(TrackReport.Problem.of(new Finding(Finding.Code.OWN_DRAFT, "", "")));
-    return new TrackReport(
-        file.toString(),
-        Optional.of(sha256),
-        Optional.of(new TrackReport.Measured(read.track(), read.drops(), result, Optional.empty())),
-        problems);
+    return new Measuring(tracks, course, referenceTrack, options, answers(), unitChoice(), json)
+        .run(spec.commandLine().getOut(), spec.commandLine().getErr());
   }
 
   private MeasureOptions options() {

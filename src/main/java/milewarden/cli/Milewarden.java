@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.Supplier;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -37,6 +38,37 @@ public final class Milewarden extends CommandGroup {
    */
   public static int run(
       Map<String, Supplier<?>> handed, PrintWriter out, PrintWriter err, String... args) {
+    Optional<Job> plain = plain(List.of(args));
+    return plain.isPresent() ? run(args[0], plain.get(), out, err) : parsed(handed, out, err, args);
+  }
+
+  /** Runs the job of a line that is already read. */
+  public static int run(String name, Job job, PrintWriter out, PrintWriter err) {
+    int code;
+    try {
+      code = job.run(out, err);
+    } catch (Exception failure) {
+      code = failed(name, failure, err);
+    }
+    out.flush();
+    err.flush();
+    return code;
+  }
+
+  private static Optional<Job> plain(List<String> line) {
+    if (line.isEmpty() || !line.get(0).equals("measure")) return Optional.empty();
+    Rehearsal.start();
+    return Measuring.plain(line);
+  }
+
+  private static int failed(String name, Exception failure, PrintWriter err) {
+    err.println("milewarden: " + name + ": " + words(failure));
+    err.flush();
+    return Exit.FAILURE;
+  }
+
+  private static int parsed(
+      Map<String, Supplier<?>> handed, PrintWriter out, PrintWriter err, String... args) {
     Map<String, Supplier<?>> all = new LinkedHashMap<>(commands());
     all.putAll(handed);
     Supplier<?> asked = args.length == 0 ? null : all.get(args[0]);
@@ -60,11 +92,7 @@ public final class Milewarden extends CommandGroup {
           return Exit.WRONG_USE;
         });
     line.setExecutionExceptionHandler(
-        (failure, command, parsed) -> {
-          err.println("milewarden: " + command.getCommandName() + ": " + words(failure));
-          err.flush();
-          return Exit.FAILURE;
-        });
+        (failure, command, parsed) -> failed(command.getCommandName(), failure, err));
     int code = line.execute(args);
     out.flush();
     err.flush();
@@ -74,12 +102,7 @@ public final class Milewarden extends CommandGroup {
   /** The commands that need no more than this package. */
   private static Map<String, Supplier<?>> commands() {
     Map<String, Supplier<?>> commands = new LinkedHashMap<>();
-    commands.put(
-        "measure",
-        () -> {
-          Rehearsal.start();
-          return new MeasureCommand();
-        });
+    commands.put("measure", MeasureCommand::new);
     commands.put("course", CourseCommand::new);
     return commands;
   }

@@ -75,6 +75,27 @@ final class MeasureCommandTest {
             "walk.gpx", Walk.of(QUARTER).withStanding(20), Receiver.PERFECT.withNoise(2, 20, 0.3));
   }
 
+  /** The usual line is read without the library; written otherwise, by it. */
+  @Test
+  void howTheLineIsWrittenChangesNothing() {
+    Object[][] lines = {
+      {"--shown", "0.25 mi"}, {"--json"}, {"--units", "mi"}, {"--json", "--shown", "0.25 mi"}, {}
+    };
+    for (Object[] options : lines) {
+      List<Object> line = new ArrayList<>(List.of("measure", walked, "--course", quarter));
+      line.addAll(List.of(options));
+      Answer plain = run(line.toArray());
+      assertThat(plain.out).isNotEmpty();
+      line.addAll(List.of("--gait", "walk"));
+      assertThat(run(line.toArray())).isEqualTo(plain);
+    }
+    Path none = folder.resolve("none");
+    Answer plain = run("measure", walked, "--course", none);
+    assertThat(plain.exit).isEqualTo(Exit.FAILURE);
+    assertThat(plain.err).startsWith("milewarden: measure: " + none);
+    assertThat(run("measure", walked, "--course=" + none)).isEqualTo(plain);
+  }
+
   private JsonNode pass(Answer answer) throws IOException {
     JsonNode passes = answer.json().at("/tracks/0/passes");
     assertThat(passes).hasSize(1);
