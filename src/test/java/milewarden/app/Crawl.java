@@ -11,6 +11,7 @@ import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -49,10 +50,19 @@ final class Crawl {
 
   /** Pages by address. */
   Map<String, String> pages() {
+    return pages("/");
+  }
+
+  /**
+   * The same from these pages on: of each kind those that lie next to the first of them.
+   *
+   * @param from addresses
+   */
+  Map<String, String> pages(String... from) {
     Map<String, String> pages = new LinkedHashMap<>();
     Map<String, Integer> kinds = new HashMap<>();
     Deque<String> ahead = new ArrayDeque<>();
-    ahead.add("/");
+    ahead.addAll(List.of(from));
     while (!ahead.isEmpty()) {
       String address = ahead.poll();
       if (pages.containsKey(address) || NO_PAGE.matcher(address).matches()) continue;

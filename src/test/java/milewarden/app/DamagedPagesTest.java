@@ -12,9 +12,7 @@ import java.sql.Statement;
 import java.time.Instant;
 import java.time.InstantSource;
 import java.util.ArrayList;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.regex.Matcher;
@@ -54,20 +52,15 @@ final class DamagedPagesTest {
     served = PlayedDemo.once().serveACopy(shared);
     demo = shared.resolve("demo");
     crawl = new Crawl("http://127.0.0.1:" + served.port());
-    Map<String, String> byKind = new HashMap<>();
-    for (String address : crawl.pages().keySet())
-      byKind.merge(Crawl.kind(address), address, (a, b) -> isOfTheModel(b) ? b : a);
-    PAGES.addAll(byKind.values());
+    PAGES.addAll(
+        new Crawl("http://127.0.0.1:" + served.port(), "none=none", 1)
+            .pages("/models/" + MODEL, "/")
+            .keySet());
   }
 
   @AfterAll
   static void stop() throws Exception {
     served.close();
-  }
-
-  private static boolean isOfTheModel(String address) {
-    return address.matches("/models/" + MODEL + "(\\D.*)?")
-        || address.matches(".*[?&]model=" + MODEL + "(&.*)?");
   }
 
   /**
