@@ -16,21 +16,28 @@ import org.jspecify.annotations.Nullable;
 public final class Remembered {
   private static final int MOST = 200;
 
-  private record Trace(String stamp, String text) {}
+  /** What was read while a connection's stamp was this. */
+  private record State(String stamp, Map<Object, Object> read) {}
+
+  /** Those asked for last. */
+  private static final class Latest<V> extends LinkedHashMap<Object, V> {
+    private static final long serialVersionUID = 1;
+
+    Latest() {
+      super(16, 0.75f, true);
+    }
+
+    @Override
+    protected boolean removeEldestEntry(Map.Entry<Object, V> eldest) {
+      return size() > MOST;
+    }
+  }
 
   private record Answer(String trace, Object value) {}
 
   // A stamp of SQLite's is its connection's own.
-  private final Map<Object, Trace> traces = new WeakHashMap<>();
-  private final Map<Object, Answer> answers =
-      new LinkedHashMap<>(16, 0.75f, true) {
-        private static final long serialVersionUID = 1;
-
-        @Override
-        protected boolean removeEldestEntry(Map.Entry<Object, Answer> eldest) {
-          return size() > MOST;
-        }
-      };
+  private final Map<Object, State> states = new WeakHashMap<>();
+  private final Map<Object, Answer> answers = new Latest<>();
 
   // Of what is being worked out; a key's own, so that one answer may ask for another.
   private final Map<Object, Object> turns = new ConcurrentHashMap<>();
@@ -48,17 +55,21 @@ public final class Remembered {
     return changes.get();
   }
 
-  /** The trace that this connection read when its stamp was the same, or read anew. */
-  public String trace(Object connection, String stamp, Supplier<String> read) {
-    synchronized (traces) {
-      Trace known = traces.get(connection);
-      if (known != null && known.stamp.equals(stamp)) return known.text;
+  /** What this connection read when its stamp was the same, or read anew. */
+  public Object read(Object connection, String stamp, Object what, Supplier<Object> read) {
+    synchronized (states) {
+      State known = states.get(connection);
+      Object before = known != null && known.stamp.equals(stamp) ? known.read.get(what) : null;
+      if (before != null) return before;
     }
-    String text = read.get();
-    synchronized (traces) {
-      traces.put(connection, new Trace(stamp, text));
+    Object fresh = read.get();
+    synchronized (states) {
+      State known = states.get(connection);
+      if (known == null || !known.stamp.equals(stamp))
+        states.put(connection, known = new State(stamp, new Latest<>()));
+      known.read.put(what, fresh);
     }
-    return text;
+    return fresh;
   }
 
   /**

@@ -22,6 +22,10 @@ import org.sqlite.SQLiteConnection;
 /** A transaction under way and its one instant. Good only inside the call that it was given to. */
 public final class Tx {
   private static final Object ONE = "every connection of a server of databases";
+  // Both change with every commit of anybody, and cost next to nothing: of SQLite as this
+  // connection counts them, of PostgreSQL which transactions have ended by now.
+  private static final String STAMP_OF_A_FILE = "pragma data_version";
+  private static final String STAMP_OF_A_SERVER = "select pg_current_snapshot()::text as stamp";
 
   private final Handle handle;
   private final Instant now;
@@ -92,8 +96,29 @@ public final class Tx {
     return readBefore;
   }
 
-  /** Whose changes to this stamp tell of changes to the store, and the stamp. */
-  public Object connection() throws SQLException {
+  /**
+   * What {@code read} answers, or what it answered before where nothing at all was written since:
+   * for what every page asks.
+   *
+   * @param what it is that is read, which tells it from all else
+   * @param read depends on the store and on {@code what} alone
+   */
+  @SuppressWarnings("unchecked")
+  public <T> T unwritten(Object what, Supplier<T> read) {
+    // A connection doesn't see its own changes as changes.
+    if (writes) return read.get();
+    try {
+      Object connection = connection();
+      boolean file = connection != ONE;
+      String stamp = query(file ? STAMP_OF_A_FILE : STAMP_OF_A_SERVER).mapTo(String.class).one();
+      return (T) readBefore.remembered.read(connection, stamp, what, read::get);
+    } catch (SQLException e) {
+      throw new IllegalStateException(e);
+    }
+  }
+
+  /** Whose stamp it is. */
+  private Object connection() throws SQLException {
     Connection pooled = handle.getConnection();
     return pooled.isWrapperFor(SQLiteConnection.class)
         ? pooled.unwrap(SQLiteConnection.class)

@@ -116,6 +116,41 @@ final class RememberedTest {
     }
   }
 
+  @ParameterizedTest
+  @EnumSource(TestStores.class)
+  void whatEveryPageAsksIsReadOnceUntilAnybodyWrites(TestStores stores) {
+    StoreSettings settings = stores.fresh(folder);
+    try (Database database = Database.open(settings, () -> NOW);
+        Database another = Database.open(settings, () -> NOW)) {
+      assertThat(counted(database)).isZero();
+      for (int i = 0; i < 20; i++) assertThat(counted(database)).isZero();
+      // One connection after the other: a second one is made where two read at once.
+      assertThat(asked).hasValue(1);
+      database.change(tx -> Models.unit(tx, "fell-2-a", "Fell 2"));
+      assertThat(counted(database)).isEqualTo(1);
+      another.change(tx -> Models.unit(tx, "fell-2-b", "Fell 2"));
+      for (int i = 0; i < 8; i++) assertThat(counted(database)).as("reading " + i).isEqualTo(2);
+      database.change(
+          tx -> {
+            Models.unit(tx, "fell-2-c", "Fell 2");
+            assertThat(counted(tx)).as("in its midst").isEqualTo(3);
+          });
+    }
+  }
+
+  private int counted(Database database) {
+    return database.read(this::counted);
+  }
+
+  private int counted(Tx tx) {
+    return tx.unwritten(
+        "units",
+        () -> {
+          asked.incrementAndGet();
+          return Models.units(tx).size();
+        });
+  }
+
   @Test
   void whatTwoAskAtOnceIsWorkedOutOnce() throws Exception {
     Remembered remembered = new Remembered();

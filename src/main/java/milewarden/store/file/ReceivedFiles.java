@@ -3,6 +3,7 @@ package milewarden.store.file;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Collections;
 import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -275,11 +276,15 @@ public final class ReceivedFiles {
   }
 
   public static Map<State, Integer> counts(Tx tx) {
+    return tx.unwritten(COUNTS, () -> counted(tx));
+  }
+
+  private static Map<State, Integer> counted(Tx tx) {
     Map<State, Integer> counts = new EnumMap<>(State.class);
     tx.query(COUNTS)
         .map(Row.as(r -> counts.put(r.choice("state", State.class), r.count("files"))))
         .list();
-    return counts;
+    return Collections.unmodifiableMap(counts);
   }
 
   static Received read(Row r) throws java.sql.SQLException {

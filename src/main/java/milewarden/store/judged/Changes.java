@@ -1,12 +1,10 @@
 package milewarden.store.judged;
 
-import java.sql.SQLException;
 import java.util.List;
 import java.util.function.Supplier;
 import milewarden.store.Remembered;
 import milewarden.store.Row;
 import milewarden.store.Tx;
-import org.sqlite.SQLiteConnection;
 
 /** Whether anything moved since somebody looked: what an open page asks. */
 public final class Changes {
@@ -27,12 +25,6 @@ public final class Changes {
       union all select 'withdrawal', '', count(*), coalesce(max(withdrawn_at), '') from withdrawal
       union all select 'message', state, count(*), coalesce(max(next_try_at), '') from outbox group by state
       order by 1, 2""";
-
-  // Both change with every commit of anybody, and cost next to nothing: of SQLite as this
-  // connection
-  // counts them ("pragma data_version"), of PostgreSQL which transactions have ended by now.
-  private static final String STAMP_OF_A_FILE = "pragma data_version";
-  private static final String STAMP_OF_A_SERVER = "select pg_current_snapshot()::text as stamp";
 
   private Changes() {}
 
@@ -55,14 +47,7 @@ public final class Changes {
   /** A text that differs whenever a page may have to say something else. */
   public static String trace(Tx tx) {
     if (tx.writes()) return read(tx);
-    try {
-      Object connection = tx.connection();
-      boolean file = connection instanceof SQLiteConnection;
-      String stamp = tx.query(file ? STAMP_OF_A_FILE : STAMP_OF_A_SERVER).mapTo(String.class).one();
-      return tx.readBefore().remembered.trace(connection, stamp, () -> read(tx));
-    } catch (SQLException e) {
-      throw new IllegalStateException(e);
-    }
+    return tx.unwritten(Changes.class, () -> read(tx));
   }
 
   private static String read(Tx tx) {
