@@ -29,6 +29,7 @@ import milewarden.intake.drop.Upload;
 import milewarden.recipient.Audience;
 import milewarden.report.Digits;
 import milewarden.report.page.Fact;
+import milewarden.report.page.settings.HealthLines;
 import milewarden.review.CourseWatching;
 import milewarden.review.DryRun;
 import milewarden.review.FalseAlarms;
@@ -407,7 +408,9 @@ public final class App implements AutoCloseable {
         config.publicUrl(),
         (name, bytes, said) -> upload.take(name, bytes, said).file(),
         tags,
-        () -> troubles(inbox));
+        () ->
+            HealthLines.publicly(
+                inbox.troubles().size(), backups.flatMap(Backups::trouble).isPresent()));
   }
 
   private List<String> troubles(Inbox inbox) {

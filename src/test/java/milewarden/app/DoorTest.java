@@ -502,6 +502,27 @@ final class DoorTest {
   }
 
   @Test
+  void theHealthNamesNoFileToAnybodyAndIntakeDoes() throws Exception {
+    people();
+    Path inbox = house.data.resolve("inbox");
+    Files.createDirectories(inbox);
+    Files.createSymbolicLink(inbox.resolve("secret-unit.gpx"), folder.resolve("elsewhere"));
+    Await.until("the health", () -> "still ready", () -> health().statusCode() == 503);
+    assertThat(health().body())
+        .contains("One thing in the inbox can't be taken in: the Intake page says what")
+        .doesNotContain("secret-unit", folder.toString());
+    assertThat(signedIn("Tom", TESTERS).get("/intake").body()).contains("secret-unit.gpx");
+  }
+
+  private HttpResponse<String> health() {
+    try {
+      return browser().get("/health");
+    } catch (Exception e) {
+      throw new AssertionError(e);
+    }
+  }
+
+  @Test
   void whatIsPublicIsReadWithoutALogIn() throws Exception {
     people();
     assertThat(browser().get("/health").statusCode()).isEqualTo(200);

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.function.Function;
 import java.util.function.Supplier;
+import milewarden.report.page.settings.HealthLines;
 import milewarden.store.Database;
 import milewarden.store.Queues;
 import milewarden.store.StoreUnavailable;
@@ -19,9 +20,12 @@ import milewarden.store.file.Standings.Standing;
 import milewarden.store.judged.DueItems;
 import milewarden.store.judged.Marks;
 import milewarden.store.told.Outbox;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /** Whether the server can do its work, and how long its queues are. */
 final class Health {
+  private static final Logger LOG = LoggerFactory.getLogger(Health.class);
   private static final int UNAVAILABLE = 503;
   // Who reads more than these reads the Intake page.
   private static final int MOST_REASONS = 20;
@@ -32,8 +36,8 @@ final class Health {
   private final PrometheusTextFormatWriter text = PrometheusTextFormatWriter.create();
 
   /**
-   * @param troubles sentences about what does not work now, apart from the store; empty where all
-   *     does
+   * @param troubles sentences about what does not work now, apart from the store, for anybody;
+   *     empty where all does
    */
   Health(Database database, Supplier<List<String>> troubles) {
     this.database = database;
@@ -81,7 +85,9 @@ final class Health {
       int runs = database.read(tx -> milewarden.store.run.Runs.count(tx));
       if (runs < 0) throw new IllegalStateException("runs: " + runs);
     } catch (StoreUnavailable e) {
-      reasons.add(String.valueOf(e.getMessage()));
+      // Whoever asks may have no right to know where it lies.
+      LOG.warn("{}", e.getMessage());
+      reasons.add(HealthLines.STORE);
     }
     http.status(reasons.isEmpty() ? 200 : UNAVAILABLE);
     http.header("Cache-Control", "no-store");

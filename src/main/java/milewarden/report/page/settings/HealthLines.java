@@ -20,6 +20,26 @@ public final class HealthLines {
   public record Waiting(String name, int length, Optional<Instant> oldest) {}
 
   /**
+   * The reasons that anybody may read who reaches the server: no name of a file, a folder or
+   * another server, which those who may come in read on its pages.
+   *
+   * @param inInbox how many things in the inbox can't be taken in
+   * @param copyFailed true where the daily copy could not be made
+   */
+  public static List<String> publicly(int inInbox, boolean copyFailed) {
+    List<String> lines = new ArrayList<>();
+    if (inInbox > 0)
+      lines.add(
+          (inInbox == 1 ? "One thing" : inInbox + " things")
+              + " in the inbox can't be taken in: the Intake page says what, and why.");
+    if (copyFailed) lines.add("The daily backup was not made: the Settings page says why.");
+    return lines;
+  }
+
+  /** The same of a store that can't be used. */
+  public static final String STORE = "The store can't be used: the server's log says why.";
+
+  /**
    * The lines of the settings page.
    *
    * @param troubles sentences; empty where all works
