@@ -105,14 +105,14 @@ record Measuring(
   private TrackReport report(Path file, ReferenceCourse with) {
     TrackFile recording;
     try {
-      recording = TrackFile.of(file, answers);
+      recording = TrackFile.of(file, answers, json || with.isDrafted());
     } catch (IOException e) {
       String why = CourseArgument.unreadable(file, e);
       TrackReport.Problem problem =
           new TrackReport.Problem("unreadable-file", Optional.empty(), why, why, true);
       return new TrackReport(file.toString(), Optional.empty(), Optional.empty(), List.of(problem));
     }
-    String sha256 = recording.sha256();
+    Optional<String> sha256 = recording.sha256();
     return recording
         .read()
         .fold(
@@ -120,24 +120,24 @@ record Measuring(
             refused ->
                 new TrackReport(
                     file.toString(),
-                    Optional.of(sha256),
+                    sha256,
                     Optional.empty(),
                     List.of(TrackReport.Problem.of(refused.why()))));
   }
 
   private TrackReport measure(
-      Path file, String sha256, TrackRead.Usable read, ReferenceCourse with) {
+      Path file, Optional<String> sha256, TrackRead.Usable read, ReferenceCourse with) {
     TrackMeasurement result = Measurer.measure(read.track(), with, options);
     List<TrackReport.Problem> problems = new ArrayList<>();
     // Dropped fixes and single values are counted among the repairs; a broken file is a problem.
     for (Issue issue : read.drops().details())
       if (issue.kind() == Issue.Kind.TRUNCATED) problems.add(TrackReport.Problem.of(issue));
     for (Finding finding : result.findings()) problems.add(TrackReport.Problem.of(finding));
-    if (with.isDraftedFrom(sha256))
+    if (sha256.filter(with::isDraftedFrom).isPresent())
       problems.add(TrackReport.Problem.of(new Finding(Finding.Code.OWN_DRAFT, "", "")));
     return new TrackReport(
         file.toString(),
-        Optional.of(sha256),
+        sha256,
         Optional.of(new TrackReport.Measured(read.track(), read.drops(), result, Optional.empty())),
         problems);
   }

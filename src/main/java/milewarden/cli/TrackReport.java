@@ -20,7 +20,7 @@ import milewarden.track.Track;
  * What is known of one track argument of {@code measure}.
  *
  * @param file as given on the command line
- * @param sha256 empty where the file could not be read at all
+ * @param sha256 empty where the file could not be read at all, or nobody asks for it
  * @param measured empty where there is no track
  */
 record TrackReport(

@@ -152,6 +152,11 @@ public record ReferenceCourse(
     return horizontalM() / (ellipsoidLengthM() * groundFactor());
   }
 
+  /** Whether the line was drafted from recordings. */
+  public boolean isDrafted() {
+    return !otherProperties.getOrDefault(DRAFTED_FROM, "").isEmpty();
+  }
+
   /**
    * Whether the line was drafted from this recording: judged by it, that recording says nothing.
    *
