@@ -20,6 +20,8 @@ public final class Distributions {
   private static final int MOST_LEVELS = 500;
   // Below, the factors bend too much between whole degrees of freedom.
   private static final double FEWEST_BETWEEN = 3;
+  // Ten times what the library's inverse is found to.
+  private static final double NEAR = 1e-8;
   private static final Map<Double, double[]> FACTORS = new ConcurrentHashMap<>();
 
   private static final NormalDistribution NORMAL = NormalDistribution.of(0, 1);
@@ -61,6 +63,19 @@ public final class Distributions {
       return ofWhole(level, (int) whole);
     if (df < FEWEST_BETWEEN || df > AS_NORMAL) return -tQuantile((1 - level) / 2, df);
     return between(level, df);
+  }
+
+  /** No more than {@link #tFactor}, and near it; cheap. */
+  public static double tFactorAtLeast(double level, double df) {
+    return df >= MOST_KEPT
+        ? -normalQuantile((1 - level) / 2) * (1 - NEAR)
+        : ofWhole(level, (int) Math.ceil(df)) * (1 - NEAR);
+  }
+
+  /** No less than {@link #tFactor}, and near it where there are some degrees of freedom; cheap. */
+  public static double tFactorAtMost(double level, double df) {
+    if (!(df >= 1)) return Double.POSITIVE_INFINITY;
+    return ofWhole(level, (int) Math.min(MOST_KEPT, df)) * (1 + NEAR);
   }
 
   private static double ofWhole(double level, int df) {

@@ -45,8 +45,8 @@ public final class Permutation {
    */
   private static double exact(double[] all, int k, double bar) {
     int half = all.length / 2;
-    double[][] first = sums(Arrays.copyOf(all, half));
-    double[][] second = sums(Arrays.copyOfRange(all, half, all.length));
+    double[][] first = sums(Arrays.copyOf(all, half), k);
+    double[][] second = sums(Arrays.copyOfRange(all, half, all.length), k);
     double hits = 0;
     double ways = 0;
     for (int i = Math.max(0, k - (all.length - half)); i <= Math.min(k, half); i++) {
@@ -60,69 +60,111 @@ public final class Permutation {
 
   // Each step of the walks and of the merge goes one way or the other by chance. They are written
   // without a branch that the processor would guess wrong: three times as fast. Each step waits for
-  // the one before, so that two ways are gone at once: twice as fast again.
+  // the one before, so that several ways are gone at once, in the walks from either end.
   /** How many sums of one of each are at least the bar, or at most its negative. */
   private static double beyond(double[] x, double[] y, double bar) {
     long pairs = 0;
     int i = 0;
     int j = y.length;
-    int m = 0;
-    int n = y.length;
-    while (i < x.length && j > 0 && m < x.length && n > 0) {
+    int m = x.length - 1;
+    int n = 0;
+    int i2 = 0;
+    int j2 = y.length;
+    int m2 = m;
+    int n2 = 0;
+    while (i < m && j > 0 && n < y.length && i2 < m2 && j2 > 0 && n2 < y.length) {
       int reaches = x[i] + y[j - 1] >= bar ? 1 : 0;
-      int above = x[m] + y[n - 1] > -bar ? 1 : 0;
+      int below = x[m] + y[n] < bar ? 1 : 0;
+      int above = x[i2] + y[j2 - 1] > -bar ? 1 : 0;
+      int within = x[m2] + y[n2] <= -bar ? 1 : 0;
       j -= reaches;
-      n -= above;
-      pairs += (1L - reaches) * (y.length - j) + (1L - above) * n;
+      n += below;
+      j2 -= above;
+      n2 += within;
+      pairs += (1L - reaches) * (y.length - j) + (1L - below) * (y.length - n);
+      pairs += (1L - above) * j2 + (1L - within) * n2;
       i += 1 - reaches;
-      m += 1 - above;
+      m -= 1 - below;
+      i2 += 1 - above;
+      m2 -= 1 - within;
     }
-    return pairs + atLeast(x, y, bar, i, j) + atMost(x, y, -bar, m, n);
+    return pairs + atLeast(x, y, bar, i, j, m, n) + atMost(x, y, -bar, i2, j2, m2, n2);
   }
 
-  private static double atLeast(double[] x, double[] y, double bar, int fromX, int toY) {
+  /** The rest of the walk from where it is: {@code first} to {@code last} of x are left. */
+  private static double atLeast(
+      double[] x, double[] y, double bar, int first, int toY, int last, int fromY) {
     long pairs = 0;
-    int i = fromX;
+    int i = first;
     int j = toY;
-    while (i < x.length && j > 0) {
+    int m = last;
+    int n = fromY;
+    while (i < m && j > 0 && n < y.length) {
       int reaches = x[i] + y[j - 1] >= bar ? 1 : 0;
+      int below = x[m] + y[n] < bar ? 1 : 0;
       j -= reaches;
-      pairs += (1L - reaches) * (y.length - j);
+      n += below;
+      pairs += (1L - reaches) * (y.length - j) + (1L - below) * (y.length - n);
       i += 1 - reaches;
+      m -= 1 - below;
     }
-    return pairs + (double) (x.length - i) * y.length;
+    // From the upper end on nothing reaches the bar.
+    if (n == y.length) return pairs;
+    for (; i <= m && j > 0; i++) {
+      while (j > 0 && x[i] + y[j - 1] >= bar) j--;
+      pairs += y.length - j;
+    }
+    return pairs + (m + 1.0 - i) * y.length;
   }
 
-  private static double atMost(double[] x, double[] y, double bar, int fromX, int toY) {
+  private static double atMost(
+      double[] x, double[] y, double bar, int first, int toY, int last, int fromY) {
     long pairs = 0;
-    int i = fromX;
+    int i = first;
     int j = toY;
-    while (i < x.length && j > 0) {
+    int m = last;
+    int n = fromY;
+    while (i < m && j > 0 && n < y.length) {
       int beyond = x[i] + y[j - 1] > bar ? 1 : 0;
+      int within = x[m] + y[n] <= bar ? 1 : 0;
       j -= beyond;
-      pairs += (1L - beyond) * j;
+      n += within;
+      pairs += (1L - beyond) * j + (1L - within) * n;
       i += 1 - beyond;
+      m -= 1 - within;
+    }
+    // From the upper end on all are within.
+    if (n == y.length) return pairs + (m + 1.0 - i) * y.length;
+    for (; i <= m && j > 0; i++) {
+      while (j > 0 && x[i] + y[j - 1] > bar) j--;
+      pairs += j;
     }
     return pairs;
   }
 
-  /** The sums of all subsets, by their size, ascending: each value merges in what is sorted. */
-  private static double[][] sums(double[] values) {
+  /**
+   * The sums of all subsets of at most so many values, by their size, ascending: each value merges
+   * in what is sorted. What a subset of more than half of the values leaves out is one of fewer.
+   */
+  private static double[][] sums(double[] values, int most) {
     double[][] sums = {{0}};
-    for (double v : values) {
-      double[][] next = new double[sums.length + 1][];
+    double total = 0;
+    for (int n = 1; n <= values.length; n++) {
+      double v = values[n - 1];
+      total += v;
+      double[][] next = new double[Math.min(n, most) + 1][];
       next[0] = sums[0];
-      next[sums.length] = shifted(sums[sums.length - 1], v);
-      for (int size = 1; size < sums.length; size++)
-        next[size] = merged(sums[size], sums[size - 1], v);
+      for (int size = 1; size < next.length; size++)
+        next[size] =
+            2 * size > n ? mirrored(next[n - size], total) : merged(sums[size], sums[size - 1], v);
       sums = next;
     }
     return sums;
   }
 
-  private static double[] shifted(double[] sorted, double by) {
+  private static double[] mirrored(double[] sorted, double total) {
     double[] all = new double[sorted.length];
-    for (int i = 0; i < all.length; i++) all[i] = sorted[i] + by;
+    for (int i = 0; i < all.length; i++) all[i] = total - sorted[all.length - 1 - i];
     return all;
   }
 

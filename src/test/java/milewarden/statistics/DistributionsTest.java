@@ -32,4 +32,25 @@ final class DistributionsTest {
         assertThat(p).as(level + " at " + df).isCloseTo(1 - level, within(1e-13));
       }
   }
+
+  @Test
+  void theCheapBoundsHoldTheLibrarysInverse() {
+    SplittableRandom random = new SplittableRandom(8);
+    double[] levels = {0.5, 0.9, 0.95, 0.97, 0.997};
+    for (int i = 0; i < 2_000; i++) {
+      double level = levels[i % levels.length];
+      // From a half to a million, whole ones among them.
+      double df = Math.pow(2, 21 * random.nextDouble() - 1);
+      if (i % 3 == 0) df = Math.ceil(df);
+      double library = -TDistribution.of(df).inverseCumulativeProbability((1 - level) / 2);
+      assertThat(Distributions.tFactorAtLeast(level, df)).isLessThan(library);
+      assertThat(Distributions.tFactorAtMost(level, df)).isGreaterThan(library);
+      if (df > 10)
+        assertThat(Distributions.tFactorAtMost(level, df))
+            .isCloseTo(Distributions.tFactorAtLeast(level, df), within(0.05 * library));
+    }
+    double normal = Distributions.normalQuantile(0.975);
+    assertThat(Distributions.tFactorAtLeast(0.95, Double.POSITIVE_INFINITY)).isLessThan(normal);
+    assertThat(Distributions.tFactorAtMost(0.95, Double.POSITIVE_INFINITY)).isGreaterThan(normal);
+  }
 }

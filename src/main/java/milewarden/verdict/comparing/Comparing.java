@@ -196,7 +196,8 @@ public final class Comparing {
             StillNeeded.alpha(p, against),
             p.equivalenceLevel(),
             plan > 0,
-            history.otherModelsUnits()));
+            history.otherModelsUnits(),
+            taken.numbered(plan + 1)));
   }
 
   private Comparison summary(List<Look> looks, OptionalInt next) {

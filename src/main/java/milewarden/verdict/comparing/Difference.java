@@ -53,13 +53,15 @@ record Difference(
    *
    * @param alpha of the look, for all its tests together
    * @param permute true where the permutation test can reach alpha
+   * @param taken the looks of this number that were taken before
    */
   record Rules(
       Policy policy,
       double alpha,
       double equivalenceLevel,
       boolean permute,
-      Optional<UnitVariance> others) {}
+      Optional<UnitVariance> others,
+      TakenLooks.Numbered taken) {}
 
   /** Both sides hold a session. */
   static Difference of(Evidence c, Evidence b, Ground ground, Rules rules) {
@@ -180,7 +182,8 @@ record Difference(
           fit.slope());
     }
 
-    private static Estimate permuted(Estimate e, Fit fit) {
+    private Estimate permuted(Estimate e, Fit fit) {
+      OptionalDouble known = rules.taken().permutationP(c, b, e);
       return new Estimate(
           e.percent(),
           e.standardError(),
@@ -189,7 +192,9 @@ record Difference(
           e.decisionInterval(),
           e.equivalenceInterval(),
           e.p(),
-          OptionalDouble.of(Permutation.p(fit.candidate(), fit.baseline())),
+          known.isPresent()
+              ? known
+              : OptionalDouble.of(Permutation.p(fit.candidate(), fit.baseline())),
           e.welchP(),
           e.controlSlope());
     }

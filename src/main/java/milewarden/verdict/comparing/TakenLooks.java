@@ -5,11 +5,14 @@ import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.Set;
 import milewarden.verdict.Comparison.Against;
+import milewarden.verdict.Comparison.Estimate;
 import milewarden.verdict.Look;
 import milewarden.verdict.ModelHistory;
 import milewarden.verdict.SessionFigure;
+import milewarden.verdict.figures.Evidence;
 
 /** The looks at one comparison that were taken before now: none is ever lost or changed. */
 final class TakenLooks {
@@ -30,6 +33,36 @@ final class TakenLooks {
   /** The number of the last look that was taken; 0 where none. */
   int last() {
     return taken.isEmpty() ? 0 : taken.get(taken.size() - 1).number();
+  }
+
+  /** The looks of one number. */
+  record Numbered(List<Look> looks) {
+    /**
+     * The permutation test costs most of a comparison. Of the same results with the same fit, to
+     * the last bit, it says what it said.
+     *
+     * @return empty where none of them was of such a fit
+     */
+    OptionalDouble permutationP(Evidence candidate, Evidence baseline, Estimate now) {
+      for (Look l : looks)
+        if (sameFit(l.estimate(), now)
+            && l.candidateResults().equals(candidate.resultIds())
+            && l.baselineResults().equals(baseline.resultIds())) return l.estimate().permutationP();
+      return OptionalDouble.empty();
+    }
+
+    private static boolean sameFit(Estimate kept, Estimate now) {
+      return kept.percent() == now.percent()
+          && kept.standardError() == now.standardError()
+          && kept.degreesOfFreedom() == now.degreesOfFreedom()
+          && kept.p() == now.p()
+          && kept.welchP().equals(now.welchP())
+          && kept.controlSlope().equals(now.controlSlope());
+    }
+  }
+
+  Numbered numbered(int number) {
+    return new Numbered(of(number));
   }
 
   List<Look> of(int number) {

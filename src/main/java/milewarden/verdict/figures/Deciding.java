@@ -6,6 +6,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import milewarden.statistics.Distributions;
+import milewarden.statistics.UncertaintySum;
 import milewarden.units.PercentRange;
 import milewarden.verdict.Conformity;
 import milewarden.verdict.Conformity.Decision;
@@ -160,33 +162,55 @@ public final class Deciding {
     Optional<UnitVariance> unit = FigureSheet.unitVariance(e, policy, others);
     double limit = purpose.meanLimitPercent();
     State state = State.UNDETERMINED;
-    Optional<PercentRange> last = Optional.empty();
+    Optional<MeanError> last = Optional.empty();
     List<Transition> transitions = new ArrayList<>();
     GrowingMean growing = new GrowingMean(e, unit);
-    for (int n = 1; n <= e.sessions().size(); n++) {
+    for (SessionFigure at : e.sessions()) {
       growing.next();
-      if (n < policy.thresholdEarlySessions()) continue;
+      if (growing.sessions() < policy.thresholdEarlySessions()) continue;
       MeanError mean = growing.soFar();
       if (!mean.hasSpread()) continue;
-      PercentRange interval =
-          mean.interval(
-              n < policy.thresholdSessions()
-                  ? policy.thresholdEarlyLevel()
-                  : policy.thresholdLevel());
-      last = Optional.of(interval);
-      State next = step(state, interval, limit);
+      last = Optional.of(mean);
+      double level = thresholdLevel(mean, policy);
+      if (stays(state, mean, level, limit)) continue;
+      PercentRange interval = mean.interval(level);
+      State next = step(state, interval.low(), interval.high(), limit);
       if (next != state) {
-        SessionFigure at = e.sessions().get(n - 1);
         transitions.add(new Transition(at.session(), at.start(), next, interval));
         state = next;
       }
     }
-    return new Threshold(state, purpose.code(), limit, source, last, transitions);
+    return new Threshold(
+        state,
+        purpose.code(),
+        limit,
+        source,
+        last.map(mean -> mean.interval(thresholdLevel(mean, policy))),
+        transitions);
   }
 
-  private static State step(State state, PercentRange interval, double limit) {
-    if (interval.low() > limit || interval.high() < -limit) return State.RAISED;
-    if (interval.low() >= -limit && interval.high() <= limit) return State.CLEARED;
+  private static double thresholdLevel(MeanError mean, Policy policy) {
+    return mean.sessions() < policy.thresholdSessions()
+        ? policy.thresholdEarlyLevel()
+        : policy.thresholdLevel();
+  }
+
+  /**
+   * True where the state stays whatever the interval is between two that are cheap to find. What an
+   * interval raises or clears, a narrower one of the same middle does, too.
+   */
+  private static boolean stays(State state, MeanError mean, double level, double limit) {
+    UncertaintySum u = mean.uncertainty();
+    double df = u.degreesOfFreedom();
+    double least = u.standardUncertainty() * Distributions.tFactorAtLeast(level, df);
+    double most = u.standardUncertainty() * Distributions.tFactorAtMost(level, df);
+    return step(state, mean.low() - least, mean.high() + least, limit) == state
+        && step(state, mean.low() - most, mean.high() + most, limit) == state;
+  }
+
+  private static State step(State state, double low, double high, double limit) {
+    if (low > limit || high < -limit) return State.RAISED;
+    if (low >= -limit && high <= limit) return State.CLEARED;
     return state;
   }
 }

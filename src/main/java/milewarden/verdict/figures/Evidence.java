@@ -99,7 +99,12 @@ public record Evidence(Source source, List<PassEvidence> passes, List<SessionFig
 
   public Set<String> units() {
     Set<String> units = new TreeSet<>();
-    for (PassEvidence p : passes) units.add(p.unit());
+    String before = "";
+    for (PassEvidence p : passes)
+      if (!p.unit().equals(before)) {
+        before = p.unit();
+        units.add(before);
+      }
     return units;
   }
 

@@ -69,6 +69,10 @@ final class GrowingMean {
     }
   }
 
+  int sessions() {
+    return places.size();
+  }
+
   private int place(Condition condition) {
     int at = conditions.indexOf(condition);
     if (at >= 0) return at;

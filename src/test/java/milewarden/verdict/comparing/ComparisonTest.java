@@ -441,4 +441,26 @@ final class ComparisonTest {
     assertThat(Campaign.comparison(c.judgeAndKeep(then.plusDays(1)), "1.1", Against.ANCHOR).looks())
         .hasSize(1);
   }
+
+  @Test
+  void aLookThatIsKeptTakesNothingFromWhatIsFoundAnew() {
+    SplittableRandom random = new SplittableRandom(11);
+    Campaign c = new Campaign().release("1.0").release("1.1");
+    double[] first = new double[8];
+    double[] later = new double[12];
+    for (int i = 0; i < first.length; i++) first[i] = random.nextGaussian();
+    for (int i = 0; i < later.length; i++) later[i] = 1 + random.nextGaussian();
+    c.sessions("1.0", 0, first).sessions("1.1", 40, later);
+    Comparison fresh = Campaign.comparison(c.judge(), "1.1", Against.ANCHOR);
+    c.judgeAndKeep(Campaign.FIRST.plusDays(80));
+    Comparison again =
+        Campaign.comparison(c.judge(Campaign.FIRST.plusDays(81)), "1.1", Against.ANCHOR);
+    assertThat(again.estimate()).isEqualTo(fresh.estimate());
+    assertThat(again.estimate().orElseThrow().permutationP()).isPresent();
+    // The last session comes to lie in the one before it: another fit, another p.
+    int last = c.passes.size() - 1;
+    c.passes.set(last, c.passes.get(last - 1).withResultId(c.passes.get(last).resultId()));
+    assertThat(Campaign.comparison(c.judge(), "1.1", Against.ANCHOR).estimate())
+        .isNotEqualTo(fresh.estimate());
+  }
 }

@@ -3,7 +3,10 @@ package milewarden.verdict.figures;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.SplittableRandom;
 import milewarden.verdict.Campaign;
 import milewarden.verdict.DueItem;
 import milewarden.verdict.ModelJudgement;
@@ -101,5 +104,30 @@ final class ThresholdTest {
     double[] wild = {-8, 8, -7, 9, -9, 7};
     Campaign scatter = new Campaign().release("1.0").sessions("1.0", 0, wild);
     assertThat(scatter.sessions("1.0", 10, 9.5).judge().suspects()).isEmpty();
+  }
+
+  /** Each step is what a release with those sessions alone, judged by itself, says. */
+  @Test
+  void itIsReplayedAsItWouldHaveBeenJudgedAfterEachSession() {
+    for (int seed = 0; seed < 20; seed++) {
+      SplittableRandom random = new SplittableRandom(seed);
+      double[] errors = new double[14];
+      for (int i = 0; i < errors.length; i++) errors[i] = 2 + random.nextGaussian();
+      Threshold whole = of(errors);
+      List<State> states = new ArrayList<>();
+      for (int n = 3; n <= errors.length; n++) {
+        Threshold then = of(Arrays.copyOf(errors, n));
+        if (states.isEmpty() && then.state() == State.UNDETERMINED) continue;
+        if (states.isEmpty() || states.get(states.size() - 1) != then.state()) {
+          states.add(then.state());
+          Threshold.Transition t = whole.transitions().get(states.size() - 1);
+          assertThat(t.session()).isEqualTo("day-" + (n - 1));
+          assertThat(t.interval()).isEqualTo(then.interval().orElseThrow());
+        }
+      }
+      assertThat(whole.transitions().stream().map(Threshold.Transition::to))
+          .as("seed " + seed)
+          .isEqualTo(states);
+    }
   }
 }
