@@ -25,9 +25,28 @@ public final class Order {
 
   /** Median absolute deviation from the median, scaled to a normal's sigma; of 1 value 0. */
   public static double robustSigma(double[] values) {
+    return robustSigmaOfSorted(sorted(values));
+  }
+
+  /** The values ascending, in an array of their own. */
+  public static double[] sorted(double[] values) {
     double[] sorted = values.clone();
     Arrays.sort(sorted);
-    return robustSigmaOfSorted(sorted);
+    return sorted;
+  }
+
+  /** The values of both, ascending, NaN last; each is so already. 0 and -0 are alike. */
+  public static double[] merged(double[] some, double[] others) {
+    double[] out = new double[some.length + others.length];
+    int s = 0;
+    int o = 0;
+    for (int k = 0; k < out.length; k++) {
+      boolean first =
+          o == others.length
+              || s < some.length && (some[s] <= others[o] || Double.isNaN(others[o]));
+      out[k] = first ? some[s++] : others[o++];
+    }
+    return out;
   }
 
   /**

@@ -39,4 +39,24 @@ final class OrderTest {
       assertThat(Order.sizes(values, centre)).isEqualTo(sizes);
     }
   }
+
+  @Test
+  void twoInOrderAreMergedAsTheJdkSortsThem() {
+    java.util.SplittableRandom random = new java.util.SplittableRandom(4);
+    for (int n = 0; n < 300; n++) {
+      double[] some = rounded(random, n % 7);
+      double[] others = rounded(random, n % 11);
+      if (others.length > 3) others[2] = Double.NaN;
+      if (some.length > 5) some[4] = Double.NaN;
+      double[] all = Arrays.copyOf(some, some.length + others.length);
+      System.arraycopy(others, 0, all, some.length, others.length);
+      assertThat(Order.merged(Order.sorted(some), Order.sorted(others)))
+          .isEqualTo(Order.sorted(all));
+    }
+  }
+
+  /** With ties, and without a negative 0. */
+  private static double[] rounded(java.util.SplittableRandom random, int n) {
+    return random.doubles(n, -2, 2).map(v -> Math.rint(8 * v) / 8 + 0.0).toArray();
+  }
 }

@@ -29,12 +29,15 @@ public final class Offsets {
    * @param offset of the fixes, metres, at least one
    */
   public Offsets(double[] offset) {
+    this(offset, Order.sorted(offset));
+  }
+
+  private Offsets(double[] offset, double[] sorted) {
     this.offset = offset;
+    this.sorted = sorted;
     double sum = 0;
     for (double n : offset) sum += n;
     mean = sum / offset.length;
-    sorted = offset.clone();
-    Arrays.sort(sorted);
     sigma = Order.robustSigmaOfSorted(sorted);
     variogram = offset.length >= FEWEST ? Optional.of(new Variogram(offset)) : Optional.empty();
     fit = variogram.map(Variogram::fit).orElse(new Variogram.Fit(0, 0, 1, 0));
@@ -42,7 +45,9 @@ public final class Offsets {
 
   /** The offsets of several ways, one behind the other. */
   public static Offsets of(List<Offsets> parts) {
-    return new Offsets(parts.stream().flatMapToDouble(p -> Arrays.stream(p.offset)).toArray());
+    return new Offsets(
+        parts.stream().flatMapToDouble(p -> Arrays.stream(p.offset)).toArray(),
+        parts.stream().map(p -> p.sorted).reduce(Order::merged).orElseThrow());
   }
 
   public double sigmaM() {

@@ -1,5 +1,7 @@
 package milewarden.accuracy.noise;
 
+import java.util.Arrays;
+
 /**
  * How far apart offsets are, against how many fixes lie between them; and the plain noise that fits
  * it: a fresh part of variance W and a lasting part of variance A with correlation time T, so that
@@ -28,10 +30,12 @@ final class Variogram {
   // variogram, J. Math. Geology 12, 115-125; the value is (2^(1/4) Gamma(3/4) / sqrt(pi))^4.
   private static final double ROOTS = 0.45694658;
 
+  private static final int[] LAGS = lags();
+  private static final double[][] RISES = rises();
+
   private final int[] lag;
   private final double[][] roots;
   private final int[][] counts;
-  private final double[][] rises;
   private final Fit[] without = new Fit[BLOCKS];
   private final Fit[] unboundedWithout = new Fit[BLOCKS];
 
@@ -48,7 +52,7 @@ final class Variogram {
    */
   Variogram(double[] offset) {
     int n = offset.length;
-    lag = lags(Math.min(LONGEST_LAG, n / 4));
+    lag = upTo(Math.min(LONGEST_LAG, n / 4));
     roots = new double[lag.length][BLOCKS];
     counts = new int[lag.length][BLOCKS];
     for (int l = 0; l < lag.length; l++) {
@@ -62,7 +66,6 @@ final class Variogram {
         counts[l][b] = Math.max(0, to - from);
       }
     }
-    rises = rises();
     for (int b = 0; b < BLOCKS; b++) {
       Points points = points(b);
       without[b] = fit(points, true);
@@ -70,24 +73,30 @@ final class Variogram {
     }
   }
 
-  /** 1 - exp(-k / T) of every candidate and lag: the same whichever part is left out. */
-  private double[][] rises() {
-    double[][] out = new double[CANDIDATES][lag.length];
+  /** 1 - exp(-k / T) of every candidate and lag: the same for every series. */
+  private static double[][] rises() {
+    double[][] out = new double[CANDIDATES][LAGS.length];
     double t = SHORTEST;
     for (int c = 0; c < CANDIDATES; c++, t *= GROWTH)
-      for (int l = 0; l < lag.length; l++) out[c][l] = 1 - Math.exp(-lag[l] / t);
+      for (int l = 0; l < LAGS.length; l++) out[c][l] = 1 - Math.exp(-LAGS[l] / t);
     return out;
   }
 
-  private static int[] lags(int longest) {
+  private static int[] lags() {
     int[] all = new int[LONGEST_LAG];
     int count = 0;
     double next = FIRST_LAG;
-    for (int k = FIRST_LAG; k <= longest; k = (int) next) {
+    for (int k = FIRST_LAG; k <= LONGEST_LAG; k = (int) next) {
       all[count++] = k;
       while ((int) next <= k) next *= LAG_GROWTH;
     }
-    return java.util.Arrays.copyOf(all, count);
+    return Arrays.copyOf(all, count);
+  }
+
+  private static int[] upTo(int longest) {
+    int count = 0;
+    while (count < LAGS.length && LAGS[count] <= longest) count++;
+    return Arrays.copyOf(LAGS, count);
   }
 
   /**
@@ -179,7 +188,7 @@ final class Variogram {
     Fit best = new Fit(0, 0, SHORTEST, Double.POSITIVE_INFINITY);
     double t = SHORTEST;
     for (int c = 0; c < CANDIDATES && t <= 2.0 * lag[lag.length - 1]; c++, t *= GROWTH) {
-      Fit f = at(t, rises[c], points, freshToo);
+      Fit f = at(t, RISES[c], points, freshToo);
       if (f.misfit < best.misfit) best = f;
     }
     return best;
@@ -220,7 +229,7 @@ final class Variogram {
     private double wyy;
 
     Sums(double[] rise, Points points) {
-      for (int l = 0; l < rise.length; l++) {
+      for (int l = 0; l < points.weight.length; l++) {
         double weight = points.weight[l];
         double x = rise[l];
         double y = points.square[l] / 2;

@@ -108,9 +108,13 @@ final class Edges {
       e = g - lap * count;
       start = lap * lengthM;
     }
-    start += chainage[e];
+    return within(px, py, e, start + chainage[e], lowM, highM);
+  }
+
+  /** The same of edge {@code e}, which begins at an unrolled chainage. */
+  double within(double px, double py, int e, double startM, double lowM, double highM) {
     double t = fraction(px, py, e);
-    t = Math.max((lowM - start) * perM[e], Math.min((highM - start) * perM[e], t));
+    t = Math.max((lowM - startM) * perM[e], Math.min((highM - startM) * perM[e], t));
     return squaredAt(px, py, e, t);
   }
 
@@ -127,7 +131,7 @@ final class Edges {
   }
 
   void write(double px, double py, int g, Foot out) {
-    int lap = Math.floorDiv(g, count);
+    int lap = lap(g);
     int e = g - lap * count;
     double t = fraction(px, py, e);
     double rx = px - x[e] - t * dx[e];
@@ -135,15 +139,20 @@ final class Edges {
     double offset = Math.sqrt(rx * rx + ry * ry);
     out.chainageM = lap * lengthM + chainage[e] + t * (chainage[e + 1] - chainage[e]);
     out.offsetM = rx * dy[e] - ry * dx[e] >= 0 ? offset : -offset;
-    out.headingRad = unwound(g);
+    out.headingRad = heading[e] + lap * turnPerLap;
     // On a vertex both edges are as near: half of the turn lies before it, half behind.
     int other = t == 0 ? g - 1 : t == 1 ? g + 1 : g;
-    if (other != g && has(other)) out.headingRad = (unwound(g) + unwound(other)) / 2;
+    if (other != g && has(other)) out.headingRad = (out.headingRad + unwound(other)) / 2;
+  }
+
+  /** The lap of an edge; by no division on the first. */
+  private int lap(int g) {
+    return g >= 0 && g < count ? 0 : Math.floorDiv(g, count);
   }
 
   /** The heading of an edge, clockwise, unwound over laps, radians. */
   double unwound(int g) {
-    int lap = Math.floorDiv(g, count);
+    int lap = lap(g);
     return heading[g - lap * count] + lap * turnPerLap;
   }
 }

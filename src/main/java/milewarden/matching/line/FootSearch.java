@@ -17,6 +17,9 @@ final class FootSearch {
   // More edges than this where the distance could do anything are searched like any others.
   private static final int MOST_UNSURE = 8;
 
+  // Of no more edges than this in the window each is looked at.
+  private static final int MOST_FEW = 16;
+
   // What the plane's scale (1e-5 of a length) and roundings (1e-11 m) could do, by far.
   private static final double SCALE = 0.9;
   private static final double APART_M = 1e-3;
@@ -42,7 +45,8 @@ final class FootSearch {
       int found = cell < 0 ? NONE : descended(px, py, atM, windowM, cell);
       if (found != NONE) return lap * edges.count + found;
     }
-    return searched(px, py, nearM, windowM);
+    int few = ofFew(px, py, nearM - windowM, nearM + windowM);
+    return few != NONE ? few : searched(px, py, nearM, windowM);
   }
 
   /** The same by a search of edges, whatever the line does. */
@@ -60,16 +64,47 @@ final class FootSearch {
       stride = Math.max(1, stride / 8);
       best = nearest(px, py, from, to, stride, lowM, highM);
     }
-    double t = edges.fraction(px, py, edges.ofLap(best));
+    return nearer(px, py, best, edges.fraction(px, py, edges.ofLap(best)));
+  }
+
+  /** Along the line as long as it comes nearer still. */
+  private int nearer(double px, double py, int edge, double t) {
     int sign = t >= 1 ? 1 : t <= 0 ? -1 : 0;
+    if (sign == 0) return edge;
+    int best = edge;
     double bestD2 = edges.squared(px, py, best);
-    while (sign != 0 && edges.has(best + sign)) {
+    while (edges.has(best + sign)) {
       double d2 = edges.squared(px, py, best + sign);
       if (!(d2 < bestD2)) break;
       bestD2 = d2;
       best += sign;
     }
     return best;
+  }
+
+  /**
+   * What {@link #searched} finds where the window holds a few edges of one lap, as it does on a
+   * line that is not drawn finely; {@link #NONE} elsewhere.
+   */
+  private int ofFew(double px, double py, double lowM, double highM) {
+    int lap = edges.closed ? (int) Math.floor(lowM / edges.lengthM) : 0;
+    if (edges.closed && !(highM < (lap + 1) * edges.lengthM)) return NONE;
+    double startM = lap * edges.lengthM;
+    int first = edges.ofTable(lowM - startM);
+    double lastM = highM - startM;
+    int many = first + MOST_FEW;
+    if (many < edges.count && edges.chainage[many] <= lastM) return NONE;
+    int best = first;
+    double bestD2 = Double.POSITIVE_INFINITY;
+    for (int e = first; ; e++) {
+      double d2 = edges.within(px, py, e, startM + edges.chainage[e], lowM, highM);
+      if (d2 < bestD2) {
+        bestD2 = d2;
+        best = e;
+      }
+      if (e + 1 == edges.count || !(edges.chainage[e + 1] <= lastM)) break;
+    }
+    return nearer(px, py, lap * edges.count + best, edges.fraction(px, py, best));
   }
 
   private int nearest(
