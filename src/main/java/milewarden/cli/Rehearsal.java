@@ -26,7 +26,8 @@ final class Rehearsal {
       """
       {"type": "Feature",
        "properties": {"slug": "square", "name": "Square", "closed": true,
-        "measured_length_m": 239.65, "method": "wheel", "sky_view": "open"},
+        "measured_length_m": 239.65,
+        "standard_uncertainty_m": 0.1, "method": "wheel", "sky_view": "open"},
        "geometry": {"type": "LineString", "coordinates":
         [[-30, 0], [-29.99946, 0], [-29.99946, 0.00054], [-30, 0.00054], [-30, 0]]}}""";
 

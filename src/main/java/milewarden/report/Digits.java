@@ -414,8 +414,7 @@ public final class Digits {
     long h = seconds / 3600;
     long m = seconds / 60 % 60;
     long s = seconds % 60;
-    return h > 0
-        ? String.format(Locale.ROOT, "%d:%02d:%02d", h, m, s)
-        : String.format(Locale.ROOT, "%d:%02d", m, s);
+    // By hand: all that Java formats with would be loaded for it.
+    return (h > 0 ? h + ":" + (m < 10 ? "0" : "") : "") + m + ":" + (s < 10 ? "0" : "") + s;
   }
 }
