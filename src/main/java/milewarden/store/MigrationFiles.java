@@ -35,7 +35,8 @@ final class MigrationFiles implements ResourceProvider {
           "V12__looks_that_wait.sql",
           "V13__token_scopes.sql",
           "V15__parts.sql",
-          "V17__smoothing_lag.sql");
+          "V17__smoothing_lag.sql",
+          "V18__what_moved_last.sql");
 
   @Override
   public @Nullable LoadableResource getResource(String name) {

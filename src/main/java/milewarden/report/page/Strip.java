@@ -1,5 +1,7 @@
 package milewarden.report.page;
 
+import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.DoubleStream;
@@ -111,8 +113,16 @@ public record Strip(
   }
 
   private static String lozenge(double x) {
-    return String.format(
-        java.util.Locale.ROOT, "%.1f,12 %.1f,6 %.1f,12 %.1f,18", x - 5, x, x + 5, x);
+    String middle = tenths(x);
+    return tenths(x - 5) + ",12 " + middle + ",6 " + tenths(x + 5) + ",12 " + middle + ",18";
+  }
+
+  /**
+   * A coordinate for a drawing, above 0. Format strings, taken apart anew for each of hundreds of
+   * points, took a third of the overview's time.
+   */
+  public static String tenths(double coordinate) {
+    return BigDecimal.valueOf(coordinate).setScale(1, RoundingMode.HALF_UP).toPlainString();
   }
 
   private static double x(double percent, double scale) {

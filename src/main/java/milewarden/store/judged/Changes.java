@@ -8,7 +8,8 @@ import milewarden.store.Tx;
 
 /** Whether anything moved since somebody looked: what an open page asks. */
 public final class Changes {
-  // Counts tell what came and went, times what was done again; both are cheap beside a page.
+  // Counts tell what came and went, times what was done again; both are cheap beside a page. Of
+  // runs and measurements, of which there are most, each by an index of its own.
   private static final String TRACES =
       """
       select 'file' as what, state as part, count(*) as rows_, coalesce(max(settled_at), '') as at
@@ -16,8 +17,10 @@ public final class Changes {
       union all select 'batch', '', count(*), coalesce(max(closed_at), '') from batch
       union all select 'course', '', count(*), coalesce(max(added_at), '') from course_version
       union all select 'problem', '', count(*), coalesce(max(found_at), '') from course_problem
-      union all select 'run', '', count(*), coalesce(max(changed_at), '') from run
-      union all select 'measurement', '', count(*), coalesce(max(measured_at), '') from measurement
+      union all select 'run', '', (select count(*) from run),
+                       (select coalesce(max(changed_at), '') from run)
+      union all select 'measurement', '', (select count(*) from measurement),
+                       (select coalesce(max(measured_at), '') from measurement)
       union all select 'exclusion', '', count(lifted_at), coalesce(max(excluded_at), '') from exclusion
       union all select 'judgement', '', count(*), coalesce(max(judged_at), '') from judgement
       union all select 'due', '', count(*) + count(closed_at), coalesce(max(raised_at), '') from due_item

@@ -94,7 +94,7 @@ public final class DueItems {
 
   /** Everything open, most pressing first, older before newer. */
   public static List<Due> open(Tx tx) {
-    return sorted(tx.query(OPEN).map(Row.as(DueItems::read)).list());
+    return tx.unwritten(OPEN, () -> sorted(tx.query(OPEN).map(Row.as(DueItems::read)).list()));
   }
 
   public static List<Due> open(Tx tx, ModelId model) {

@@ -2,7 +2,6 @@ package milewarden.report.page.overview;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import milewarden.report.Digits;
 import milewarden.report.JudgedWords;
@@ -113,7 +112,7 @@ final class OverviewRow {
     for (int i = 0; i < means.size(); i++) {
       double x = MARGIN + WIDTH * i / (means.size() - 1);
       double y = MARGIN + HEIGHT / 2 * (1 - means.get(i) / most);
-      points.append(String.format(Locale.ROOT, "%.1f,%.1f ", x, y));
+      points.append(Strip.tenths(x)).append(',').append(Strip.tenths(y)).append(' ');
     }
     return points.toString().strip();
   }
