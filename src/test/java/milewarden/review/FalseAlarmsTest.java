@@ -10,6 +10,9 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -30,6 +33,8 @@ import milewarden.store.run.Runs;
 import milewarden.verdict.PassEvidence;
 import milewarden.verdict.PassEvidence.Exclusion;
 import milewarden.verdict.Policy;
+import milewarden.verdict.replay.AaRate;
+import milewarden.verdict.replay.AaReplay;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -117,6 +122,58 @@ final class FalseAlarmsTest {
       assertThat(sessions(model)).as(model.name()).isEqualTo(counted(model));
     Models.Model a = database.read(tx -> Models.find(tx, "Model A")).orElseThrow();
     assertThat(sessions(a)).containsOnly(Map.entry("1.0", 1), Map.entry("2.0", 3));
+  }
+
+  private record Counted(Models.Model model, String firmware, int sessions) {}
+
+  /**
+   * The whole of it from the passes that the judge is handed, with nothing counted by the store.
+   */
+  private AaRate fromAllPasses(int splits) {
+    Policy policy = Policy.defaults();
+    int least = policy.looks().get(0).sessions() + policy.insufficientSessions();
+    List<Counted> all = new ArrayList<>();
+    for (Models.Model model : database.read(Models::all))
+      counted(model)
+          .forEach(
+              (firmware, n) -> {
+                if (n >= least) all.add(new Counted(model, firmware, n));
+              });
+    all.sort(
+        Comparator.comparing((Counted c) -> -c.sessions())
+            .thenComparing(c -> c.model().name())
+            .thenComparing(Counted::firmware));
+    int each = Math.min(400, splits / all.size());
+    List<AaReplay.Period> periods = new ArrayList<>();
+    for (Counted c : all)
+      AaReplay.of(
+              database.read(tx -> Histories.of(tx, c.model())),
+              c.firmware(),
+              policy,
+              ZoneOffset.UTC,
+              each,
+              20261125L ^ ((long) c.model().name().hashCode() << 32) ^ c.firmware().hashCode())
+          .ifPresent(periods::add);
+    return new AaRate(periods);
+  }
+
+  @Test
+  void theRateIsThatOfAFullCountToTheLastDigit() {
+    unchanged(12);
+    for (int day = 0; day < 14; day++) {
+      run("B1", "1.0", day, 0.4 * (day % 5), 0.3 * (day % 2));
+      run("B2", "1.0", day, 0.1 * (day % 3));
+      run("B1", "2.0", 20 + day, 0.5 * (day % 4), 0.2);
+    }
+    // Without these it had sessions enough, as the one above.
+    for (int day = 0; day < 9; day++) exclude(run("A1", "2.0", 40 + day, 0.1 * day), Tags.WHOLE);
+    exclude(run("B2", "2.0", 60, 0.7), 1);
+    AaRate rate = alarms.measure(120);
+    assertThat(rate).isEqualTo(fromAllPasses(120));
+    assertThat(rate.periods())
+        .extracting(p -> p.model() + " " + p.firmware())
+        .containsExactly("Model B 1.0", "Model B 2.0", "Model A 1.0");
+    assertThat(rate.splits()).isPositive();
   }
 
   @Test
