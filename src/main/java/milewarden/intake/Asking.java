@@ -1,6 +1,7 @@
 package milewarden.intake;
 
 import java.time.Duration;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Collectors;
@@ -61,6 +62,12 @@ final class Asking {
         .map(code -> new Finding(Finding.Code.CLOCK_DOUBTFUL, "", AskedWords.answer(code) + "?"))
         .map(finding -> with(fate, finding))
         .orElse(fate);
+  }
+
+  /** Says on a run that it begins after it came in. */
+  static Fate ahead(Fate fate, Instant came, Instant start) {
+    long days = Duration.between(came, start).toDays();
+    return with(fate, new Finding(Finding.Code.CLOCK_DOUBTFUL, "", AskedWords.ahead(days)));
   }
 
   private static Fate with(Fate fate, Finding finding) {

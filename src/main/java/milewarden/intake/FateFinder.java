@@ -40,6 +40,9 @@ import milewarden.track.Track;
 
 /** Reads, places and measures a recording: no store, no clock, no file. */
 final class FateFinder {
+  // The clock of the receiving computer may be a little behind.
+  private static final Duration SLACK = Duration.ofDays(1);
+
   /** Code of what waits for a course whose stored line is damaged. */
   static final String UNREAD_COURSE = "unread-course";
 
@@ -98,8 +101,16 @@ final class FateFinder {
       new ClockCheck(zone, recording.file().receivedAt())
           .of(track, drops, recording.written(settled, zone))
           .ifPresent(doubts::add);
+    if (doubts.isEmpty() && !answers.clock()) fate = ahead(fate, track, recording);
     // What counts already is not taken back: it says what is odd about it.
     return recording.counts() ? Asking.noted(fate, doubts) : Asking.of(fate, doubts);
+  }
+
+  /** Says on a run that begins after it came in that its clock can't have stood right. */
+  private static Fate ahead(Fate fate, Track track, Recording recording) {
+    Instant came = recording.file().receivedAt();
+    Optional<Instant> start = track.startedAt().filter(at -> at.isAfter(came.plus(SLACK)));
+    return start.map(at -> Asking.ahead(fate, came, at)).orElse(fate);
   }
 
   private List<TagWords> words(Recording recording, Track track, Optional<Instant> start) {

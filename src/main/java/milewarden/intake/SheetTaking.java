@@ -7,6 +7,7 @@ import milewarden.format.SessionSheet;
 import milewarden.intake.drop.DroppedName;
 import milewarden.intake.sheet.RowKeys;
 import milewarden.intake.sheet.SheetRemarks;
+import milewarden.intake.typed.FarOff;
 import milewarden.store.Id.FileId;
 import milewarden.store.Tx;
 import milewarden.store.file.Contents;
@@ -57,6 +58,7 @@ final class SheetTaking {
               new SheetRows.Words(
                   keys.get(i), sheet.id(), row.row(), path, row.tags(), row.extra()));
       if (taken.changed()) again(tx, taken);
+      if (FarOff.is(known.courses(), row)) remarks.farOff(row.row());
       if (path.isEmpty()) remarks.needs(row.row(), rowRuns.keep(tx, taken.row(), sheet, known));
     }
     Optional<Reason> said = remarks.reason();

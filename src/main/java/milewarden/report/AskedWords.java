@@ -12,6 +12,14 @@ public final class AskedWords {
 
   private AskedWords() {}
 
+  /** Of a recording that begins so many days after it came in. */
+  public static String ahead(long days) {
+    return "it begins "
+        + String.format(Locale.ROOT, "%,d", days)
+        + (days == 1 ? " day" : " days")
+        + " after it came in";
+  }
+
   public static String rollover(LocalDate read, LocalDate meant, long weeks) {
     return "Its first position is of "
         + read

@@ -213,6 +213,20 @@ final class AskingTest {
         .isEqualTo("session.csv, row 2");
   }
 
+  @Test
+  void aRecordingOfADayThatIsToComeSaysSoAndCounts() {
+    sheet("S1,2026-06-12,,K1,1,a.csv", "S2,2026-05-12,,K1,1,b.csv");
+    Received file = tester.drop("day/a.csv", table("", "2026-06-12T12:30:00Z", ""));
+    assertThat(file.state()).isEqualTo(State.MEASURED);
+    assertThat(findings(file))
+        .as("31 days from 12 May to 12 June")
+        .contains("CLOCK_DOUBTFUL it begins 31 days after it came in");
+    Received now = tester.drop("day/b.csv", table("", "2026-05-12T07:00:00Z", ""));
+    assertThat(findings(now)).noneMatch(f -> f.startsWith("CLOCK_DOUBTFUL"));
+    file = answer(file, TagName.CLOCK, "as-read");
+    assertThat(findings(file)).noneMatch(f -> f.startsWith("CLOCK_DOUBTFUL"));
+  }
+
   // The times of a sheet are local.
   private void sheet(String... rows) {
     List<String> all = new ArrayList<>();

@@ -26,6 +26,16 @@ public final class SheetRemarks {
     if (!gaps.isEmpty()) sentences.add("Row " + row + ": " + GapWords.of(gaps));
   }
 
+  /** A row whose reading is of another order than its course. */
+  public void farOff(int row) {
+    sentences.add(
+        "Row "
+            + row
+            + ": the distance shown is more than twice, or less than half, of what the course is"
+            + " long. It counts as it stands: mend the number, its unit or the laps, or say in notes"
+            + " that it is so.");
+  }
+
   public Optional<Reason> reason() {
     if (sentences.isEmpty()) return Optional.empty();
     List<String> shown = sentences.subList(0, Math.min(MOST, sentences.size()));

@@ -67,9 +67,9 @@ public record IntakePage(
     return offCourse == 1 ? "One file waits for a course" : offCourse + " files wait for a course";
   }
 
-  /** Why a recording that left the inbox fits no course, and where it lies until one does. */
-  public static String meanwhile(String why) {
-    return why + " Meanwhile its file is kept in the folder refused.";
+  /** Of recordings that fit no course: where their files lie until one does. */
+  public static String meanwhile() {
+    return "Kept until then, in the folder refused, or in done where a tag was asked for before.";
   }
 
   /** How far a batch is: {@code done} of {@code of} files, and the same in words. */
@@ -87,9 +87,15 @@ public record IntakePage(
    *
    * @param key distinguishes the forms of a page
    * @param why what is said of all of them; empty text where each has a reason of its own
+   * @param meanwhile where the files lie; empty text where they wait for an answer alone
    */
   public record Group(
-      String key, String asks, String why, List<FileRow> files, List<Field> fields) {
+      String key,
+      String asks,
+      String why,
+      String meanwhile,
+      List<FileRow> files,
+      List<Field> fields) {
     public Group {
       files = List.copyOf(files);
       fields = List.copyOf(fields);

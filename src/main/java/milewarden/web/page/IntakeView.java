@@ -118,6 +118,7 @@ final class IntakeView {
                         + Words.list(question.missing().stream().map(Words::of).toList())
                         + "?",
                     whyAll(rows(tx, files)),
+                    Standing.of(files.get(0)) == Standing.OFF_COURSE ? IntakePage.meanwhile() : "",
                     rows(tx, files),
                     question.missing().stream()
                         .flatMap(name -> fields(tx, name, question.offers()))
@@ -169,11 +170,6 @@ final class IntakeView {
         f.reason()
             .map(r -> said(r.sentence(), r.place()))
             .map(desk.digits()::lengthsIn)
-            .map(
-                w ->
-                    f.leftInbox() && Standing.of(f) == Standing.OFF_COURSE
-                        ? IntakePage.meanwhile(w)
-                        : w)
             .or(() -> f.duplicateOf().map(d -> "The same bytes came before; no second run."))
             .orElse("");
     return new FileRow(
