@@ -80,6 +80,8 @@ public final class App implements AutoCloseable {
   // So long it gives way to pages before each of its steps, of which there are some two thousand: a
   // tenth of a second each, it takes a twentieth of one processor from them, and ends within hours.
   private static final Duration STEP_WAITS = Duration.ofSeconds(2);
+  // So long before each model that is looked at for damage: some hundred models a minute at least.
+  private static final Duration MODEL_WAITS = Duration.ofMillis(500);
   private static final Duration COURSE_WAITS = Duration.ofMinutes(1);
   private static final Duration OUTBOX_SWEEP = Duration.ofSeconds(1);
   private static final Duration WOKEN_ONLY = Duration.ofDays(1);
@@ -257,9 +259,10 @@ public final class App implements AutoCloseable {
     Review judge = review(database, () -> wakeSenders(clockwork));
     measuring.remeasure();
     database.change(tx -> Recomputations.policy(tx, config.policy(), Engine.VERSION));
-    shared.every("outdated", OUTDATED_SWEEP, judge::markOutdated);
-    FalseAlarms alarms = new FalseAlarms(database, config.policy(), config.zone());
     Lull lull = new Lull(this::isAnswering, stopping);
+    shared.every(
+        "outdated", OUTDATED_SWEEP, () -> judge.markOutdated(() -> lull.await(MODEL_WAITS)));
+    FalseAlarms alarms = new FalseAlarms(database, config.policy(), config.zone());
     shared.every(
         "false-alarms",
         CALM_AFTER,

@@ -2,6 +2,7 @@ package milewarden.review;
 
 import java.time.Duration;
 import java.time.ZoneId;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -190,7 +191,20 @@ public final class Review {
    * made again of what it rests on. For the start and for the night.
    */
   public void markOutdated() {
-    List<ModelId> unread = database.read(Judgements::unreadable);
+    markOutdated(() -> {});
+  }
+
+  /**
+   * As {@link #markOutdated()}.
+   *
+   * @param giveWay called before each model is looked at; what it throws ends it with none marked
+   */
+  public void markOutdated(Runnable giveWay) {
+    List<ModelId> unread = new ArrayList<>();
+    for (ModelId model : database.read(Judgements::models)) {
+      giveWay.run();
+      if (!database.read(tx -> Judgements.isReadable(tx, model))) unread.add(model);
+    }
     database.read(DueItems::open).stream()
         .filter(due -> !due.whole())
         .map(DueItems.Due::model)

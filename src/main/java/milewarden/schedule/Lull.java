@@ -10,7 +10,8 @@ import java.util.function.LongSupplier;
 
 /**
  * Lets long works that nobody waits for go on while the program has nothing else to do: one of them
- * at a time, step by step. Under a load without an end they end all the same, later.
+ * at a time, step by step, and by turns where several want to. Under a load without an end they end
+ * all the same, later.
  *
  * <p>Safe for use by several threads.
  */
@@ -22,7 +23,8 @@ public final class Lull {
   private final BooleanSupplier stopping;
   private final LongSupplier nanoTime;
   private final Runnable pause;
-  private final ReentrantLock turn = new ReentrantLock();
+  // Fair: whoever hands it over comes after those that wait.
+  private final ReentrantLock turn = new ReentrantLock(true);
 
   /**
    * @param busy true while something goes first
@@ -40,14 +42,18 @@ public final class Lull {
   }
 
   /**
-   * Waits until nothing goes first.
+   * Waits until nothing goes first. A work in its turn lets another have a step before.
    *
    * @param longest that is waited for
    * @throws CancellationException where the program stops
    */
   public void await(Duration longest) {
-    long start = nanoTime.getAsLong();
     mayGoOn();
+    if (turn.isHeldByCurrentThread() && turn.hasQueuedThreads()) {
+      turn.unlock();
+      take();
+    }
+    long start = nanoTime.getAsLong();
     while (busy.getAsBoolean() && nanoTime.getAsLong() - start < longest.toNanos()) {
       pause.run();
       mayGoOn();
@@ -55,21 +61,26 @@ public final class Lull {
   }
 
   /**
-   * Does a work once no other is under way.
+   * Does a work once no other is under way, or another lets it have a step.
    *
    * @throws CancellationException where the program stops before its turn comes
    */
   public void inTurn(Runnable work) {
+    take();
+    try {
+      work.run();
+    } finally {
+      // A stop may have come while another had it.
+      if (turn.isHeldByCurrentThread()) turn.unlock();
+    }
+  }
+
+  private void take() {
     try {
       while (!turn.tryLock(LOOK.toMillis(), TimeUnit.MILLISECONDS)) mayGoOn();
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
       throw new CancellationException("interrupted");
-    }
-    try {
-      work.run();
-    } finally {
-      turn.unlock();
     }
   }
 

@@ -11,6 +11,7 @@ import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.concurrent.atomic.AtomicLong;
+import java.util.concurrent.atomic.AtomicReference;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 
@@ -88,6 +89,71 @@ final class LullTest {
     ready.await();
     for (Thread thread : threads) thread.join();
     assertThat(most).hasValue(1);
+  }
+
+  @Test
+  void aWorkOfManyStepsLetsAnotherHaveItsTurnBetweenThem() throws Exception {
+    Lull lull = new Lull(() -> false, () -> false);
+    CountDownLatch begun = new CountDownLatch(1);
+    AtomicBoolean done = new AtomicBoolean();
+    AtomicBoolean inAStep = new AtomicBoolean();
+    AtomicBoolean met = new AtomicBoolean();
+    // Its steps have no end of their own.
+    Thread many =
+        new Thread(
+            () ->
+                lull.inTurn(
+                    () -> {
+                      begun.countDown();
+                      while (!done.get()) {
+                        lull.await(LONGEST);
+                        inAStep.set(true);
+                        Thread.yield();
+                        inAStep.set(false);
+                      }
+                    }));
+    many.start();
+    begun.await();
+    lull.inTurn(
+        () -> {
+          met.set(inAStep.get());
+          done.set(true);
+        });
+    many.join();
+    assertThat(met).as("one at a time").isFalse();
+  }
+
+  @Test
+  void aStopWhileAnotherHasTheTurnEndsTheWorkThatLentIt() throws Exception {
+    AtomicBoolean stopping = new AtomicBoolean();
+    Lull lull = new Lull(() -> false, stopping::get);
+    CountDownLatch begun = new CountDownLatch(1);
+    AtomicReference<Throwable> ended = new AtomicReference<>();
+    Thread lender =
+        new Thread(
+            () -> {
+              try {
+                lull.inTurn(
+                    () -> {
+                      begun.countDown();
+                      while (true) lull.await(LONGEST);
+                    });
+              } catch (RuntimeException e) {
+                ended.set(e);
+              }
+            });
+    lender.start();
+    begun.await();
+    lull.inTurn(
+        () -> {
+          stopping.set(true);
+          try {
+            lender.join();
+          } catch (InterruptedException e) {
+            throw new IllegalStateException(e);
+          }
+        });
+    assertThat(ended.get()).isInstanceOf(CancellationException.class);
   }
 
   @Test

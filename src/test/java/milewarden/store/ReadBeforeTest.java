@@ -49,6 +49,33 @@ final class ReadBeforeTest {
     }
   }
 
+  @ParameterizedTest
+  @EnumSource(TestStores.class)
+  void whatWasReadableIsDamagedOnceItsTextIs(TestStores stores) {
+    try (Database database = stores.open(folder, () -> NOW)) {
+      Id.ModelId model = database.write(tx -> Models.unit(tx, "fell-2-a", "Fell 2").model());
+      assertThat(isReadable(database, model)).as("none").isTrue();
+      database.change(tx -> Judgements.put(tx, model, Judged.model()));
+      assertThat(isReadable(database, model)).isTrue();
+      assertThat(isReadable(database, model)).as("asked again").isTrue();
+      // A judgement in JSON, without its releases.
+      damage(database, "{}");
+      assertThat(isReadable(database, model)).isFalse();
+      assertThat(isReadable(database, model)).as("asked again").isFalse();
+      damage(database, Json.write(Judged.model()));
+      assertThat(isReadable(database, model)).isTrue();
+    }
+  }
+
+  private static void damage(Database database, String text) {
+    database.change(
+        tx -> tx.update("update judgement set judgement = :text").bind("text", text).execute());
+  }
+
+  private static boolean isReadable(Database database, Id.ModelId model) {
+    return database.read(tx -> Judgements.isReadable(tx, model));
+  }
+
   private static ModelJudgement read(Database database, Id.ModelId model) {
     return database.read(tx -> Judgements.find(tx, model)).orElseThrow();
   }

@@ -1,7 +1,6 @@
 package milewarden.store.judged;
 
 import java.sql.SQLException;
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -140,16 +139,18 @@ public final class Judgements {
     return all;
   }
 
-  /** The models whose judgement can't be read; one at a time, and none is kept in memory. */
-  public static List<ModelId> unreadable(Tx tx) {
-    List<ModelId> unread = new ArrayList<>();
-    for (ModelId model : tx.query(ALL).map(Row.as(r -> new ModelId(r.number("model_id")))).list())
-      try {
-        Json.read(text(tx, model), ModelJudgement.class);
-      } catch (Unreadable e) {
-        unread.add(model);
-      }
-    return unread;
+  /** The models that have a judgement, by their names. */
+  public static List<ModelId> models(Tx tx) {
+    return tx.query(ALL).map(Row.as(r -> new ModelId(r.number("model_id")))).list();
+  }
+
+  /** False where the model's judgement is damaged. None is kept in memory. */
+  public static boolean isReadable(Tx tx, ModelId model) {
+    return tx.query(TEXT)
+        .bind("model", model)
+        .map(Row.as(r -> tx.readBefore().isReadable(model.value(), r.text("judgement"))))
+        .findOne()
+        .orElse(true);
   }
 
   /**
