@@ -23,6 +23,8 @@ import org.junit.jupiter.api.io.TempDir;
 final class ServiceFilesTest {
   private static final Path UNIT = Path.of("config/service/milewarden.service");
   private static final Path CONTAINER = Path.of("config/service/Containerfile");
+  private static final Path SCRIPT = Path.of("config/service/milewarden");
+  private static final Pattern OPTIONS = Pattern.compile("MILEWARDEN_JAVA_OPTIONS=(\\S+)");
   private static final Pattern STRING = Pattern.compile("\"([^\"]*)\"");
 
   @TempDir Path folder;
@@ -39,19 +41,16 @@ final class ServiceFilesTest {
     assertThat(err.toString()).isEmpty();
   }
 
-  private static List<String> afterTheJar(List<String> words) {
-    int jar = words.indexOf("-jar");
-    assertThat(jar).as(words.toString()).isPositive();
-    return words.subList(jar + 2, words.size());
-  }
-
   @Test
   void theUnitsCommandsAreUnderstood() throws IOException {
     List<String> commands =
         Files.readAllLines(UNIT).stream().filter(l -> l.matches("ExecStart(Pre)?=.*")).toList();
     assertThat(commands).hasSize(2);
-    for (String command : commands)
-      isUnderstood(afterTheJar(List.of(command.replaceFirst("^[^=]*=-?", "").split(" "))));
+    for (String command : commands) {
+      List<String> words = List.of(command.replaceFirst("^[^=]*=-?", "").split(" "));
+      assertThat(words.get(0)).isEqualTo("/usr/local/lib/milewarden/milewarden");
+      isUnderstood(words.subList(1, words.size()));
+    }
   }
 
   /** A configuration that is wrong stays wrong: the start is not tried for ever. */
@@ -83,20 +82,44 @@ final class ServiceFilesTest {
       Matcher strings = STRING.matcher(line);
       while (strings.find()) words.add(strings.group(1));
     }
-    assertThat(words).startsWith("java");
-    isUnderstood(afterTheJar(words));
+    assertThat(words).startsWith("/opt/milewarden/milewarden");
+    isUnderstood(words.subList(1, words.size()));
+  }
+
+  /** The script lies beside the jar in both, where it looks for it, and Java takes its options. */
+  @Test
+  void theScriptFindsItsJarAndItsOptionsAreJavas() throws Exception {
+    assertThat(Files.isExecutable(SCRIPT)).isTrue();
+    String unit = Files.readString(UNIT);
+    assertThat(unit)
+        .contains(
+            "target/milewarden.jar /usr/local/lib/milewarden/milewarden.jar\n",
+            "config/service/milewarden /usr/local/lib/milewarden/\n");
+    assertThat(Files.readString(CONTAINER))
+        .contains(
+            "target/milewarden.jar /opt/milewarden/milewarden.jar\n",
+            "config/service/milewarden /opt/milewarden/milewarden\n");
+    for (Path file : List.of(UNIT, CONTAINER)) {
+      Matcher options = OPTIONS.matcher(Files.readString(file));
+      assertThat(options.find()).as(file.toString()).isTrue();
+      String java = Path.of(System.getProperty("java.home"), "bin", "java").toString();
+      Process process =
+          new ProcessBuilder(java, options.group(1), "-version").redirectErrorStream(true).start();
+      String said = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+      assertThat(process.waitFor()).as(said).isZero();
+    }
   }
 
   /** By systemd itself, where it is installed. */
   @Test
   void systemdFindsNothingToSayAboutTheUnit() throws Exception {
     assumeTrue(Stream.of("/usr/bin", "/bin").anyMatch(b -> isThere(b)), "no systemd-analyze here");
-    // It asks whether the programs are there: Java may lie elsewhere on this machine.
-    String java = Path.of(System.getProperty("java.home"), "bin", "java").toString();
+    // It asks whether the program is there.
     Path unit =
         Files.writeString(
             folder.resolve("milewarden.service"),
-            Files.readString(UNIT).replace("/usr/bin/java", java));
+            Files.readString(UNIT)
+                .replace("/usr/local/lib/milewarden/milewarden", SCRIPT.toAbsolutePath() + ""));
     Process process =
         new ProcessBuilder("systemd-analyze", "verify", unit.toString())
             .redirectErrorStream(true)
