@@ -83,6 +83,8 @@ public final class App implements AutoCloseable {
   // So long before each model that is looked at for damage: some hundred models a minute at least.
   private static final Duration MODEL_WAITS = Duration.ofMillis(500);
   private static final Duration COURSE_WAITS = Duration.ofMinutes(1);
+  // A hundred times or so in a course of 200,000 passes, while a state of the store is held.
+  private static final Duration ROWS_WAIT = Duration.ofMillis(200);
   private static final Duration OUTBOX_SWEEP = Duration.ofSeconds(1);
   private static final Duration WOKEN_ONLY = Duration.ofDays(1);
   // An eye takes what comes within a second as at once; counts cost little.
@@ -272,7 +274,14 @@ public final class App implements AutoCloseable {
     clockwork.every(
         "ground",
         GROUND_SWEEP,
-        () -> lull.inTurn(() -> watchCourses(database, () -> lull.await(COURSE_WAITS))));
+        () ->
+            lull.inTurn(
+                () ->
+                    CourseWatching.keepFresh(
+                        database,
+                        config.policy(),
+                        () -> lull.await(COURSE_WAITS),
+                        () -> lull.rest(ROWS_WAIT))));
     clockwork.every("courses", config.inbox().poll(), courses::sweep);
     clockwork.every("inbox", config.inbox().poll(), () -> sweep(inbox, clockwork));
     clockwork.every("measure", STAGE_SWEEP, () -> measuring.workAndLog(stopping));
@@ -283,10 +292,6 @@ public final class App implements AutoCloseable {
     hook(database)
         .ifPresent(h -> stage(clockwork, shared, "hook", OUTBOX_SWEEP, () -> h.sendDue(stopping)));
     return inbox;
-  }
-
-  private void watchCourses(Database database, Runnable giveWay) {
-    CourseWatching.keepFresh(database, config.policy(), giveWay);
   }
 
   private boolean isAnswering() {

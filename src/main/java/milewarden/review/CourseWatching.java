@@ -20,7 +20,23 @@ public final class CourseWatching {
 
   /** By the version in force and the present engine. */
   public static CourseWatch of(Tx tx, CourseSlug slug, Policy policy) {
-    return Changes.unchanged(tx, CourseWatch.class, slug, () -> worked(tx, slug, policy));
+    return of(tx, slug, policy, () -> {});
+  }
+
+  private static CourseWatch of(Tx tx, CourseSlug slug, Policy policy, Runnable giveWay) {
+    return Changes.unchanged(
+        tx,
+        CourseWatch.class,
+        slug,
+        () ->
+            worked(
+                tx,
+                slug,
+                policy,
+                // A page that waits for this very answer is none to give way to.
+                () -> {
+                  if (!Changes.isAwaited(tx, CourseWatch.class, slug)) giveWay.run();
+                }));
   }
 
   /** How much was measured by this version. */
@@ -37,22 +53,26 @@ public final class CourseWatching {
    * nobody who opens its page should have to wait for; where nothing has changed it does nothing.
    *
    * @param giveWay called before each course; what it throws ends it
+   * @param giveWayBriefly called every so many rows while one is read, in the midst of a reading
+   *     transaction: in all it should wait for seconds only; what it throws ends it, too
    */
-  public static void keepFresh(Database database, Policy policy, Runnable giveWay) {
+  public static void keepFresh(
+      Database database, Policy policy, Runnable giveWay, Runnable giveWayBriefly) {
     // One that can't be read is named on the page of courses; it holds up no other.
     List<Courses.Known> readable = database.read(tx -> Courses.readable(tx, new ArrayList<>()));
     for (Courses.Known known : readable) {
       ReferenceCourse course = known.course();
       giveWay.run();
-      database.read(tx -> List.of(of(tx, course.slug(), policy), uses(tx, course)));
+      database.read(tx -> List.of(of(tx, course.slug(), policy, giveWayBriefly), uses(tx, course)));
     }
   }
 
-  private static CourseWatch worked(Tx tx, CourseSlug slug, Policy policy) {
+  private static CourseWatch worked(Tx tx, CourseSlug slug, Policy policy, Runnable giveWay) {
+    GroundRows rows = new GroundRows(tx, giveWay);
     List<PassEvidence> controls =
-        GroundRows.ofControls(tx, Engine.VERSION).stream()
+        rows.ofControls(Engine.VERSION).stream()
             .filter(p -> !p.condition().course().equals(slug.text()))
             .toList();
-    return CourseWatch.of(GroundRows.onCourse(tx, slug.text(), Engine.VERSION), controls, policy);
+    return CourseWatch.of(rows.onCourse(slug.text(), Engine.VERSION), controls, policy);
   }
 }

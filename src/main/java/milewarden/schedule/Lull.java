@@ -53,7 +53,17 @@ public final class Lull {
       turn.unlock();
       take();
     }
+    rest(longest);
+  }
+
+  /**
+   * Waits the same in the midst of a step, and keeps its turn.
+   *
+   * @throws CancellationException where the program stops
+   */
+  public void rest(Duration longest) {
     long start = nanoTime.getAsLong();
+    mayGoOn();
     while (busy.getAsBoolean() && nanoTime.getAsLong() - start < longest.toNanos()) {
       pause.run();
       mayGoOn();

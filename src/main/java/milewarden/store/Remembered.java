@@ -4,6 +4,7 @@ import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.WeakHashMap;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
@@ -40,7 +41,12 @@ public final class Remembered {
   private final Map<Object, Answer> answers = new Latest<>();
 
   // Of what is being worked out; a key's own, so that one answer may ask for another.
-  private final Map<Object, Object> turns = new ConcurrentHashMap<>();
+  private final Map<Object, Turn> turns = new ConcurrentHashMap<>();
+
+  /** How many want it, whoever is at work on it included. */
+  private static final class Turn {
+    private final AtomicInteger wanted = new AtomicInteger();
+  }
 
   // A clock that was set back writes times that are no news: our own changes are counted as well.
   private final AtomicLong changes = new AtomicLong();
@@ -79,7 +85,8 @@ public final class Remembered {
   public Object answer(Object key, String trace, Supplier<Object> work) {
     Answer known = known(key, trace);
     if (known != null) return known.value;
-    Object turn = turns.computeIfAbsent(key, k -> new Object());
+    Turn turn = turns.computeIfAbsent(key, k -> new Turn());
+    turn.wanted.incrementAndGet();
     synchronized (turn) {
       Answer before = known(key, trace);
       if (before != null) return before.value;
@@ -93,6 +100,12 @@ public final class Remembered {
         turns.remove(key, turn);
       }
     }
+  }
+
+  /** True where somebody else waits for what is being worked out. */
+  public boolean isAwaited(Object key) {
+    Turn turn = turns.get(key);
+    return turn != null && turn.wanted.get() > 1;
   }
 
   private @Nullable Answer known(Object key, String trace) {

@@ -124,6 +124,23 @@ final class LullTest {
   }
 
   @Test
+  void aRestInTheMidstOfAStepKeepsTheTurn() throws Exception {
+    Lull lull = new Lull(() -> false, () -> false);
+    AtomicBoolean first = new AtomicBoolean();
+    AtomicBoolean order = new AtomicBoolean();
+    Thread second = new Thread(() -> lull.inTurn(() -> order.set(first.get())));
+    lull.inTurn(
+        () -> {
+          second.start();
+          while (second.getState() != Thread.State.TIMED_WAITING) Thread.onSpinWait();
+          for (int i = 0; i < 100; i++) lull.rest(LONGEST);
+          first.set(true);
+        });
+    second.join();
+    assertThat(order).as("after the end of the first").isTrue();
+  }
+
+  @Test
   void aStopWhileAnotherHasTheTurnEndsTheWorkThatLentIt() throws Exception {
     AtomicBoolean stopping = new AtomicBoolean();
     Lull lull = new Lull(() -> false, stopping::get);

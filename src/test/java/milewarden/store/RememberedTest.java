@@ -152,6 +152,26 @@ final class RememberedTest {
   }
 
   @Test
+  void whoeverWorksItOutIsToldThatAnotherWaits() throws Exception {
+    Remembered remembered = new Remembered();
+    Thread second = new Thread(() -> remembered.answer("key", "trace", () -> "second"));
+    assertThat(remembered.isAwaited("key")).isFalse();
+    remembered.answer(
+        "key",
+        "trace",
+        () -> {
+          assertThat(remembered.isAwaited("key")).as("by nobody else").isFalse();
+          second.start();
+          while (!remembered.isAwaited("key")) Thread.onSpinWait();
+          assertThat(remembered.isAwaited("another")).isFalse();
+          return "first";
+        });
+    second.join();
+    assertThat(remembered.isAwaited("key")).isFalse();
+    assertThat(remembered.answer("key", "trace", () -> "anew")).isEqualTo("first");
+  }
+
+  @Test
   void whatTwoAskAtOnceIsWorkedOutOnce() throws Exception {
     Remembered remembered = new Remembered();
     AtomicInteger worked = new AtomicInteger();

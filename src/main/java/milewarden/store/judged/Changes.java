@@ -47,6 +47,11 @@ public final class Changes {
     return kind.cast(remembered.answer(List.of(kind, about), own + trace(tx), work::get));
   }
 
+  /** True where somebody else waits for this answer of {@link #unchanged} that is in the making. */
+  public static boolean isAwaited(Tx tx, Class<?> kind, Object about) {
+    return tx.readBefore().remembered.isAwaited(List.of(kind, about));
+  }
+
   /** A text that differs whenever a page may have to say something else. */
   public static String trace(Tx tx) {
     if (tx.writes()) return read(tx);

@@ -59,6 +59,9 @@ public final class GroundRows {
       select id, run_id, pass, reason, excluded_by, excluded_at, words
         from exclusion where lifted_at is null""";
 
+  // Rows; some hundredths of a second.
+  private static final int STEP = 2000;
+
   private static final Comparator<PassEvidence> ORDER =
       Comparator.comparing(PassEvidence::sessionStart)
           .thenComparing(PassEvidence::session)
@@ -72,8 +75,19 @@ public final class GroundRows {
   private final Map<Place, Standing> exclusions;
   private final Map<Condition, Condition> conditions = new HashMap<>();
 
-  private GroundRows(Tx tx) {
-    outings = read(tx, OUTINGS, r -> r.number("id"), Outing::of);
+  private final Tx tx;
+  private final Runnable giveWay;
+  private int read;
+
+  /**
+   * Reads what passes share.
+   *
+   * @param giveWay called every so many rows; what it throws ends the reading
+   */
+  public GroundRows(Tx tx, Runnable giveWay) {
+    this.tx = tx;
+    this.giveWay = giveWay;
+    outings = read(tx, OUTINGS, r -> r.number("id"), this::outing);
     units = read(tx, UNITS, r -> r.number("id"), Carried::of);
     releases = read(tx, RELEASES, r -> r.number("id"), r -> r.text("version"));
     grounds = read(tx, GROUNDS, r -> new Version(r.text("slug"), r.text("version")), Ground::of);
@@ -85,6 +99,16 @@ public final class GroundRows {
     Map<K, V> all = new HashMap<>();
     tx.query(sql).map(Row.as(r -> all.put(key.read(r), value.read(r)) == null)).list();
     return all;
+  }
+
+  /** The same row, once in a while after others went first. */
+  private Row next(Row row) {
+    if (++read % STEP == 0) giveWay.run();
+    return row;
+  }
+
+  private Outing outing(Row r) throws SQLException {
+    return Outing.of(next(r));
   }
 
   private record Outing(String name, Instant start, LocalDate date) {
@@ -118,18 +142,17 @@ public final class GroundRows {
   }
 
   /** All passes on a course, of every model and control unit; by session, unit and result. */
-  public static List<PassEvidence> onCourse(Tx tx, String slug, String engineVersion) {
-    return new GroundRows(tx)
-        .evidence(tx.query(ON_COURSE).bind("slug", slug).bind("engine", engineVersion));
+  public List<PassEvidence> onCourse(String slug, String engineVersion) {
+    return evidence(tx.query(ON_COURSE).bind("slug", slug).bind("engine", engineVersion));
   }
 
   /** All passes of the control units, in the same order. */
-  public static List<PassEvidence> ofControls(Tx tx, String engineVersion) {
-    return new GroundRows(tx).evidence(tx.query(OF_CONTROLS).bind("engine", engineVersion));
+  public List<PassEvidence> ofControls(String engineVersion) {
+    return evidence(tx.query(OF_CONTROLS).bind("engine", engineVersion));
   }
 
   private List<PassEvidence> evidence(Query passes) {
-    return passes.map(Row.as(this::evidence)).list().stream()
+    return passes.map(Row.as(r -> evidence(next(r)))).list().stream()
         .flatMap(Optional::stream)
         .sorted(ORDER)
         .toList();

@@ -47,7 +47,7 @@ final class GroundRowsTest {
   }
 
   private List<PassEvidence> onCourse(String slug) {
-    return database.read(tx -> GroundRows.onCourse(tx, slug, Engine.VERSION));
+    return database.read(tx -> new GroundRows(tx, () -> {}).onCourse(slug, Engine.VERSION));
   }
 
   private List<PassEvidence> ofModel(String name) {
@@ -105,7 +105,8 @@ final class GroundRowsTest {
     run(other, "C1", "S2", 0.2);
     run(lane, "A1", "S1", 2.0);
     control("C1");
-    List<PassEvidence> controls = database.read(tx -> GroundRows.ofControls(tx, Engine.VERSION));
+    List<PassEvidence> controls =
+        database.read(tx -> new GroundRows(tx, () -> {}).ofControls(Engine.VERSION));
     assertThat(controls).extracting(PassEvidence::session).containsExactly("S1", "S2");
     assertThat(controls).allSatisfy(p -> assertThat(p.control()).isTrue());
   }
