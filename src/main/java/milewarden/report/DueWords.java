@@ -24,7 +24,13 @@ public final class DueWords {
     return switch (item.cause()) {
       case NEWER_FIRMWARE -> release + " is not tested yet";
       case COMPARISON_NOT_SETTLED ->
-          release + " against " + other + " is not settled" + onSessions(facts, digits, " after ");
+          incomparable(facts)
+              ? release + " can't be held against " + other + " yet"
+              : release
+                  + " against "
+                  + other
+                  + " is not settled"
+                  + onSessions(facts, digits, " after ");
       case VERDICT_OLD -> "the verdict on " + release + " is old" + since(facts, digits);
       case SUSPECT_RUN -> "one run of " + release + " is far off" + byHowMuch(facts, digits, false);
       case COURSE_REMEASURED -> course(facts) + " was measured anew: look at " + release;
@@ -62,11 +68,13 @@ public final class DueWords {
                   + facts.otherFirmware().map(f -> "; the newest that was is " + f).orElse("");
           case COMPARISON_NOT_SETTLED ->
               release
-                  + " against "
-                  + other
-                  + " is not settled"
-                  + difference(facts, digits)
-                  + onSessions(facts, digits, " on ")
+                  + (incomparable(facts)
+                      ? " can't be held against " + other + " yet"
+                      : " against "
+                          + other
+                          + " is not settled"
+                          + difference(facts, digits)
+                          + onSessions(facts, digits, " on "))
                   + reason(facts);
           case VERDICT_OLD -> "the verdict on " + release + " is old" + since(facts, digits);
           case SUSPECT_RUN ->
@@ -200,6 +208,11 @@ public final class DueWords {
     return facts.sessions().isPresent()
         ? before + digits.sessions(facts.sessions().getAsInt())
         : "";
+  }
+
+  /** Where the two have no session to compare. */
+  private static boolean incomparable(Facts facts) {
+    return facts.sessions().isPresent() && facts.sessions().getAsInt() == 0;
   }
 
   private static String since(Facts facts, Digits digits) {

@@ -92,6 +92,7 @@ public final class Publishing {
     if (words.isBlank())
       return refused(
           "A verdict needs your words. Say in a sentence or two what readers should know.");
+    if (by.isBlank()) return refused("A verdict has somebody who publishes it. Say who you are.");
     List<Verdicts.Line> unread = new ArrayList<>();
     List<Verdicts.OnRecord> before = Verdicts.readable(tx, id, unread);
     if (!unread.isEmpty()) return refused(unpublishable(unread));
@@ -178,6 +179,7 @@ public final class Publishing {
     if (words.isBlank())
       return refused(
           "Withdrawing needs your words. Say in a sentence why the verdict is taken back.");
+    if (by.isBlank()) return refused("Say who withdraws it.");
     if (!Verdicts.withdraw(tx, id, by, words.strip()))
       return refused("This verdict was withdrawn already; nothing was changed.");
     Marks.mark(tx, verdict.get().model());

@@ -159,6 +159,17 @@ final class PublishingTest {
   }
 
   @Test
+  void nobodyPublishesOrWithdrawsWithoutAName() {
+    assertThat(refusal(publishing.publish(model, "1.0", "Reads well.", Optional.empty(), " ")))
+        .contains("Say who you are");
+    assertThat(verdicts()).isEmpty();
+    publish("Reads well.", Optional.empty());
+    assertThat(refusal(publishing.withdraw(verdicts().get(0).id(), "A mistake.", "")))
+        .contains("Say who withdraws it");
+    assertThat(verdicts().get(0).withdrawn()).isEmpty();
+  }
+
+  @Test
   void whatReplacedAVerdictIsSaidWhereItsRecordIsDamaged() {
     publish("Reads a little long.", Optional.empty());
     publish("Reads long.", Optional.of(Reason.ERROR_CORRECTED));

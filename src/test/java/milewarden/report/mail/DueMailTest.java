@@ -14,12 +14,15 @@ import java.util.Base64;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.OptionalInt;
 import javax.imageio.ImageIO;
 import milewarden.report.AdviceWords;
 import milewarden.report.Digits;
 import milewarden.report.DueWords;
 import milewarden.report.Judged;
 import milewarden.units.UnitChoice;
+import milewarden.verdict.Comparison;
 import milewarden.verdict.DueItem;
 import org.junit.jupiter.api.Test;
 
@@ -49,6 +52,31 @@ final class DueMailTest {
             "Firmware 2.1.0 of Fell 2 scatters more than firmware 2.0.0: spread 1.26 % after 0.38 %"
                 + " on 12 sessions; the mean error is not shown to have changed: +0.4 points"
                 + " (95 %: \u22120.5 to +1.3 points)");
+  }
+
+  @Test
+  void twoReleasesWithoutASessionToCompareAreNotCalledUnsettled() {
+    DueItem.Facts none =
+        new DueItem.Facts(
+            Optional.of("2.0.0"),
+            List.of(),
+            OptionalDouble.empty(),
+            Optional.empty(),
+            OptionalDouble.empty(),
+            OptionalInt.of(0),
+            OptionalInt.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.of(Comparison.Because.NO_COMMON_CONDITION),
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty());
+    DueMail mail = mail(Judged.of(DueItem.Cause.COMPARISON_NOT_SETTLED, none));
+    assertThat(mail.subject()).isEqualTo("Fell 2 firmware 2.1.0 can't be held against 2.0.0 yet");
+    assertThat(mail.text().replaceAll("\\s+", " "))
+        .startsWith(
+            "Firmware 2.1.0 of Fell 2 can't be held against firmware 2.0.0 yet, because no condition"
+                + " was tested with both releases.");
   }
 
   @Test
