@@ -2,6 +2,8 @@ package milewarden.report;
 
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.text.DecimalFormat;
+import java.text.DecimalFormatSymbols;
 import java.text.NumberFormat;
 import java.time.Duration;
 import java.time.Instant;
@@ -44,12 +46,16 @@ public final class Digits {
   // Beyond a thousandth of a percent, or a millimetre, no course is measured (common practice, no
   // source).
   private static final int MOST_DECIMALS = 3;
+  // No locale groups fewer digits.
+  private static final int UNGROUPED = 3;
 
   private final UnitChoice units;
   private final Locale locale;
   private final ZoneId zone;
   private final boolean programs;
   private final NumberFormat numerals;
+  private final boolean asWritten;
+  private final char point;
   private final DateTimeFormatter dates;
 
   private Digits(UnitChoice units, Locale locale, ZoneId zone, boolean programs) {
@@ -58,6 +64,8 @@ public final class Digits {
     this.zone = zone;
     this.programs = programs;
     this.numerals = NumberFormat.getNumberInstance(locale);
+    this.asWritten = numerals instanceof DecimalFormat f && asWritten(f);
+    this.point = DecimalFormatSymbols.getInstance(locale).getDecimalSeparator();
     this.dates = DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM).withLocale(locale);
   }
 
@@ -393,8 +401,19 @@ public final class Digits {
     return BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP);
   }
 
+  /** True where a short number is the ten digits and a point, whichever sign that is. */
+  private static boolean asWritten(DecimalFormat format) {
+    return format.getDecimalFormatSymbols().getZeroDigit() == '0'
+        && format.getPositivePrefix().isEmpty()
+        && format.getPositiveSuffix().isEmpty();
+  }
+
   private String magnitude(BigDecimal rounded) {
-    if (programs) return rounded.abs().toPlainString();
+    String plain = rounded.abs().toPlainString();
+    if (programs) return plain;
+    // Most numbers are short, and a page has hundreds.
+    int whole = rounded.scale() > 0 ? plain.length() - rounded.scale() - 1 : plain.length();
+    if (asWritten && whole <= UNGROUPED) return point == '.' ? plain : plain.replace('.', point);
     // A format is nobody's but one thread's, and costs more to make than to copy.
     NumberFormat format = (NumberFormat) numerals.clone();
     format.setMinimumFractionDigits(rounded.scale());

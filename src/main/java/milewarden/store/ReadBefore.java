@@ -6,10 +6,12 @@ import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.Optional;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.Supplier;
 import milewarden.verdict.ModelBrief;
+import milewarden.verdict.ModelExcerpt;
 import milewarden.verdict.ModelJudgement;
 
 /**
@@ -17,17 +19,28 @@ import milewarden.verdict.ModelJudgement;
  * text anew each time took nearly all of its time, up to megabytes each. A judgement is taken from
  * here where it was read of the row of the same time, and this program has put no other since:
  * another one's time is another, and two of our own in one tick of the clock are told apart by
- * their order. The brief ones of all models are kept, of the whole ones those asked for last.
+ * their order. The brief ones of all models are kept, of the whole ones and of the excerpts those
+ * asked for last.
  */
 public final class ReadBefore {
   /** Of text, in all: its objects take about as much memory, with equal values as one object. */
   private static final long MOST = 24_000_000;
+
+  /** The same: those of 60 models of thousands of sessions. */
+  private static final long MOST_OF_EXCERPTS = 16_000_000;
+
+  /**
+   * Of each release in an excerpt: as many marks as stand apart in a column of a chart, and rows as
+   * somebody reads. The project's own choice.
+   */
+  static final int NEWEST = 60;
 
   /** Whatever else was worked out before. */
   public final Remembered remembered = new Remembered();
 
   private final AtomicLong order = new AtomicLong();
   private final Map<Long, Entry<ModelBrief>> briefs = new ConcurrentHashMap<>();
+  private final Map<Long, Entry<ModelExcerpt>> excerpts = new LinkedHashMap<>(16, 0.75f, true);
   private final Map<Long, Entry<ModelJudgement>> whole = new LinkedHashMap<>(16, 0.75f, true);
   private final Map<Long, Long> put = new ConcurrentHashMap<>();
   // The digest of each model's text that was last read as a whole.
@@ -55,23 +68,49 @@ public final class ReadBefore {
    * @param text reads its text
    */
   ModelJudgement judgement(long model, String at, long began, Supplier<String> text) {
-    Entry<ModelJudgement> known;
-    synchronized (whole) {
-      known = whole.get(model);
-    }
-    if (known != null && holds(known, model, at)) return known.judgement;
+    Optional<ModelJudgement> known = known(whole, model, at);
+    if (known.isPresent()) return known.get();
     String json = text.get();
     ModelJudgement judgement = Json.readShared(json, ModelJudgement.class);
-    synchronized (whole) {
-      whole.put(model, new Entry<>(at, began, json.length(), judgement));
-      long sum = whole.values().stream().mapToLong(Entry::size).sum();
-      var eldest = whole.values().iterator();
-      while (sum > MOST && eldest.hasNext()) {
+    keep(whole, MOST, model, new Entry<>(at, began, json.length(), judgement));
+    return judgement;
+  }
+
+  /** The same with the newest sessions alone: of thousands, a tenth of its memory. */
+  ModelExcerpt excerpt(long model, String at, long began, Supplier<String> text) {
+    Optional<ModelExcerpt> known = known(excerpts, model, at);
+    if (known.isPresent()) return known.get();
+    synchronized (reading) {
+      Optional<ModelExcerpt> before = known(excerpts, model, at);
+      if (before.isPresent()) return before.get();
+      ModelJudgement judgement =
+          known(whole, model, at)
+              .orElseGet(() -> Json.readShared(text.get(), ModelJudgement.class));
+      ModelExcerpt excerpt = ModelExcerpt.of(judgement, NEWEST);
+      int size = Json.write(excerpt).length();
+      keep(excerpts, MOST_OF_EXCERPTS, model, new Entry<>(at, began, size, excerpt));
+      return excerpt;
+    }
+  }
+
+  private <T> Optional<T> known(Map<Long, Entry<T>> kept, long model, String at) {
+    synchronized (kept) {
+      return Optional.ofNullable(kept.get(model))
+          .filter(e -> holds(e, model, at))
+          .map(Entry::judgement);
+    }
+  }
+
+  private static <T> void keep(Map<Long, Entry<T>> kept, long most, long model, Entry<T> fresh) {
+    synchronized (kept) {
+      kept.put(model, fresh);
+      long sum = kept.values().stream().mapToLong(Entry::size).sum();
+      var eldest = kept.values().iterator();
+      while (sum > most && eldest.hasNext()) {
         sum -= eldest.next().size;
         eldest.remove();
       }
     }
-    return judgement;
   }
 
   /** The same without what it rests on. */

@@ -10,6 +10,7 @@ import java.util.Set;
 import java.util.function.Supplier;
 import milewarden.people.Actor;
 import milewarden.verdict.ModelBrief;
+import milewarden.verdict.ModelExcerpt;
 import milewarden.verdict.ModelJudgement;
 import org.jdbi.v3.core.Handle;
 import org.jdbi.v3.core.statement.PreparedBatch;
@@ -138,6 +139,13 @@ public final class Tx {
     return writes
         ? Json.read(text.get(), ModelBrief.class)
         : readBefore.brief(model, at, began, text);
+  }
+
+  /** The same with the newest sessions of each release alone. */
+  public ModelExcerpt excerpt(long model, String at, Supplier<String> text) {
+    return writes
+        ? ModelExcerpt.of(Json.read(text.get(), ModelJudgement.class), ReadBefore.NEWEST)
+        : readBefore.excerpt(model, at, began, text);
   }
 
   /** A model's judgement is put here. */

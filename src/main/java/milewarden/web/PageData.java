@@ -25,7 +25,7 @@ import org.jspecify.annotations.Nullable;
  * A page for programs: its own record as JSON ({@code ?as=json}) and each of its tables as CSV
  * ({@code ?as=csv&table=NAME}). There is nothing on a page that is not in it.
  */
-final class PageData {
+public final class PageData {
   private static final JsonMapper JSON =
       JsonMapper.builder()
           .addModule(new Jdk8Module())
@@ -41,7 +41,7 @@ final class PageData {
   private PageData() {}
 
   /** True where a page is asked for as data. */
-  static boolean isAsked(Context http) {
+  public static boolean isAsked(Context http) {
     String as = http.queryParam("as");
     return as != null && !as.isEmpty();
   }

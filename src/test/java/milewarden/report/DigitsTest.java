@@ -3,6 +3,9 @@ package milewarden.report;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.text.NumberFormat;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
@@ -36,6 +39,24 @@ final class DigitsTest {
     assertThat(plain(metric.percent(-0.04))).isEqualTo("0.0 %");
     assertThat(plain(metric.percent(-0.0))).isEqualTo("0.0 %");
     assertThat(plain(metric.percent(0.05))).isEqualTo("+0.1 %");
+  }
+
+  // The JDK's own formats by CLDR are what they are held against.
+  @Test
+  void everyLocaleWritesItsNumeralsAsTheJdkDoes() {
+    for (Locale locale : NumberFormat.getAvailableLocales()) {
+      Digits digits = Digits.of(UnitChoice.METRIC, locale, ZoneOffset.UTC);
+      for (double value : new double[] {0, 0.05, 7, 43.25, 999, 999.99, 1000, 12345.678, 1e7})
+        for (int decimals = 0; decimals <= 3; decimals++) {
+          NumberFormat jdk = NumberFormat.getNumberInstance(locale);
+          jdk.setMinimumFractionDigits(decimals);
+          jdk.setMaximumFractionDigits(decimals);
+          jdk.setRoundingMode(RoundingMode.HALF_UP);
+          assertThat(digits.number(value, decimals))
+              .as("%s in %s, %d decimals", value, locale, decimals)
+              .isEqualTo(jdk.format(BigDecimal.valueOf(value)));
+        }
+    }
   }
 
   // Particle Data Group, Review of Particle Physics, PRD 98 (2018) 030001, Introduction 5.3: 100 to

@@ -30,6 +30,8 @@ final class ReadBeforeTest {
       ModelJudgement once = read(database, model);
       assertThat(once.engineVersion()).isEqualTo(first.engineVersion());
       assertThat(read(database, model)).as("the same one again").isSameAs(once);
+      assertThat(excerpt(database, model).releases()).hasSameSizeAs(first.releases());
+      assertThat(excerpt(database, model)).as("kept, too").isSameAs(excerpt(database, model));
       ModelJudgement second =
           new ModelJudgement(
               first.model(),
@@ -44,6 +46,7 @@ final class ReadBeforeTest {
               first.verdict());
       database.change(tx -> Judgements.put(tx, model, second));
       assertThat(read(database, model).engineVersion()).isEqualTo("another");
+      assertThat(excerpt(database, model).engineVersion()).isEqualTo("another");
       Map<Id.ModelId, ModelJudgement> all = database.read(tx -> Judgements.all(tx));
       assertThat(all.get(model).engineVersion()).isEqualTo("another");
     }
@@ -74,6 +77,10 @@ final class ReadBeforeTest {
 
   private static boolean isReadable(Database database, Id.ModelId model) {
     return database.read(tx -> Judgements.isReadable(tx, model));
+  }
+
+  private static ModelJudgement excerpt(Database database, Id.ModelId model) {
+    return database.read(tx -> Judgements.excerpt(tx, model)).orElseThrow().judged();
   }
 
   private static ModelJudgement read(Database database, Id.ModelId model) {

@@ -10,6 +10,7 @@ import milewarden.report.page.DueEntry;
 import milewarden.report.page.model.ModelPage;
 import milewarden.report.page.overview.OverviewPage;
 import milewarden.units.UnitChoice;
+import milewarden.verdict.ModelExcerpt;
 import milewarden.verdict.Policy;
 
 /** Sample pages, served for the eye: every page with made-up records. */
@@ -50,7 +51,7 @@ final class Gallery {
   private static ModelPage model() {
     return ModelPage.of(
         1,
-        SampleJudgement.of("Thessamor 2"),
+        ModelExcerpt.whole(SampleJudgement.of("Thessamor 2")),
         false,
         false,
         List.of(),

@@ -15,6 +15,11 @@ public final class Links {
     return model(modelId) + "/compare?candidate=" + part(candidate) + "&baseline=" + part(baseline);
   }
 
+  /** All sessions of a model. */
+  public static String sessions(long modelId) {
+    return model(modelId) + "/sessions";
+  }
+
   public static String plan(long modelId) {
     return model(modelId) + "/plan";
   }

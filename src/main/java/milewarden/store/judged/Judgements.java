@@ -14,6 +14,7 @@ import milewarden.store.Unreadable;
 import milewarden.units.PercentRange;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.Look;
+import milewarden.verdict.ModelExcerpt;
 import milewarden.verdict.ModelJudgement;
 
 /** The latest judgement of each model, its comparisons in columns, and every look ever taken. */
@@ -112,6 +113,14 @@ public final class Judgements {
   /** Empty where the model was never judged. */
   public static Optional<ModelJudgement> find(Tx tx, ModelId model) {
     return tx.query(FIND).bind("model", model).map(Row.as(r -> read(tx, r))).findOne();
+  }
+
+  /** The same with the newest sessions of each release alone, for a page. */
+  public static Optional<ModelExcerpt> excerpt(Tx tx, ModelId model) {
+    return tx.query(FIND)
+        .bind("model", model)
+        .map(Row.as(r -> tx.excerpt(model.value(), r.text("judged_at"), () -> text(tx, model))))
+        .findOne();
   }
 
   /** Empty also where it can't be read: for what is shown without it, too. */

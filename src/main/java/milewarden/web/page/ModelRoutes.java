@@ -11,6 +11,7 @@ import milewarden.device.Rounding;
 import milewarden.report.page.model.ComparisonPage;
 import milewarden.report.page.model.CusumChart;
 import milewarden.report.page.model.ModelPage;
+import milewarden.report.page.model.ModelSessionsPage;
 import milewarden.report.page.model.OriginPart;
 import milewarden.report.page.model.UnreadModelPage;
 import milewarden.review.DisplayRules;
@@ -25,14 +26,18 @@ import milewarden.store.judged.Marks;
 import milewarden.store.run.Models;
 import milewarden.track.TagName;
 import milewarden.verdict.Comparison;
+import milewarden.verdict.ModelExcerpt;
 import milewarden.verdict.ModelJudgement;
 import milewarden.web.Frame;
+import milewarden.web.PageData;
 import milewarden.web.Routes;
 import milewarden.web.desk.Desk;
 import milewarden.web.desk.Sent;
 
 /** A model's page and its comparisons. */
 final class ModelRoutes implements Routes {
+  private static final int AT_ONCE = 200;
+
   private final Desk desk;
 
   ModelRoutes(Desk desk) {
@@ -42,6 +47,7 @@ final class ModelRoutes implements Routes {
   @Override
   public void add(JavalinConfig config) {
     config.routes.get("/models/{id}", this::model);
+    config.routes.get("/models/{id}/sessions", this::sessions);
     config.routes.get("/models/{id}/compare", this::comparison);
     config.routes.post("/models/{id}/display", this::display);
   }
@@ -52,7 +58,9 @@ final class ModelRoutes implements Routes {
   }
 
   private void model(Context http, ModelId id) {
-    ModelPage page = desk.database().read(tx -> page(tx, id));
+    // A program is given all that there is.
+    boolean all = PageData.isAsked(http);
+    ModelPage page = desk.database().read(tx -> page(tx, id, all));
     Map<String, Object> charts = new HashMap<>();
     charts.put("model", page.chart());
     page.ladders().ifPresent(l -> charts.put("ladders", l));
@@ -60,18 +68,18 @@ final class ModelRoutes implements Routes {
     desk.renderer().show(http, "model", Frame.of(page.name(), "/"), page, charts);
   }
 
-  private ModelPage page(Tx tx, ModelId id) {
-    ModelJudgement judged = judged(tx, id);
+  private ModelPage page(Tx tx, ModelId id, boolean all) {
+    ModelExcerpt excerpt = all ? ModelExcerpt.whole(judged(tx, id)) : excerpt(tx, id);
     List<DueItems.Due> due = DueEntries.sorted(DueItems.open(tx, id));
     return ModelPage.of(
         id.value(),
-        judged,
+        excerpt,
         isControl(tx, id),
         Marks.stopped(tx).contains(id),
         Origins.ladders(tx, id),
         desk.policy(),
         DueEntries.of(due.stream(), desk.digits()),
-        VerdictRoutes.lines(tx, id, Optional.of(judged), desk.digits()),
+        VerdictRoutes.lines(tx, id, Optional.of(excerpt.judged()), desk.digits()),
         displays(tx, id),
         desk.digits());
   }
@@ -114,6 +122,28 @@ final class ModelRoutes implements Routes {
     return Judgements.find(tx, id).orElseThrow(() -> Sent.missing("model"));
   }
 
+  private static ModelExcerpt excerpt(Tx tx, ModelId id) {
+    return Judgements.excerpt(tx, id).orElseThrow(() -> Sent.missing("model"));
+  }
+
+  private void sessions(Context http) {
+    ModelId id = new ModelId(Sent.part(http, "id"));
+    new UnreadModel(desk).instead(http, id, UnreadModelPage.Asked.MODEL, () -> sessions(http, id));
+  }
+
+  private void sessions(Context http, ModelId id) {
+    boolean all = PageData.isAsked(http);
+    long from = all ? 0 : Sent.parse(Sent.text(http, "from")).orElse(0L);
+    ModelSessionsPage page =
+        ModelSessionsPage.of(
+            id.value(),
+            desk.database().read(tx -> judged(tx, id)),
+            (int) Math.max(0, Math.min(Integer.MAX_VALUE, from)),
+            all ? Integer.MAX_VALUE : AT_ONCE,
+            desk.digits());
+    desk.renderer().show(http, "modelsessions", Frame.of(page.name() + ", sessions", "/"), page);
+  }
+
   private void comparison(Context http) {
     ModelId id = new ModelId(Sent.part(http, "id"));
     String candidate = Sent.text(http, "candidate");
@@ -137,7 +167,7 @@ final class ModelRoutes implements Routes {
   }
 
   private ComparisonPage comparison(Tx tx, ModelId id, String candidate, String baseline) {
-    ModelJudgement judged = judged(tx, id);
+    ModelJudgement judged = excerpt(tx, id).judged();
     Comparison found =
         judged.comparisons().stream()
             .filter(c -> c.candidate().equals(candidate) && c.baseline().equals(baseline))

@@ -15,6 +15,7 @@ import milewarden.report.page.ReleaseWords;
 import milewarden.units.PercentRange;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.Condition;
+import milewarden.verdict.ModelExcerpt;
 import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.Policy;
 import milewarden.verdict.ReleaseFigures;
@@ -80,8 +81,9 @@ public record ModelChart(
       int from, int at, String outcome, String tone, String change, String words, String link) {}
 
   /** The chart of a model; sessions link to their pages. */
-  public static ModelChart of(long modelId, ModelJudgement judged, Policy policy, Digits digits) {
-    List<Condition> conditions = conditions(judged);
+  public static ModelChart of(long modelId, ModelExcerpt excerpt, Policy policy, Digits digits) {
+    ModelJudgement judged = excerpt.judged();
+    List<Condition> conditions = excerpt.conditions();
     ConditionNames names = ConditionNames.of(conditions);
     return new ModelChart(
         policy.purposes().stream()
@@ -101,15 +103,6 @@ public record ModelChart(
         limit,
         digits.bothSides(limit),
         digits.percent(-limit));
-  }
-
-  static List<Condition> conditions(ModelJudgement judged) {
-    return judged.releases().stream()
-        .flatMap(r -> r.sessions().stream())
-        .flatMap(s -> s.conditions().stream())
-        .map(SessionFigure.OfCondition::condition)
-        .distinct()
-        .toList();
   }
 
   private static Release release(

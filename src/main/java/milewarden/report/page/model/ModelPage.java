@@ -19,6 +19,7 @@ import milewarden.report.pass.DisplayWords;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.Conformity;
 import milewarden.verdict.Findings;
+import milewarden.verdict.ModelExcerpt;
 import milewarden.verdict.ModelJudgement;
 import milewarden.verdict.Policy;
 import milewarden.verdict.ReleaseJudgement;
@@ -35,6 +36,8 @@ import milewarden.verdict.place.MeanLadder;
  * @param chartHeading what the chart shows, in words
  * @param releases newest first
  * @param sessions newest first: the marks of the chart as a table
+ * @param allSessions how many there are, where these are not all; else empty text
+ * @param sessionsLink to all of them
  */
 public record ModelPage(
     String name,
@@ -54,7 +57,9 @@ public record ModelPage(
     String sheetLink,
     List<ReleaseRow> releases,
     List<ConditionRow> conditions,
-    List<SessionRow> sessions,
+    List<ModelSessionsPage.Row> sessions,
+    String allSessions,
+    String sessionsLink,
     List<DueEntry> due,
     List<VerdictLine> verdicts,
     List<DisplayLine> displays,
@@ -96,10 +101,6 @@ public record ModelPage(
   /** The newest tested release in one condition. */
   public record ConditionRow(String condition, String mean, Optional<Strip> strip, String basis) {}
 
-  /** A session of a release in one condition. */
-  public record SessionRow(
-      String date, String link, String firmware, String condition, String error, String units) {}
-
   /**
    * What is found of a display's rule.
    *
@@ -132,13 +133,14 @@ public record ModelPage(
   /**
    * The page of a model.
    *
+   * @param excerpt with those of its sessions that are shown
    * @param control true where all its units are controls, whose firmware is left alone
    * @param stopped true where it can't be judged, as a record is damaged
    * @param ladders of its releases, in any order
    */
   public static ModelPage of(
       long id,
-      ModelJudgement judged,
+      ModelExcerpt excerpt,
       boolean control,
       boolean stopped,
       List<MeanLadder> ladders,
@@ -147,9 +149,10 @@ public record ModelPage(
       List<VerdictLine> verdicts,
       List<DisplayLine> displays,
       Digits digits) {
+    ModelJudgement judged = excerpt.judged();
     Optional<ReleaseJudgement> newest = newestTested(judged);
-    ConditionNames names = ConditionNames.of(ModelChart.conditions(judged));
-    ModelChart chart = ModelChart.of(id, judged, policy, digits);
+    ConditionNames names = ConditionNames.of(excerpt.conditions());
+    ModelChart chart = ModelChart.of(id, excerpt, policy, digits);
     return new ModelPage(
         judged.model(),
         control ? ModelSentence.CONTROL : ModelSentence.of(judged, policy, digits),
@@ -164,14 +167,16 @@ public record ModelPage(
         newest.map(r -> Links.verdictDraft(id, r.release().version())).orElse(""),
         chart,
         "Signed error of " + judged.model() + " over its releases",
-        caption(judged, policy, digits),
+        caption(excerpt, policy, digits),
         LaddersChart.of(ladders, judged, digits),
         CusumChart.of(judged, policy, digits),
         Links.plan(id),
         Links.sheet(id),
         rows(id, judged, policy, digits),
         newest.map(r -> conditionRows(r, names, policy, digits)).orElse(List.of()),
-        sessionRows(judged, names, digits),
+        ModelSessionsPage.rows(judged, names, digits),
+        excerpt.newest() > 0 ? digits.counted(excerpt.all(), "session") : "",
+        Links.sessions(id),
         due,
         verdicts,
         displays,
@@ -192,15 +197,21 @@ public record ModelPage(
     return "mean error of " + r.release().version() + ", " + basis;
   }
 
-  private static String caption(ModelJudgement judged, Policy policy, Digits digits) {
-    long sessions = judged.releases().stream().mapToLong(r -> r.sessions().size()).sum();
+  private static String caption(ModelExcerpt excerpt, Policy policy, Digits digits) {
+    String sessions = digits.counted(excerpt.all(), "session");
     String source =
-        newestTested(judged)
+        newestTested(excerpt.judged())
             .flatMap(ReleaseJudgement::source)
             .map(s -> ", from " + JudgedWords.of(s.source()))
             .orElse("");
     return "Open marks: "
-        + digits.counted(sessions, "session")
+        + (excerpt.newest() > 0
+            ? "the newest "
+                + digits.count(excerpt.newest())
+                + " of each release, of "
+                + sessions
+                + " in all"
+            : sessions)
         + source
         + "; shape and colour are the condition. Lozenge: mean with its 95 % interval; thin line:"
         + " next run, 95 %. Bands: limits of the purposes on the mean error. A change of "
@@ -288,24 +299,6 @@ public record ModelPage(
                     Strip.of(f, policy, scale, digits),
                     ReleaseWords.basis(f, digits)))
         .toList();
-  }
-
-  private static List<SessionRow> sessionRows(
-      ModelJudgement judged, ConditionNames names, Digits digits) {
-    List<SessionRow> rows = new ArrayList<>();
-    for (ReleaseJudgement r : judged.releases())
-      for (var s : r.sessions())
-        for (var each : s.conditions())
-          rows.add(
-              0,
-              new SessionRow(
-                  digits.date(s.date()),
-                  Links.session(s.session()),
-                  r.release().version(),
-                  names.of(each.condition()),
-                  digits.percent(each.meanPercent(), 2),
-                  String.join(", ", s.units())));
-    return rows;
   }
 
   private static List<String> notes(
