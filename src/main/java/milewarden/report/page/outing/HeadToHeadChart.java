@@ -1,11 +1,13 @@
 package milewarden.report.page.outing;
 
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
 import milewarden.report.Digits;
@@ -62,11 +64,17 @@ public record HeadToHeadChart(List<Limit> limits, List<Line> lines, List<Mark> m
     }
   }
 
-  /** The chart. */
-  public static HeadToHeadChart of(HeadToHead head, Policy policy, Digits digits) {
+  /**
+   * The chart.
+   *
+   * @param most so many sessions, the newest
+   */
+  public static HeadToHeadChart of(HeadToHead head, int most, Policy policy, Digits digits) {
+    Set<String> shown = Set.copyOf(newest(head, most));
     List<Mark> marks = new ArrayList<>();
     for (int i = 0; i < head.sides().size(); i++)
-      for (SessionFigure s : head.sides().get(i).sessions()) marks.add(mark(i, s, head, digits));
+      for (SessionFigure s : head.sides().get(i).sessions())
+        if (shown.contains(s.session())) marks.add(mark(i, s, head, digits));
     return new HeadToHeadChart(
         policy.purposes().stream()
             .sorted(Comparator.comparingDouble(Policy.Purpose::meanLimitPercent))
@@ -127,11 +135,22 @@ public record HeadToHeadChart(List<Limit> limits, List<Line> lines, List<Mark> m
         : OptionalDouble.empty();
   }
 
-  /** The table twin: sessions in order of start. */
-  static List<Outing> outings(HeadToHead head, Digits digits) {
-    Map<java.time.Instant, String> names = new TreeMap<>();
+  /** All sessions, in order of start. */
+  static List<String> sessions(HeadToHead head) {
+    Map<Instant, String> names = new TreeMap<>();
     for (Side side : head.sides())
       for (SessionFigure s : side.sessions()) names.putIfAbsent(s.start(), s.session());
+    return names.values().stream().distinct().toList();
+  }
+
+  /** The newest sessions, in order of start. */
+  static List<String> newest(HeadToHead head, int most) {
+    List<String> all = sessions(head);
+    return all.subList(Math.max(0, all.size() - most), all.size());
+  }
+
+  /** Sessions as rows of a table. */
+  static List<Outing> outings(HeadToHead head, List<String> sessions, Digits digits) {
     List<Map<String, Double>> errors =
         head.sides().stream()
             .map(
@@ -141,8 +160,7 @@ public record HeadToHeadChart(List<Limit> limits, List<Line> lines, List<Mark> m
                             Collectors.toMap(
                                 SessionFigure::session, SessionFigure::meanPercent, (a, b) -> a)))
             .toList();
-    return names.values().stream()
-        .distinct()
+    return sessions.stream()
         .map(
             session ->
                 new Outing(

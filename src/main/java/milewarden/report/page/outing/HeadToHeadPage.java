@@ -33,6 +33,8 @@ import milewarden.verdict.headtohead.HeadToHead.Side;
  * @param common the conditions that all have in common
  * @param caption what the drawing shows, and on how much
  * @param outings the drawing as a table
+ * @param allSessions how many there are, where these are not all; else empty text
+ * @param sessionsLink to all of them
  * @param cautions what must be said beside the figures
  * @param unread which models are missing as their record is damaged; empty text where none
  * @param json address of the same for programs
@@ -42,6 +44,8 @@ public record HeadToHeadPage(
     List<String> common,
     String caption,
     List<HeadToHeadChart.Outing> outings,
+    String allSessions,
+    String sessionsLink,
     List<Row> rows,
     List<PairRow> pairs,
     List<String> cautions,
@@ -95,17 +99,33 @@ public record HeadToHeadPage(
     }
   }
 
-  /** The page; {@code choosers} and {@code json} are the server's. */
+  /**
+   * The page.
+   *
+   * @param most so many sessions, the newest
+   * @param sessionsLink to all of them
+   */
   public static HeadToHeadPage of(
-      HeadToHead head, List<Chooser> choosers, String json, Policy policy, Digits digits) {
+      HeadToHead head,
+      int most,
+      List<Chooser> choosers,
+      String json,
+      String sessionsLink,
+      Policy policy,
+      Digits digits) {
+    int sessions = HeadToHeadChart.sessions(head).size();
     double scale = Strip.scaleOf(head.sides().stream().flatMap(s -> s.figures().stream()).toList());
     List<Row> rows = new ArrayList<>();
     for (Side side : head.sides()) rows.add(row(side, policy, scale, digits));
     return new HeadToHeadPage(
         sentence(head, digits),
         head.common().stream().map(HeadToHeadPage::words).toList(),
-        caption(head, digits),
-        head.common().isEmpty() ? List.of() : HeadToHeadChart.outings(head, digits),
+        caption(head, sessions > most ? most : 0, digits),
+        head.common().isEmpty()
+            ? List.of()
+            : HeadToHeadChart.outings(head, HeadToHeadChart.newest(head, most), digits),
+        sessions > most ? digits.sessions(sessions) : "",
+        sessionsLink,
         rows,
         head.pairs().stream().map(p -> pair(p, head.pairs().size(), digits)).toList(),
         cautions(head, digits),
@@ -123,6 +143,8 @@ public record HeadToHeadPage(
             common,
             caption,
             outings,
+            allSessions,
+            sessionsLink,
             rows,
             pairs,
             cautions,
@@ -167,13 +189,20 @@ public record HeadToHeadPage(
     return Words.capital(digits.counted(head.sides().size(), "model")) + over + ": " + found + ".";
   }
 
+  /** Their names, as the columns of the table are headed. */
+  public List<String> models() {
+    return rows.stream().map(Row::model).toList();
+  }
+
   /** True where there is something to draw. */
   public boolean drawn() {
     return rows.size() > 1 && !outings.isEmpty();
   }
 
-  private static String caption(HeadToHead head, Digits digits) {
-    return "Rings: one session each, its mean over the common conditions; a line joins what was"
+  private static String caption(HeadToHead head, int newest, Digits digits) {
+    return "Rings: one session each"
+        + (newest > 0 ? ", the newest " + digits.count(newest) : "")
+        + ", its mean over the common conditions; a line joins what was"
         + " carried in one session. Lozenge: mean with its 95 % interval; thin line: next run,"
         + " 95 %. Bands: limits of the purposes on the mean error. "
         + Words.capital(
