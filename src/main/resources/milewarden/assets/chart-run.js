@@ -167,23 +167,29 @@ export function cusum(data, width, place) {
     if (i === 2) rule.attr("stroke-dasharray", "5 4");
     else sample.append("circle").attr("cx", 8).attr("cy", 8).attr("r", 3.5).attr("fill", [LONG, SHORT][i]);
   }
-  const most = Math.max(1.15 * data.limit, ...data.points.map((p) => Math.max(p.high, p.low)));
-  const hit = data.points.filter((p) => data.signals.includes(p.session));
+  const points = data.high.map((high, i) => ({
+    session: i + 1,
+    high,
+    low: data.low[i],
+    words: `session ${i + 1}\nupwards ${data.highWords[i]}\ndownwards ${data.lowWords[i]}`,
+  }));
+  const most = Math.max(1.15 * data.limit, ...points.map((p) => Math.max(p.high, p.low)));
+  const hit = points.filter((p) => data.signals.includes(p.session));
   const chart = Plot.plot({
     width,
     height: 220,
     marginLeft: 56,
     marginRight: 8,
     style: { fontSize: "13px", overflow: "visible" },
-    x: { label: null, domain: [0.5, Math.max(10, data.points.length) + 0.5], ticks: Math.min(data.points.length, Math.floor(width / 60)), tickFormat: (d) => (Number.isInteger(d) ? String(d) : "") },
+    x: { label: null, domain: [0.5, Math.max(10, points.length) + 0.5], ticks: Math.min(points.length, Math.floor(width / 60)), tickFormat: (d) => (Number.isInteger(d) ? String(d) : "") },
     y: { label: null, domain: [-most, most], ticks: 5, tickFormat: (d, i, all) => signed(d, decimalsOf(all ?? [0, 1])) },
     marks: [
       Plot.ruleY([data.limit, -data.limit], { stroke: "var(--limit)", strokeDasharray: "5 4" }),
       Plot.ruleY([0], { stroke: INK }),
-      Plot.lineY(data.points, { x: "session", y: "high", stroke: LONG, strokeWidth: 1.75 }),
-      Plot.lineY(data.points, { x: "session", y: (p) => -p.low, stroke: SHORT, strokeWidth: 1.75 }),
-      Plot.dot(data.points, { x: "session", y: "high", r: 3.5, fill: LONG, ariaLabel: "words" }),
-      Plot.dot(data.points, { x: "session", y: (p) => -p.low, r: 3.5, fill: SHORT, ariaLabel: "words" }),
+      Plot.lineY(points, { x: "session", y: "high", stroke: LONG, strokeWidth: 1.75 }),
+      Plot.lineY(points, { x: "session", y: (p) => -p.low, stroke: SHORT, strokeWidth: 1.75 }),
+      Plot.dot(points, { x: "session", y: "high", r: 3.5, fill: LONG, ariaLabel: "words" }),
+      Plot.dot(points, { x: "session", y: (p) => -p.low, r: 3.5, fill: SHORT, ariaLabel: "words" }),
       Plot.dot(hit, { x: "session", y: (p) => (p.high >= p.low ? p.high : -p.low), r: 8, stroke: INK, strokeWidth: 2 }),
     ],
   });

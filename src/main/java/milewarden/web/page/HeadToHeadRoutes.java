@@ -18,6 +18,7 @@ import milewarden.web.PageData;
 import milewarden.web.Routes;
 import milewarden.web.api.HeadToHeadApi;
 import milewarden.web.desk.Desk;
+import milewarden.web.desk.Sent;
 
 /** Models head to head. */
 final class HeadToHeadRoutes implements Routes {

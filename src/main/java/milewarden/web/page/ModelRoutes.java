@@ -64,7 +64,7 @@ final class ModelRoutes implements Routes {
     Map<String, Object> charts = new HashMap<>();
     charts.put("model", page.chart());
     page.ladders().ifPresent(l -> charts.put("ladders", l));
-    for (CusumChart c : page.cusums()) charts.put(c.key(), c);
+    for (CusumChart c : page.cusums()) charts.put(c.key(), c.drawn());
     desk.renderer().show(http, "model", Frame.of(page.name(), "/"), page, charts);
   }
 

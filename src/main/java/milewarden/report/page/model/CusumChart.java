@@ -29,8 +29,40 @@ public record CusumChart(
   }
 
   /** Both sums after a session, in standard deviations; the lower one is drawn downwards. */
-  public record Point(
-      int session, double high, double low, String highWords, String lowWords, String words) {}
+  public record Point(int session, double high, double low, String highWords, String lowWords) {}
+
+  /** What the drawing takes of the points: one value per session in each list. */
+  public record Drawn(
+      double limit,
+      List<Double> high,
+      List<Double> low,
+      List<String> highWords,
+      List<String> lowWords,
+      List<Integer> signals) {
+    public Drawn {
+      high = List.copyOf(high);
+      low = List.copyOf(low);
+      highWords = List.copyOf(highWords);
+      lowWords = List.copyOf(lowWords);
+      signals = List.copyOf(signals);
+    }
+  }
+
+  /** The same for a script: a name for each value of each session would be most of it. */
+  public Drawn drawn() {
+    return new Drawn(
+        limit,
+        points.stream().map(p -> toTheEye(p.high())).toList(),
+        points.stream().map(p -> toTheEye(p.low())).toList(),
+        points.stream().map(Point::highWords).toList(),
+        points.stream().map(Point::lowWords).toList(),
+        signals);
+  }
+
+  // A thousandth of a standard deviation is far less than the width of a line.
+  private static double toTheEye(double sum) {
+    return Math.round(1000 * sum) / 1000.0;
+  }
 
   /** Of the newest tested release and of the control units. */
   static List<CusumChart> of(ModelJudgement judged, Policy policy, Digits digits) {
@@ -48,14 +80,7 @@ public record CusumChart(
     for (int i = 0; i < m.high().size(); i++) {
       String high = digits.number(m.high().get(i), 1);
       String low = digits.number(m.low().get(i), 1);
-      points.add(
-          new Point(
-              i + 1,
-              m.high().get(i),
-              m.low().get(i),
-              high,
-              low,
-              "session " + (i + 1) + "\nupwards " + high + "\ndownwards " + low));
+      points.add(new Point(i + 1, m.high().get(i), m.low().get(i), high, low));
     }
     String who = m.control() ? "control unit " + m.subject() : m.subject();
     return new CusumChart(

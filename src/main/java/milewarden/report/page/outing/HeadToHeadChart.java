@@ -70,7 +70,7 @@ public record HeadToHeadChart(List<Limit> limits, List<Line> lines, List<Mark> m
    * @param most so many sessions, the newest
    */
   public static HeadToHeadChart of(HeadToHead head, int most, Policy policy, Digits digits) {
-    Set<String> shown = Set.copyOf(newest(head, most));
+    Set<String> shown = Set.copyOf(newest(sessions(head), most));
     List<Mark> marks = new ArrayList<>();
     for (int i = 0; i < head.sides().size(); i++)
       for (SessionFigure s : head.sides().get(i).sessions())
@@ -144,18 +144,19 @@ public record HeadToHeadChart(List<Limit> limits, List<Line> lines, List<Mark> m
   }
 
   /** The newest sessions, in order of start. */
-  static List<String> newest(HeadToHead head, int most) {
-    List<String> all = sessions(head);
+  static List<String> newest(List<String> all, int most) {
     return all.subList(Math.max(0, all.size() - most), all.size());
   }
 
   /** Sessions as rows of a table. */
   static List<Outing> outings(HeadToHead head, List<String> sessions, Digits digits) {
+    Set<String> shown = Set.copyOf(sessions);
     List<Map<String, Double>> errors =
         head.sides().stream()
             .map(
                 side ->
                     side.sessions().stream()
+                        .filter(s -> shown.contains(s.session()))
                         .collect(
                             Collectors.toMap(
                                 SessionFigure::session, SessionFigure::meanPercent, (a, b) -> a)))

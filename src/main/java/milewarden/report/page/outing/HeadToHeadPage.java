@@ -113,18 +113,18 @@ public record HeadToHeadPage(
       String sessionsLink,
       Policy policy,
       Digits digits) {
-    int sessions = HeadToHeadChart.sessions(head).size();
+    List<String> sessions = HeadToHeadChart.sessions(head);
     double scale = Strip.scaleOf(head.sides().stream().flatMap(s -> s.figures().stream()).toList());
     List<Row> rows = new ArrayList<>();
     for (Side side : head.sides()) rows.add(row(side, policy, scale, digits));
     return new HeadToHeadPage(
         sentence(head, digits),
         head.common().stream().map(HeadToHeadPage::words).toList(),
-        caption(head, sessions > most ? most : 0, digits),
+        caption(head, sessions.size() > most ? most : 0, digits),
         head.common().isEmpty()
             ? List.of()
-            : HeadToHeadChart.outings(head, HeadToHeadChart.newest(head, most), digits),
-        sessions > most ? digits.sessions(sessions) : "",
+            : HeadToHeadChart.outings(head, HeadToHeadChart.newest(sessions, most), digits),
+        sessions.size() > most ? digits.sessions(sessions.size()) : "",
         sessionsLink,
         rows,
         head.pairs().stream().map(p -> pair(p, head.pairs().size(), digits)).toList(),
