@@ -56,6 +56,9 @@ final class HeadToHeadTest {
           // The means of the very sessions: (0.25 + 0.50 + 0.75 + 0.50) / 4, and 0.5 more.
           .containsPattern("\\+0[.]50*.% less \\+1[.]00*.% in these 4.sessions")
           .contains("data-chart=\"headtohead\"", "The sessions as a table");
+      HttpResponse<String> sessions = get(app, "head-to-head/sessions?models=K1,Wren@2.0");
+      assertThat(sessions.body()).contains("in the common conditions, the newest first");
+      assertThat(sessions.body().split("href=\"/sessions/", -1)).hasSize(1 + 4);
       assertThat(
               new ObjectMapper()
                   .readTree(get(app, "api/v1/head-to-head?models=Wren").body())

@@ -3,12 +3,12 @@ package milewarden.report.page.outing;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
-import java.util.TreeMap;
 import java.util.stream.Collectors;
 import milewarden.report.Digits;
 import milewarden.report.JudgedWords;
@@ -137,10 +137,15 @@ public record HeadToHeadChart(List<Limit> limits, List<Line> lines, List<Mark> m
 
   /** All sessions, in order of start. */
   static List<String> sessions(HeadToHead head) {
-    Map<Instant, String> names = new TreeMap<>();
+    // Two outings may begin at once: each has its name.
+    Map<String, Instant> starts = new HashMap<>();
     for (Side side : head.sides())
-      for (SessionFigure s : side.sessions()) names.putIfAbsent(s.start(), s.session());
-    return names.values().stream().distinct().toList();
+      for (SessionFigure s : side.sessions())
+        starts.merge(s.session(), s.start(), (a, b) -> a.isBefore(b) ? a : b);
+    return starts.entrySet().stream()
+        .sorted(Map.Entry.<String, Instant>comparingByValue().thenComparing(Map.Entry::getKey))
+        .map(Map.Entry::getKey)
+        .toList();
   }
 
   /** The newest sessions, in order of start. */
