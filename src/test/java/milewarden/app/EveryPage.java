@@ -100,9 +100,11 @@ final class EveryPage {
     add(to, Where.DEMO, "/models/{id}", "models/1", "models/2", "models/3");
     add(to, Where.DEMO, "/models/{id}/compare", "models/1/compare?candidate=2.0.0&baseline=1.5.0");
     add(to, Where.DEMO, "/models/{id}/plan", "models/1/plan");
+    add(to, Where.DEMO, "/models/{id}/sessions", "models/1/sessions", "models/1/sessions?from=9");
     add(to, Where.DEMO, "/models/{id}/sheet", "models/1/sheet");
     add(to, Where.DEMO, "/models/{model}/report.html", "models/1/report.html?firmware=2.0.0");
     add(to, Where.DEMO, "/head-to-head", "head-to-head");
+    add(to, Where.DEMO, "/head-to-head/sessions", "head-to-head/sessions");
     add(to, Where.DEMO, "/runs/{id}", "runs/5", "runs/7");
     add(to, Where.DEMO, "/sessions/{name}", "{session}");
     add(
