@@ -14,6 +14,7 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import com.fasterxml.jackson.datatype.jdk8.Jdk8Module;
 import com.fasterxml.jackson.datatype.jsr310.JavaTimeModule;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
@@ -94,6 +95,15 @@ public final class Json {
       return MAPPER.readValue(json, type);
     } catch (JsonProcessingException e) {
       throw new Unreadable(type.getSimpleName(), e);
+    }
+  }
+
+  /** Empty where it is damaged. */
+  public static <T> Optional<T> readable(String json, Class<T> type) {
+    try {
+      return Optional.of(read(json, type));
+    } catch (Unreadable e) {
+      return Optional.empty();
     }
   }
 

@@ -4,6 +4,7 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Instant;
 import java.time.LocalDate;
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.jdbi.v3.core.mapper.RowMapper;
@@ -24,6 +25,25 @@ public final class Row {
 
   public static <T> RowMapper<T> as(Reader<T> reader) {
     return (rs, context) -> reader.read(new Row(rs));
+  }
+
+  /**
+   * The same of records that may be damaged.
+   *
+   * @param rest of a damaged one, from what its other columns say
+   * @param unread is given that
+   */
+  public static <T, U> RowMapper<Optional<T>> readable(
+      Reader<T> reader, Reader<U> rest, List<U> unread) {
+    return as(
+        row -> {
+          try {
+            return Optional.of(reader.read(row));
+          } catch (Unreadable e) {
+            unread.add(rest.read(row));
+            return Optional.empty();
+          }
+        });
   }
 
   public String text(String column) throws SQLException {

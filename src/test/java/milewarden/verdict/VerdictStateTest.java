@@ -7,8 +7,6 @@ import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalDouble;
-import java.util.OptionalInt;
 import milewarden.verdict.DueItem.Kind;
 import milewarden.verdict.ModelHistory.OpenDue;
 import milewarden.verdict.ModelHistory.VerdictOnRecord;
@@ -67,32 +65,8 @@ final class VerdictStateTest {
   }
 
   private static DueItem due(String key, Kind kind) {
-    return new DueItem(
-        key,
-        kind,
-        DueItem.Severity.STALE,
-        DueItem.Cause.NEWER_FIRMWARE,
-        "Alder",
-        "2.0",
-        new DueItem.Facts(
-            Optional.empty(),
-            List.of(),
-            OptionalDouble.empty(),
-            Optional.empty(),
-            OptionalDouble.empty(),
-            OptionalInt.empty(),
-            OptionalInt.empty(),
-            Optional.empty(),
-            Optional.empty(),
-            Optional.empty(),
-            Optional.empty()),
-        new DueItem.Advice(
-            OptionalInt.empty(),
-            List.of(),
-            Optional.empty(),
-            OptionalDouble.empty(),
-            Optional.empty()),
-        List.of());
+    return DueItem.withoutFacts(
+        key, kind, DueItem.Severity.STALE, DueItem.Cause.NEWER_FIRMWARE, "Alder", "2.0");
   }
 
   private static VerdictState state(

@@ -11,7 +11,6 @@ import milewarden.store.Id.ModelId;
 import milewarden.store.Json;
 import milewarden.store.Row;
 import milewarden.store.Tx;
-import milewarden.store.Unreadable;
 import milewarden.verdict.DueItem;
 
 /**
@@ -208,7 +207,7 @@ public final class DueItems {
       closed =
           Optional.of(
               new Closing(r.instant("closed_at"), r.text("closed_by"), r.text("closed_words")));
-    Optional<DueItem> item = item(r);
+    Optional<DueItem> item = Json.readable(r.text("item"), DueItem.class);
     return new Due(
         new DueId(r.number("id")),
         new ModelId(r.number("model_id")),
@@ -221,14 +220,6 @@ public final class DueItems {
             : Optional.empty(),
         r.instantIfAny("snoozed_until"),
         item.isPresent());
-  }
-
-  private static Optional<DueItem> item(Row r) throws java.sql.SQLException {
-    try {
-      return Optional.of(Json.read(r.text("item"), DueItem.class));
-    } catch (Unreadable e) {
-      return Optional.empty();
-    }
   }
 
   /** What is known of an item whose record is damaged. */

@@ -9,7 +9,6 @@ import milewarden.store.Id.VerdictId;
 import milewarden.store.Json;
 import milewarden.store.Row;
 import milewarden.store.Tx;
-import milewarden.store.Unreadable;
 import milewarden.verdict.PublishedVerdict;
 import org.jdbi.v3.core.statement.Query;
 
@@ -119,19 +118,7 @@ public final class Verdicts {
   }
 
   private static List<OnRecord> readable(Query verdicts, List<Line> unread) {
-    return verdicts
-        .map(
-            Row.as(
-                r -> {
-                  try {
-                    return Optional.of(read(r));
-                  } catch (Unreadable e) {
-                    unread.add(line(r));
-                    return Optional.<OnRecord>empty();
-                  }
-                }))
-        .list()
-        .stream()
+    return verdicts.map(Row.readable(Verdicts::read, Verdicts::line, unread)).list().stream()
         .flatMap(Optional::stream)
         .toList();
   }

@@ -12,7 +12,6 @@ import milewarden.store.ChangeRecord;
 import milewarden.store.Json;
 import milewarden.store.Row;
 import milewarden.store.Tx;
-import milewarden.store.Unreadable;
 import milewarden.store.file.Contents;
 
 /** The versions of the reference courses, and what is wrong with the files in the folder. */
@@ -161,7 +160,7 @@ public final class Courses {
             .bind("version", course.version())
             .map(Row.as(r -> r.text("course")))
             .findOne()
-            .filter(Courses::isDamaged)
+            .filter(text -> Json.readable(text, ReferenceCourse.class).isEmpty())
             .isPresent();
     if (damaged)
       tx.update(MEND)
@@ -172,34 +171,19 @@ public final class Courses {
     return damaged;
   }
 
-  private static boolean isDamaged(String course) {
-    try {
-      Json.read(course, ReferenceCourse.class);
-      return false;
-    } catch (Unreadable e) {
-      return true;
-    }
-  }
-
   /**
    * The courses in force that can be read, by slug.
    *
    * @param unread is given the slugs of the others
    */
   public static List<Known> readable(Tx tx, List<String> unread) {
-    return tx.query(IN_FORCE).map(Row.as(r -> readIfAny(tx, r, unread))).list().stream()
+    return tx
+        .query(IN_FORCE)
+        .map(Row.readable(r -> read(tx, r), r -> r.text("slug"), unread))
+        .list()
+        .stream()
         .flatMap(Optional::stream)
         .toList();
-  }
-
-  private static Optional<Known> readIfAny(Tx tx, Row r, List<String> unread)
-      throws java.sql.SQLException {
-    try {
-      return Optional.of(read(tx, r));
-    } catch (Unreadable e) {
-      unread.add(r.text("slug"));
-      return Optional.empty();
-    }
   }
 
   /** The courses in force, by slug. */
@@ -247,7 +231,7 @@ public final class Courses {
     return tx
         .query(VERSIONS)
         .bind("slug", slug.text())
-        .map(Row.as(r -> readIfAny(tx, r, unread)))
+        .map(Row.readable(r -> read(tx, r), r -> r.text("slug"), unread))
         .list()
         .stream()
         .flatMap(Optional::stream)

@@ -9,7 +9,6 @@ import milewarden.store.Id.MessageId;
 import milewarden.store.Json;
 import milewarden.store.Row;
 import milewarden.store.Tx;
-import milewarden.store.Unreadable;
 
 /** Messages with finished words, and how sending them went. */
 public final class Outbox {
@@ -217,11 +216,7 @@ public final class Outbox {
 
   // Where they are damaged the message doesn't wait: told at night is better than not told.
   static Optional<QuietHours> quiet(Row r) throws java.sql.SQLException {
-    try {
-      return r.textIfAny("quiet").map(q -> Json.read(q, QuietHours.class));
-    } catch (Unreadable e) {
-      return Optional.empty();
-    }
+    return r.textIfAny("quiet").flatMap(q -> Json.readable(q, QuietHours.class));
   }
 
   static Message read(Row r) throws java.sql.SQLException {

@@ -9,7 +9,6 @@ import milewarden.store.ChangeRecord;
 import milewarden.store.Json;
 import milewarden.store.Row;
 import milewarden.store.Tx;
-import milewarden.store.Unreadable;
 
 /** Those who chose what they are told of. */
 public final class Recipients {
@@ -48,15 +47,13 @@ public final class Recipients {
   }
 
   private static Optional<Recipient> read(String address, String choice, List<String> unread) {
-    try {
-      return Optional.of(Json.read(choice, Recipient.class));
-    } catch (Unreadable e) {
-      unread.add(address);
-      // Nobody can be written to where the address is damaged, too.
-      return Optional.of(address)
-          .filter(Recipient::isAddress)
-          .map(a -> Recipient.ofEverything(a, ZoneOffset.UTC));
-    }
+    Optional<Recipient> recipient = Json.readable(choice, Recipient.class);
+    if (recipient.isPresent()) return recipient;
+    unread.add(address);
+    // Nobody can be written to where the address is damaged, too.
+    return Optional.of(address)
+        .filter(Recipient::isAddress)
+        .map(a -> Recipient.ofEverything(a, ZoneOffset.UTC));
   }
 
   /** However the address is written. */
