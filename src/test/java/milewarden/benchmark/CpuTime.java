@@ -45,6 +45,11 @@ public final class CpuTime implements InternalProfiler {
     return new Start(true);
   }
 
+  /** The same without the compilers, for what is warm: they still work off what is queued. */
+  static Start startWarm() {
+    return new Start(false);
+  }
+
   /**
    * A moment from which time is counted, thread by thread, to the nanosecond where the system tells
    * it, else in its ticks. A thread that has ended takes all of its time with it, that of before
