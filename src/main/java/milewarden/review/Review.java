@@ -5,16 +5,13 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.Set;
 import java.util.function.BooleanSupplier;
-import java.util.stream.Collectors;
 import milewarden.accuracy.Engine;
 import milewarden.recipient.Audience;
 import milewarden.report.DamageWords;
 import milewarden.report.Digits;
 import milewarden.review.tell.Telling;
 import milewarden.store.Database;
-import milewarden.store.Id.DueId;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Tx;
 import milewarden.store.Unreadable;
@@ -125,13 +122,9 @@ public final class Review {
     } catch (Unreadable e) {
       return Optional.of(stopped(mark, e));
     }
-    Set<DueId> before = open(mark.model());
-    boolean queued = database.write(tx -> keep(tx, mark, judgement));
-    Set<DueId> after = open(mark.model());
-    if (queued) wakeOutbox.run();
-    int stayed = (int) before.stream().filter(after::contains).count();
-    return Optional.of(
-        new Judged(judgement.model(), after.size() - stayed, before.size() - stayed));
+    Kept kept = database.write(tx -> keep(tx, mark, judgement));
+    if (kept.queued()) wakeOutbox.run();
+    return Optional.of(new Judged(judgement.model(), kept.raised(), kept.closed()));
   }
 
   // The others are judged. Whoever took the verdict before for the one that stands would hold the
@@ -147,12 +140,6 @@ public final class Review {
     return new Judged(model, 0, 0);
   }
 
-  private Set<DueId> open(ModelId model) {
-    return database.read(tx -> DueItems.open(tx, model)).stream()
-        .map(DueItems.Due::id)
-        .collect(Collectors.toSet());
-  }
-
   private ModelJudgement judge(Tx tx, Marks.Mark mark) {
     ModelHistory history = Histories.of(tx, Models.find(tx, mark.model()).orElseThrow());
     return judging.judge(history, tx.now());
@@ -160,14 +147,22 @@ public final class Review {
 
   // One transaction: the judgement with its comparisons and looks, the due items, the message, and
   // the mark taken away - unless it was renewed while the judge worked.
-  boolean keep(Tx tx, Marks.Mark mark, ModelJudgement judgement) {
+  Kept keep(Tx tx, Marks.Mark mark, ModelJudgement judgement) {
     // Another station took the model over: it judges what is in the store by then.
-    if (!Marks.isHeld(tx, mark)) return false;
+    if (!Marks.isHeld(tx, mark)) return new Kept(false, 0, 0);
     Judgements.put(tx, mark.model(), judgement);
-    Settling.settle(tx, mark.model(), judgement.due(), mark.quiet());
+    Settling.Changes due = Settling.settle(tx, mark.model(), judgement.due(), mark.quiet());
     Marks.done(tx, mark);
-    return telling.tell(tx);
+    return new Kept(telling.tell(tx), due.raised().size(), due.closed().size());
   }
+
+  /**
+   * What came of keeping a judgement.
+   *
+   * @param queued true where a message was queued
+   * @param raised how many due items
+   */
+  record Kept(boolean queued, int raised, int closed) {}
 
   /**
    * Queues the message of a batch that ended after its last model was judged.

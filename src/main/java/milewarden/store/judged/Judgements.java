@@ -1,11 +1,14 @@
 package milewarden.store.judged;
 
 import java.sql.SQLException;
+import java.time.Instant;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Json;
 import milewarden.store.Row;
@@ -56,6 +59,9 @@ public final class Judgements {
       insert into look (model_id, candidate, baseline, against, number, taken_at, re_look, look)
       values (:model, :candidate, :baseline, :against, :number, :at, :reLook, :look)
       on conflict (model_id, candidate, baseline, against, number, taken_at) do nothing""";
+  private static final String KEPT =
+      """
+      select candidate, baseline, against, number, taken_at from look where model_id = :model""";
   private static final String LOOKS =
       """
       select look from look where model_id = :model order by taken_at, id""";
@@ -75,7 +81,8 @@ public final class Judgements {
     tx.update(DROP_COMPARISONS).bind("model", model).execute();
     int position = 0;
     for (Comparison c : judgement.comparisons()) add(tx, model, position++, c);
-    for (Look look : judgement.looks()) add(tx, model, look);
+    Set<Kept> kept = kept(tx, model);
+    for (Look look : judgement.looks()) if (!kept.contains(Kept.of(look))) add(tx, model, look);
     UnitVariances.put(tx, model, judgement.units());
   }
 
@@ -95,6 +102,31 @@ public final class Judgements {
         .bind("low", interval.map(PercentRange::low))
         .bind("high", interval.map(PercentRange::high))
         .execute();
+  }
+
+  /** What no two looks of a model have alike: one that is there is not written again. */
+  private record Kept(
+      String candidate, String baseline, String against, int number, Instant takenAt) {
+    static Kept of(Look look) {
+      return new Kept(
+          look.candidate(), look.baseline(), look.against().name(), look.number(), look.takenAt());
+    }
+  }
+
+  private static Set<Kept> kept(Tx tx, ModelId model) {
+    return new HashSet<>(
+        tx.query(KEPT)
+            .bind("model", model)
+            .map(
+                Row.as(
+                    r ->
+                        new Kept(
+                            r.text("candidate"),
+                            r.text("baseline"),
+                            r.text("against"),
+                            r.count("number"),
+                            r.instant("taken_at"))))
+            .list());
   }
 
   private static void add(Tx tx, ModelId model, Look look) {

@@ -7,7 +7,6 @@ import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Set;
 import java.util.TreeMap;
 import milewarden.store.Id.ModelId;
@@ -84,9 +83,11 @@ public final class ArrivalRows {
         .map(
             Row.as(
                 r -> {
-                  Run run = new Run(r.text("name"), r.instant("added_at"), new ArrayList<>());
-                  Run of =
-                      Objects.requireNonNullElse(runs.putIfAbsent(r.number("run_id"), run), run);
+                  Run of = runs.get(r.number("run_id"));
+                  if (of == null) {
+                    of = new Run(r.text("name"), r.instant("added_at"), new ArrayList<>());
+                    runs.put(r.number("run_id"), of);
+                  }
                   if (r.has("result_id")) of.results().add(r.number("result_id"));
                   return of;
                 }))
