@@ -298,11 +298,12 @@ public final class App implements AutoCloseable {
     return web != null && web.isAnswering();
   }
 
-  // A file that will have stood still before the next sweep isn't left lying until then.
+  // A file that will have stood still before the next sweep isn't left lying until then, nor what
+  // is to be told left untold.
   private void sweep(Inbox inbox, Clockwork clockwork) {
     inbox.sweep(clockwork::isStopping);
     inbox
-        .untilRipe(clock.instant())
+        .untilNextLook(clock.instant())
         .filter(wait -> wait.compareTo(config.inbox().poll()) < 0)
         .ifPresent(wait -> clockwork.wakeAfter("inbox", wait));
   }

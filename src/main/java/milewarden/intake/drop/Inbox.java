@@ -47,6 +47,7 @@ public final class Inbox {
   private final Map<Seen, List<FileId>> stored = new LinkedHashMap<>();
   private volatile List<Trouble> troubles = List.of();
   private volatile boolean batchOpen = true;
+  private volatile boolean tookFiles;
   private Instant lastTaken;
 
   /**
@@ -96,6 +97,7 @@ public final class Inbox {
    */
   public void sweep(BooleanSupplier stopping) {
     List<Trouble> found = new ArrayList<>();
+    tookFiles = false;
     try {
       Look look = folder.look();
       found.addAll(look.troubles());
@@ -105,6 +107,7 @@ public final class Inbox {
       List<Seen> still = standStill.of(waiting, clock.instant());
       List<Stored> taken = receiving.store(ripe(waiting, still), found, stopping);
       taken.forEach(s -> stored.put(s.seen(), s.ids()));
+      tookFiles = !taken.isEmpty();
       if (!taken.isEmpty()) {
         batchOpen = true;
         lastTaken = clock.instant();
@@ -124,8 +127,13 @@ public final class Inbox {
     }
   }
 
-  /** How long until the next file may have stood still; empty where none waits for that. */
-  public Optional<Duration> untilRipe(Instant now) {
+  /**
+   * How long until another look is worth while: until the next file may have stood still, and no
+   * longer at all after files were taken, since it is the look after them that ends their batch.
+   * Empty where only what comes in could be seen.
+   */
+  public Optional<Duration> untilNextLook(Instant now) {
+    if (tookFiles) return Optional.of(Duration.ZERO);
     return standStill.next().map(at -> Duration.between(now, at));
   }
 

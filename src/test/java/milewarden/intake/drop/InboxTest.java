@@ -108,16 +108,40 @@ final class InboxTest {
   @Test
   void itSaysHowLongTheFirstFileStillHasToStandStill() throws Exception {
     inbox.sweep();
-    assertThat(inbox.untilRipe(now)).isEmpty();
+    assertThat(inbox.untilNextLook(now)).isEmpty();
     drop("first.gpx", "track");
     inbox.sweep();
     drop("second.gpx", "track");
     sweepAfter(Duration.ofMillis(1500));
-    assertThat(inbox.untilRipe(now)).contains(Duration.ofMillis(500));
+    assertThat(inbox.untilNextLook(now)).contains(Duration.ofMillis(500));
     sweepAfter(Duration.ofMillis(500));
-    assertThat(inbox.untilRipe(now)).contains(Duration.ofMillis(1500));
+    inbox.sweep();
+    assertThat(inbox.untilNextLook(now)).contains(Duration.ofMillis(1500));
     sweepAfter(Duration.ofMillis(1500));
-    assertThat(inbox.untilRipe(now)).isEmpty();
+    inbox.sweep();
+    assertThat(inbox.untilNextLook(now)).isEmpty();
+  }
+
+  @Test
+  void itWantsToLookAgainAtOnceAfterFilesWereTakenAndThatLookEndsTheirBatch() throws Exception {
+    drop("run.gpx", "track");
+    takeIn();
+    assertThat(inbox.untilNextLook(now)).contains(Duration.ZERO);
+    assertThat(database.read(Batches::latest).orElseThrow().closedAt()).isEmpty();
+    inbox.sweep();
+    assertThat(inbox.untilNextLook(now)).isEmpty();
+    assertThat(database.read(Batches::latest).orElseThrow().closedAt()).contains(now);
+  }
+
+  @Test
+  void theLookAfterDoesNotEndTheBatchWhileAnotherFileStillHasToStandStill() throws Exception {
+    drop("first.gpx", "track");
+    inbox.sweep();
+    drop("second.gpx", "track of another day");
+    sweepAfter(Duration.ofSeconds(2));
+    inbox.sweep();
+    assertThat(inbox.untilNextLook(now)).contains(Duration.ofSeconds(2));
+    assertThat(database.read(Batches::latest).orElseThrow().closedAt()).isEmpty();
   }
 
   @Test
