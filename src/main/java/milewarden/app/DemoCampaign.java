@@ -67,7 +67,7 @@ final class DemoCampaign {
     inbox = new Inbox(config.data(), config.inbox().standStill(), database, clock, nobody);
     measuring = new Measuring(database, config.inbox(), config.zone(), nobody);
     courses = new CourseFolder(config.courses(), config.inbox().poll(), database, clock, nobody);
-    Digits digits = App.digits(config);
+    Digits digits = ReaderDigits.of(config);
     Optional<String> link = config.publicUrl().map(URI::toString);
     review =
         new Review(

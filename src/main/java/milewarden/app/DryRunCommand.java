@@ -108,7 +108,7 @@ final class DryRunCommand implements Runnable {
               found.lost(),
               found.messages(),
               List.of(),
-              App.digits(c)));
+              ReaderDigits.of(c)));
       return found.none() ? Exit.DONE : Exit.FINDINGS;
     }
   }

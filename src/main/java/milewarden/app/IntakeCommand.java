@@ -45,8 +45,8 @@ final class IntakeCommand implements Callable<Integer> {
       err.println("milewarden: " + folder + " is no folder; name one that holds tracks");
       return Exit.WRONG_USE;
     }
-    try (App app = new App(config.get(), InstantSource.system())) {
-      return report(app.takeIn(folder, IntakeCommand::pause));
+    try (Batch batch = new Batch(config.get(), InstantSource.system())) {
+      return report(batch.takeIn(folder, IntakeCommand::pause));
     }
   }
 

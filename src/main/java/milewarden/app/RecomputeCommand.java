@@ -40,8 +40,8 @@ final class RecomputeCommand implements Callable<Integer> {
               + "; name the server's data folder by --data");
       return Exit.WRONG_USE;
     }
-    try (App app = new App(config.get(), InstantSource.system())) {
-      return report(app.recompute(), config.get());
+    try (Batch batch = new Batch(config.get(), InstantSource.system())) {
+      return report(batch.recompute(), config.get());
     } catch (StoreUnavailable e) {
       if (e.kind() != StoreUnavailable.Cause.IN_USE) throw e;
       err.println(
@@ -54,7 +54,7 @@ final class RecomputeCommand implements Callable<Integer> {
     }
   }
 
-  private int report(App.Recomputed done, Config config) {
+  private int report(Batch.Recomputed done, Config config) {
     PrintWriter out = spec.commandLine().getOut();
     out.println(
         done.runs() == 0
@@ -66,7 +66,8 @@ final class RecomputeCommand implements Callable<Integer> {
     out.println(
         "Due: " + done.open().size() + " open, " + done.openBefore() + " were open before.");
     for (DueItems.Due due : done.open())
-      out.println("  " + DueWords.sentence(due.item(), App.digits(config)).replace('\u00a0', ' '));
+      out.println(
+          "  " + DueWords.sentence(due.item(), ReaderDigits.of(config)).replace('\u00a0', ' '));
     return done.pending() > 0 ? Exit.FINDINGS : Exit.DONE;
   }
 }

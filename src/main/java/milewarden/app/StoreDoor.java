@@ -35,7 +35,7 @@ final class StoreDoor implements Workshop {
         Database.open(config.store(), InstantSource.system(), Actor.COMMAND_LINE),
         config.policy(),
         zone,
-        App.digits(config));
+        ReaderDigits.of(config));
   }
 
   /** Checks the store of a data folder, which is not changed for it. */
