@@ -16,6 +16,7 @@ import milewarden.report.Digits;
 import milewarden.store.Database;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Tx;
+import milewarden.store.judged.Changes;
 import milewarden.store.judged.JudgedBriefly;
 import milewarden.store.judged.Judgements;
 import milewarden.store.judged.Plans;
@@ -182,7 +183,6 @@ public final class Planning {
           .map(Courses.Known::course)
           .filter(k -> k.slug().text().equals(c.course()))
           .forEach(k -> courses.put(c.course(), k.referenceM()));
-    OptionalDouble step = EvidenceRows.coarsestStep(tx, model.id(), Engine.VERSION);
     Optional<ReleaseFigures> pooled = release.flatMap(ModelBrief.Release::pooled);
     return new Basis(
         release.map(r -> r.release().version()),
@@ -193,8 +193,17 @@ public final class Planning {
             .filter(u -> !u.control())
             .map(Models.Unit::name)
             .toList(),
-        step,
+        step(tx, model.id()),
         courses);
+  }
+
+  /** Of thousands of readings, which a page of plans should not have to go through each time. */
+  private static OptionalDouble step(Tx tx, ModelId model) {
+    return Changes.unchanged(
+        tx,
+        OptionalDouble.class,
+        model,
+        () -> EvidenceRows.coarsestStep(tx, model, Engine.VERSION));
   }
 
   /**

@@ -117,11 +117,6 @@ public final class EvidenceRows {
 
   /** The coarsest step of a display among the model's own passes, excluded ones too, metres. */
   public static OptionalDouble coarsestStep(Tx tx, ModelId model, String engineVersion) {
-    return tx.unwritten(
-        List.of(COARSEST_STEP, model, engineVersion), () -> step(tx, model, engineVersion));
-  }
-
-  private static OptionalDouble step(Tx tx, ModelId model, String engineVersion) {
     double step =
         tx.query(COARSEST_STEP)
             .bind("model", model)

@@ -78,7 +78,7 @@ public final class Firmware {
 
   /** The releases of all models, by model and date. */
   public static List<Known> all(Tx tx) {
-    return tx.query(ALL).map(Row.as(Firmware::read)).list();
+    return tx.unwritten(ALL, () -> List.copyOf(tx.query(ALL).map(Row.as(Firmware::read)).list()));
   }
 
   public static Optional<Known> find(Tx tx, FirmwareId id) {

@@ -90,7 +90,8 @@ public final class Models {
 
   /** All units by model and name. */
   public static List<Unit> units(Tx tx) {
-    return tx.query(UNITS).map(Row.as(Models::readUnit)).list();
+    return tx.unwritten(
+        UNITS, () -> List.copyOf(tx.query(UNITS).map(Row.as(Models::readUnit)).list()));
   }
 
   public static List<Unit> units(Tx tx, ModelId model) {
