@@ -61,7 +61,9 @@ final class OffCourseTest {
       Await.until(
           "where it lies is told",
           () -> words(home.ask("/intake")),
-          () -> words(home.ask("/intake")).contains("Kept until then, in the folder refused"));
+          () ->
+              words(home.ask("/intake"))
+                  .contains("Until a course fits, they are kept: in the folder refused"));
       assertThat(words(home.ask("/intake")))
           .contains("One file waits for a course; one was refused, and kept.")
           .contains("waiting for a course 1", "refused 1", "measured 2")

@@ -69,7 +69,8 @@ public record IntakePage(
 
   /** Of recordings that fit no course: where their files lie until one does. */
   public static String meanwhile() {
-    return "Kept until then, in the folder refused, or in done where a tag was asked for before.";
+    return "Until a course fits, they are kept: in the folder refused, or in done where a tag was asked for"
+        + " before.";
   }
 
   /** How far a batch is: {@code done} of {@code of} files, and the same in words. */
