@@ -24,7 +24,9 @@ public record ProblemPage(String title, String detail, String remedy) {
     return switch (status) {
       case 400 ->
           new ProblemPage(
-              "This request can't be read.", detail, "Go back and send it again as the form asks.");
+              "This can't be taken as it was sent.",
+              detail,
+              "Go back and send it again as the form asks.");
       case 401 ->
           new ProblemPage(
               "This server must know who you are.", detail, "Log in at /login, or send a token.");
