@@ -197,13 +197,16 @@ public final class Planning {
         courses);
   }
 
+  private record CoarsestStep(OptionalDouble m) {}
+
   /** Of thousands of readings, which a page of plans should not have to go through each time. */
   private static OptionalDouble step(Tx tx, ModelId model) {
     return Changes.unchanged(
-        tx,
-        OptionalDouble.class,
-        model,
-        () -> EvidenceRows.coarsestStep(tx, model, Engine.VERSION));
+            tx,
+            CoarsestStep.class,
+            model,
+            () -> new CoarsestStep(EvidenceRows.coarsestStep(tx, model, Engine.VERSION)))
+        .m();
   }
 
   /**

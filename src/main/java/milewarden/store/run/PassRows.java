@@ -3,8 +3,10 @@ package milewarden.store.run;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.sql.SQLException;
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.DoubleStream;
 import milewarden.accuracy.Distances;
 import milewarden.accuracy.Errors;
 import milewarden.accuracy.Ladder;
@@ -199,12 +201,19 @@ public final class PassRows {
 
   private static void put(ObjectNode pass, Series.Reader series) {
     put(pass, "excessPer10m", series.next(Series.EXCESS_STEP));
-    ObjectNode profile = pass.putObject("profile");
-    put(profile, "chainageM", series.next(Series.LENGTH_STEP));
-    put(profile, "offsetM", series.next(Series.LENGTH_STEP));
-    put(profile, "speedMps", series.next(Series.SPEED_STEP));
-    put(profile, "latitudeDeg", series.next(Series.DEGREE_STEP));
-    put(profile, "longitudeDeg", series.next(Series.DEGREE_STEP));
+    // As it is: by way of JSON, its thousands of numbers took longer than all the rest of a pass.
+    pass.putPOJO(
+        "profile",
+        new PassMeasurement.Profile(
+            listed(series.next(Series.LENGTH_STEP)),
+            listed(series.next(Series.LENGTH_STEP)),
+            listed(series.next(Series.SPEED_STEP)),
+            listed(series.next(Series.DEGREE_STEP)),
+            listed(series.next(Series.DEGREE_STEP))));
+  }
+
+  private static List<Double> listed(double[] values) {
+    return DoubleStream.of(values).boxed().toList();
   }
 
   private static void put(ObjectNode node, String name, double[] values) {
