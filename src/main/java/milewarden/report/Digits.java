@@ -46,6 +46,10 @@ public final class Digits {
   // Beyond a thousandth of a percent, or a millimetre, no course is measured (common practice, no
   // source).
   private static final int MOST_DECIMALS = 3;
+  private static final double[] TENS = {1, 10, 100, 1000, 10_000};
+  private static final double SMALL = 1e8;
+  private static final double NEAR_HALF = 1e-6;
+
   // No locale groups fewer digits.
   private static final int UNGROUPED = 3;
 
@@ -398,6 +402,16 @@ public final class Digits {
 
   private static BigDecimal rounded(double value, int decimals) {
     if (!Double.isFinite(value)) throw new IllegalArgumentException("not a number: " + value);
+    if (decimals >= 0 && decimals < TENS.length) {
+      double scaled = Math.abs(value) * TENS[decimals];
+      double part = scaled - Math.floor(scaled);
+      // All digits of a double are asked for only where they may decide: one of this size is known
+      // to a tenth of that.
+      if (scaled < SMALL && Math.abs(part - 0.5) > NEAR_HALF) {
+        long whole = (long) scaled + (part > 0.5 ? 1 : 0);
+        return BigDecimal.valueOf(value < 0 ? -whole : whole, decimals);
+      }
+    }
     return BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP);
   }
 

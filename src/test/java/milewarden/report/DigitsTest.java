@@ -12,6 +12,7 @@ import java.time.LocalDate;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.Locale;
+import java.util.Random;
 import milewarden.units.LengthRange;
 import milewarden.units.LengthUnit;
 import milewarden.units.PercentRange;
@@ -39,6 +40,25 @@ final class DigitsTest {
     assertThat(plain(metric.percent(-0.04))).isEqualTo("0.0 %");
     assertThat(plain(metric.percent(-0.0))).isEqualTo("0.0 %");
     assertThat(plain(metric.percent(0.05))).isEqualTo("+0.1 %");
+  }
+
+  // Half up of what the shortest decimals of a double say: java.math.BigDecimal is the judge.
+  @Test
+  void roundingIsThatOfTheDecimalsThatAreRead() {
+    Digits plain = metric.forPrograms();
+    Random chance = new Random(20261127);
+    for (int i = 0; i < 200_000; i++) {
+      int decimals = chance.nextInt(6);
+      // Every other one stands at a half, where the last digit of a double decides.
+      double value =
+          i % 2 == 0
+              ? (chance.nextInt(2_000_001) - 1_000_000) / 2.0 / Math.pow(10, chance.nextInt(7))
+              : chance.nextGaussian() * Math.pow(10, chance.nextInt(12) - 3);
+      assertThat(plain.number(value, decimals).replace('\u2212', '-'))
+          .as("%s to %d decimals, seed 20261127", value, decimals)
+          .isEqualTo(
+              BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP).toPlainString());
+    }
   }
 
   // The JDK's own formats by CLDR are what they are held against.

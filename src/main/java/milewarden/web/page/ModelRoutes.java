@@ -62,7 +62,7 @@ final class ModelRoutes implements Routes {
     boolean all = PageData.isAsked(http);
     ModelPage page = desk.database().read(tx -> page(tx, id, all));
     Map<String, Object> charts = new HashMap<>();
-    charts.put("model", page.chart());
+    charts.put("model", page.chart().drawn());
     page.ladders().ifPresent(l -> charts.put("ladders", l));
     for (CusumChart c : page.cusums()) charts.put(c.key(), c.drawn());
     desk.renderer().show(http, "model", Frame.of(page.name(), "/"), page, charts);

@@ -69,7 +69,13 @@ public record ModelChart(
 
   /** A session in one condition. */
   public record Mark(
-      int release, int condition, String session, double percent, String words, String link) {}
+      int release, int condition, String session, double percent, String words, String link) {
+    // A ten-thousandth of a percent is a thousandth of a line's width.
+    private Mark drawn() {
+      double seen = Math.round(10_000 * percent) / 10_000.0;
+      return new Mark(release, condition, session, seen, words, link);
+    }
+  }
 
   /**
    * The outcome of a comparison, written over the columns of the two.
@@ -94,6 +100,12 @@ public record ModelChart(
         marks(judged, conditions, names, digits),
         changes(modelId, judged, digits),
         conditions.stream().map(names::of).toList());
+  }
+
+  /** The same for a script, with as many digits as are seen. */
+  public ModelChart drawn() {
+    List<Mark> marks = sessions.stream().map(Mark::drawn).toList();
+    return new ModelChart(limits, releases, marks, changes, conditions);
   }
 
   private static Limit limit(Policy.Purpose purpose, Digits digits) {
