@@ -11,6 +11,7 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 import milewarden.store.Database;
 import milewarden.store.Id.BatchId;
 import milewarden.store.Id.FileId;
@@ -19,6 +20,7 @@ import milewarden.store.Tx;
 import milewarden.store.file.ReceivedFiles.Kind;
 import milewarden.store.file.ReceivedFiles.Reason;
 import milewarden.store.file.ReceivedFiles.State;
+import milewarden.store.file.Standings.Standing;
 import milewarden.store.run.Firmware;
 import milewarden.store.run.Models;
 import milewarden.store.run.Sessions;
@@ -121,6 +123,44 @@ final class IntakeRowsTest {
 
   private List<FileId> claimOne() {
     return database.write(tx -> FileQueue.claim(tx, 1, Duration.ofSeconds(60))).stream()
+        .map(ReceivedFiles.Received::id)
+        .toList();
+  }
+
+  @Test
+  void whatFitsNoCourseStandsApartFromWhatIsRefusedAndIsTriedAgain() {
+    FileId far = database.write(tx -> receive(tx, "far.gpx", "a"));
+    FileId half = database.write(tx -> receive(tx, "half.gpx", "b"));
+    FileId torn = database.write(tx -> receive(tx, "torn.gpx", "c"));
+    FileId measured = database.write(tx -> receive(tx, "good.gpx", "d"));
+    assertThat(standings()).isEqualTo(Map.of(Standing.RECEIVED, 4));
+    database.change(tx -> FileQueue.refused(tx, torn, new Reason("not-a-track", "", "No track.")));
+    database.change(tx -> FileQueue.measured(tx, measured));
+    assertThat(standings())
+        .isEqualTo(Map.of(Standing.RECEIVED, 2, Standing.MEASURED, 1, Standing.REFUSED, 1));
+    database.change(tx -> FileQueue.refused(tx, far, new Reason("no-course", "", "Far.")));
+    database.change(tx -> FileQueue.refused(tx, half, new Reason("no-pass", "", "Half.")));
+    Map<Standing, Integer> apart =
+        Map.of(Standing.MEASURED, 1, Standing.REFUSED, 1, Standing.OFF_COURSE, 2);
+    assertThat(standings()).isEqualTo(apart);
+    List<FileId> all = List.of(far, half, torn, measured);
+    Map<Standing, Integer> ofThese = database.read(tx -> Standings.counts(tx, all));
+    assertThat(ofThese).isEqualTo(apart);
+    assertThat(standing(Standing.OFF_COURSE)).containsExactly(half, far);
+    assertThat(standing(Standing.REFUSED)).containsExactly(torn);
+    assertThat(standing(Standing.MEASURED, Standing.OFF_COURSE))
+        .containsExactly(measured, half, far);
+    database.change(Standings::tryAgainOffCourse);
+    assertThat(standings())
+        .isEqualTo(Map.of(Standing.RECEIVED, 2, Standing.MEASURED, 1, Standing.REFUSED, 1));
+  }
+
+  private Map<Standing, Integer> standings() {
+    return database.read(tx -> Standings.counts(tx));
+  }
+
+  private List<FileId> standing(Standing... of) {
+    return database.read(tx -> Standings.page(tx, Stream.of(of), 10)).stream()
         .map(ReceivedFiles.Received::id)
         .toList();
   }
