@@ -106,10 +106,10 @@ public final class Judgements {
 
   /** What no two looks of a model have alike: one that is there is not written again. */
   private record Kept(
-      String candidate, String baseline, String against, int number, Instant takenAt) {
+      String candidate, String baseline, Comparison.Against against, int number, Instant takenAt) {
     static Kept of(Look look) {
       return new Kept(
-          look.candidate(), look.baseline(), look.against().name(), look.number(), look.takenAt());
+          look.candidate(), look.baseline(), look.against(), look.number(), look.takenAt());
     }
   }
 
@@ -123,7 +123,7 @@ public final class Judgements {
                         new Kept(
                             r.text("candidate"),
                             r.text("baseline"),
-                            r.text("against"),
+                            r.choice("against", Comparison.Against.class),
                             r.count("number"),
                             r.instant("taken_at"))))
             .list());

@@ -77,6 +77,8 @@ public final class ArrivalRows {
 
   private static Map<String, List<Came>> each(Tx tx, ModelId model) {
     Map<Long, Run> runs = new TreeMap<>();
+    // Many came in at once, and a moment's text takes longer to read than to find.
+    Map<String, Instant> moments = new HashMap<>();
     tx.query(EACH)
         .bind("model", model)
         .bind("since", tx.now().minus(LONG_AGO))
@@ -85,7 +87,9 @@ public final class ArrivalRows {
                 r -> {
                   Run of = runs.get(r.number("run_id"));
                   if (of == null) {
-                    of = new Run(r.text("name"), r.instant("added_at"), new ArrayList<>());
+                    of =
+                        new Run(
+                            r.text("name"), moment(moments, r.text("added_at")), new ArrayList<>());
                     runs.put(r.number("run_id"), of);
                   }
                   if (r.has("result_id")) of.results().add(r.number("result_id"));
@@ -97,6 +101,10 @@ public final class ArrivalRows {
       each.computeIfAbsent(run.session(), k -> new ArrayList<>())
           .add(new Came(run.at(), run.results()));
     return each;
+  }
+
+  private static Instant moment(Map<String, Instant> moments, String text) {
+    return moments.computeIfAbsent(text, Instant::parse);
   }
 
   private record Run(String session, Instant at, List<Long> results) {}
