@@ -26,13 +26,17 @@ public final class OutingUnits {
 
   /**
    * The mean ladder of each unit, named with its firmware; of passes that count and have a track.
+   *
+   * @param runs of the outing
+   * @param results of them
    */
-  public static List<MeanLadder> ladders(Tx tx, Sessions.Session session) {
+  public static List<MeanLadder> ladders(
+      Sessions.Session session, List<Runs.Run> runs, List<Results.Summary> results) {
     Map<RunId, String> names = new HashMap<>();
-    for (Runs.Run run : Runs.ofSession(tx, session.id()))
+    for (Runs.Run run : runs)
       if (run.heldFor().isEmpty()) names.put(run.id(), run.unitName() + ", " + run.firmware());
     List<MeanLadder.OfPass> passes = new ArrayList<>();
-    for (Results.Summary s : Results.ofSession(tx, session.id(), Engine.VERSION))
+    for (Results.Summary s : results)
       if (names.containsKey(s.run())
           && s.exclusion().isEmpty()
           && s.onCourse()
@@ -53,10 +57,15 @@ public final class OutingUnits {
    */
   public record Control(String unit, double meanPercent, ReleaseFigures usual) {}
 
-  /** The control units that were carried and recorded something. */
-  public static List<Control> controls(Tx tx, Sessions.Session session, Policy policy) {
+  /**
+   * The control units that were carried and recorded something.
+   *
+   * @param runs of the outing
+   */
+  public static List<Control> controls(
+      Tx tx, Sessions.Session session, List<Runs.Run> runs, Policy policy) {
     Map<String, Control> controls = new LinkedHashMap<>();
-    for (Runs.Run run : Runs.ofSession(tx, session.id()))
+    for (Runs.Run run : runs)
       if (run.control() && !controls.containsKey(run.unitName()))
         control(tx, session, run, policy).ifPresent(c -> controls.put(c.unit(), c));
     return List.copyOf(controls.values());

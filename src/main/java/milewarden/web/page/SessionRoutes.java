@@ -54,7 +54,8 @@ final class SessionRoutes implements Routes {
     for (Runs.Run run : Runs.ofSession(tx, session.id())) runs.put(run.id(), run);
     List<SessionPage.Row> rows = new ArrayList<>();
     List<SessionPage.Counted> counted = new ArrayList<>();
-    for (Results.Summary s : Results.ofSession(tx, session.id(), desk.engineVersion())) {
+    List<Results.Summary> results = Results.ofSession(tx, session.id(), desk.engineVersion());
+    for (Results.Summary s : results) {
       Optional<Runs.Run> run = Optional.ofNullable(runs.get(s.run()));
       run.ifPresent(r -> rows.add(row(r, s)));
       run.filter(r -> r.heldFor().isEmpty() && s.exclusion().isEmpty())
@@ -73,12 +74,16 @@ final class SessionRoutes implements Routes {
         runs.size(),
         rows,
         counted,
-        beside(tx, session, List.copyOf(runs.values()), course),
+        beside(tx, session, List.copyOf(runs.values()), results, course),
         desk.digits());
   }
 
   private SessionPage.Beside beside(
-      Tx tx, Sessions.Session session, List<Runs.Run> runs, String wanted) {
+      Tx tx,
+      Sessions.Session session,
+      List<Runs.Run> runs,
+      List<Results.Summary> results,
+      String wanted) {
     List<String> courses =
         runs.stream()
             .filter(r -> r.file().isPresent())
@@ -90,8 +95,8 @@ final class SessionRoutes implements Routes {
     List<RunId> unread = new ArrayList<>();
     Optional<PlanChart> plan = course.flatMap(c -> plan(tx, runs, c, unread));
     return new SessionPage.Beside(
-        OutingUnits.ladders(tx, session),
-        OutingUnits.controls(tx, session, desk.policy()).stream()
+        OutingUnits.ladders(session, runs, results),
+        OutingUnits.controls(tx, session, runs, desk.policy()).stream()
             .map(c -> SessionPage.control(c.unit(), c.meanPercent(), c.usual(), desk.digits()))
             .toList(),
         plan,
