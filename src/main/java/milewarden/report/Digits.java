@@ -85,7 +85,9 @@ public final class Digits {
 
   /** The same for a reader of other units, numerals and dates. */
   public Digits forReader(UnitChoice reading, Locale numerals) {
-    return new Digits(reading, numerals, zone, programs);
+    return reading == units && numerals.equals(locale)
+        ? this
+        : new Digits(reading, numerals, zone, programs);
   }
 
   /**

@@ -55,6 +55,11 @@ public final class Reading implements Routes {
     return now == null ? usual : now;
   }
 
+  /** True where the reader of the request under way chose nothing else. */
+  public boolean isUsual() {
+    return digits().equals(usual);
+  }
+
   private void ask(Context http) {
     Digits now = of(http);
     asked.set(now);

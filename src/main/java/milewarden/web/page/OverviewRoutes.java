@@ -61,10 +61,18 @@ final class OverviewRoutes implements Routes {
             .read(
                 tx -> {
                   Queues.Progress found = Queues.underWay(tx);
-                  return page(tx, order)
+                  return unwritten(tx, order)
                       .during(IntakePage.Progress.of(found.done(), found.of(), desk.digits()));
                 });
     desk.renderer().show(http, "overview", Frame.of("Overview", "/"), page);
+  }
+
+  // The page that is asked for most, as most ask for it; any other is made each time.
+  private OverviewPage unwritten(Tx tx, OverviewOrder order) {
+    return order.equals(OverviewOrder.USUAL) && desk.reading().isUsual()
+        ? tx.unwritten(
+            List.of(OverviewPage.class, desk.policy(), desk.digits()), () -> page(tx, order))
+        : page(tx, order);
   }
 
   private OverviewPage page(Tx tx, OverviewOrder order) {
