@@ -158,7 +158,22 @@ public record Comparison(
       double p,
       OptionalDouble permutationP,
       OptionalDouble welchP,
-      OptionalDouble controlSlope) {}
+      OptionalDouble controlSlope) {
+    /** The same with the p of the permutation test. */
+    public Estimate withPermutationP(double found) {
+      return new Estimate(
+          percent,
+          standardError,
+          degreesOfFreedom,
+          interval,
+          decisionInterval,
+          equivalenceInterval,
+          p,
+          OptionalDouble.of(found),
+          welchP,
+          controlSlope);
+    }
+  }
 
   /** The difference within one condition; empty where too few sessions. */
   public record OfCondition(

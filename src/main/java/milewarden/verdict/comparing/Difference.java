@@ -184,19 +184,8 @@ record Difference(
 
     private Estimate permuted(Estimate e, Fit fit) {
       OptionalDouble known = rules.taken().permutationP(c, b, e);
-      return new Estimate(
-          e.percent(),
-          e.standardError(),
-          e.degreesOfFreedom(),
-          e.interval(),
-          e.decisionInterval(),
-          e.equivalenceInterval(),
-          e.p(),
-          known.isPresent()
-              ? known
-              : OptionalDouble.of(Permutation.p(fit.candidate(), fit.baseline())),
-          e.welchP(),
-          e.controlSlope());
+      return e.withPermutationP(
+          known.isPresent() ? known.getAsDouble() : Permutation.p(fit.candidate(), fit.baseline()));
     }
 
     /** What is pooled of one condition is that condition's. */

@@ -47,6 +47,13 @@ public final class Gathered {
         new Part(version, source), k -> Evidence.of(source, passesOf(version)));
   }
 
+  /** The same by the source that tells a material change. */
+  public Evidence evidence(String version) {
+    return evidence(
+        version,
+        Source.choose(List.of(passesOf(version)), policy.materialChangePercent(), policy).source());
+  }
+
   Controls controls() {
     if (controls.isEmpty()) controls = Optional.of(Controls.of(history.controlPasses(), policy));
     return controls.get();

@@ -76,15 +76,10 @@ public final class Judge {
   /** From the release with the most sessions in which two units or more were carried. */
   private Optional<UnitVariance> unitVariance() {
     return history.releases().stream()
-        .map(r -> r.release().version())
-        .map(v -> gathered.evidence(v, source(gathered.passesOf(v), policy)))
+        .map(r -> gathered.evidence(r.release().version()))
         .filter(e -> e.units().size() >= 2)
         .max(Comparator.comparingInt(e -> e.sessions().size()))
         .flatMap(FigureSheet::ownUnitVariance);
-  }
-
-  private static Source source(List<PassEvidence> passes, Policy policy) {
-    return Source.choose(List.of(passes), policy.materialChangePercent(), policy).source();
   }
 
   /** The purpose whose limit the threshold takes: the strictest that the verdict claims. */
