@@ -23,7 +23,7 @@ final class DamagedCourseTest {
           + "S9,2026-05-11,K1,1.0,pier,hand,walk,0.40,km\n";
 
   @TempDir private Path data;
-  private Tester tester = null;
+  private Tester tester;
 
   @BeforeEach
   void open() {

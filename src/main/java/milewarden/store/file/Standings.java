@@ -65,7 +65,8 @@ public final class Standings {
   public static Map<Standing, Integer> counts(Tx tx) {
     Map<Standing, Integer> counts = new EnumMap<>(Standing.class);
     ReceivedFiles.counts(tx).forEach((state, n) -> counts.put(Standing.of(state), n));
-    if (!counts.containsKey(Standing.REFUSED)) return counts;
+    int refused = counts.getOrDefault(Standing.REFUSED, 0);
+    if (refused == 0) return counts;
     int offCourse =
         tx.query(COUNT_OFF_COURSE)
             .bindList("codes", OFF_COURSE_CODES)
@@ -73,8 +74,8 @@ public final class Standings {
             .map(Row.as(r -> r.count("files")))
             .one();
     if (offCourse > 0) counts.put(Standing.OFF_COURSE, offCourse);
-    counts.computeIfPresent(
-        Standing.REFUSED, (s, n) -> n == offCourse ? null : Integer.valueOf(n - offCourse));
+    if (offCourse == refused) counts.remove(Standing.REFUSED);
+    else counts.put(Standing.REFUSED, refused - offCourse);
     return counts;
   }
 
