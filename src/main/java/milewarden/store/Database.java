@@ -17,6 +17,8 @@ import java.util.function.Consumer;
 import java.util.function.Function;
 import javax.sql.DataSource;
 import milewarden.people.Actor;
+import milewarden.store.statement.ListTemplates;
+import milewarden.store.statement.PlainSqlParser;
 import org.jdbi.v3.core.Jdbi;
 import org.jdbi.v3.core.JdbiException;
 import org.jdbi.v3.core.statement.SqlParser;

@@ -1,4 +1,4 @@
-package milewarden.store;
+package milewarden.store.tables;
 
 import static org.assertj.core.api.Assertions.assertThat;
 

@@ -1,4 +1,4 @@
-package milewarden.store;
+package milewarden.store.statement;
 
 import static org.assertj.core.api.Assertions.assertThat;
 

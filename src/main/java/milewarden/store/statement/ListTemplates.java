@@ -1,4 +1,4 @@
-package milewarden.store;
+package milewarden.store.statement;
 
 import java.util.Optional;
 import java.util.function.Function;
@@ -11,7 +11,7 @@ import org.jdbi.v3.core.statement.TemplateEngine;
  * Jdbi's own templates, {@code in (<ids>)}, for the few statements that have one: to look for them
  * in all the others cost as much as to take them apart.
  */
-final class ListTemplates implements TemplateEngine {
+public final class ListTemplates implements TemplateEngine {
   private final TemplateEngine jdbis = new DefinedAttributeTemplateEngine();
 
   @Override

@@ -1,4 +1,4 @@
-package milewarden.store;
+package milewarden.store.statement;
 
 import java.util.Map;
 import java.util.Optional;
@@ -13,7 +13,7 @@ import org.jdbi.v3.core.statement.StatementContext;
  * one walks an automaton that it builds as it goes: for the statements of a start this took a tenth
  * of the main thread, and the optimizer four tenths of a second beside it.
  */
-final class PlainSqlParser implements SqlParser {
+public final class PlainSqlParser implements SqlParser {
   // Bounded by the texts in this program, times the few lengths that their lists have.
   private static final int MOST_KEPT = 2000;
 

@@ -1,4 +1,4 @@
-package milewarden.store;
+package milewarden.store.tables;
 
 import java.io.IOException;
 import java.io.InputStream;
@@ -18,8 +18,10 @@ import org.jspecify.annotations.Nullable;
  * The texts of the steps by their names. Looking for them would go through every entry of the jar,
  * at each start.
  */
-final class MigrationFiles implements ResourceProvider {
+public final class MigrationFiles implements ResourceProvider {
   /** Every step; a number that is not here was never used or never will be. */
+  private static final String FOLDER = "/milewarden/store/";
+
   static final List<String> NAMES =
       List.of(
           "V1__ground.sql",
@@ -53,7 +55,7 @@ final class MigrationFiles implements ResourceProvider {
 
   /** The text of a step, before its words are put into a database's dialect. */
   static String text(String name) {
-    try (InputStream in = MigrationFiles.class.getResourceAsStream(name)) {
+    try (InputStream in = MigrationFiles.class.getResourceAsStream(FOLDER + name)) {
       return new String(Objects.requireNonNull(in, name).readAllBytes(), StandardCharsets.UTF_8);
     } catch (IOException e) {
       throw new UncheckedIOException(name, e);

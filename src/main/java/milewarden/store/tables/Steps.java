@@ -1,4 +1,4 @@
-package milewarden.store;
+package milewarden.store.tables;
 
 import static java.nio.charset.StandardCharsets.UTF_8;
 
@@ -19,7 +19,7 @@ import javax.sql.DataSource;
  * page. Whatever is neither of the two is left to it, and it finds the record of the steps here as
  * it would have written it.
  */
-final class Steps {
+public final class Steps {
   // As Flyway makes it on SQLite; a test holds them side by side.
   private static final List<String> RECORD =
       List.of(
@@ -53,7 +53,7 @@ final class Steps {
   private record Taken(String name, int checksum) {}
 
   /** Whether all of them were taken, as they are written here, and no other. */
-  static boolean allTaken(DataSource source) {
+  public static boolean allTaken(DataSource source) {
     try (Connection connection = source.getConnection();
         Statement statement = connection.createStatement();
         ResultSet rows = statement.executeQuery(DONE)) {
@@ -77,7 +77,7 @@ final class Steps {
    *
    * @return false where it isn't: nothing is done then
    */
-  static boolean makeInEmptyFile(DataSource source, Map<String, String> dialect)
+  public static boolean makeInEmptyFile(DataSource source, Map<String, String> dialect)
       throws SQLException {
     try (Connection connection = source.getConnection()) {
       connection.setAutoCommit(false);
