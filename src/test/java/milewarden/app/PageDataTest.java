@@ -96,6 +96,8 @@ final class PageDataTest {
       collect(read, told);
       Set<String> lacking = numbers(pages.get(page));
       lacking.removeAll(told);
+      // Since the pages were read a work may have ended, as the rate of false alarms does.
+      if (!lacking.isEmpty()) lacking.retainAll(numbers(crawl.ask(page).body()));
       assertThat(lacking).as("numbers in cells of " + page + " that its JSON lacks").isEmpty();
     }
   }
