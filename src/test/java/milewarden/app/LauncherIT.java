@@ -262,7 +262,7 @@ final class LauncherIT {
     return server.exitValue();
   }
 
-  /** It has stopped in the time of every stop; then the archive is written. */
+  /** It has stopped in the time that config/service gives a stop; then the archive is written. */
   @Test
   void askedAgainToStopWhileItWritesItEndsThatFirst() throws Exception {
     Process server = serve("a");
@@ -270,7 +270,7 @@ final class LauncherIT {
     long asked = System.nanoTime();
     server.destroy();
     awaits(server, "a", " stopped");
-    assertThat(Duration.ofNanos(System.nanoTime() - asked)).isLessThan(Duration.ofSeconds(5));
+    assertThat(Duration.ofNanos(System.nanoTime() - asked)).isLessThan(Duration.ofSeconds(20));
     server.destroy();
     assertThat(ends(server)).isEqualTo(TERMINATED);
     server = serve("a");
