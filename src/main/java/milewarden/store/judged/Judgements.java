@@ -56,12 +56,14 @@ public final class Judgements {
         from comparison where model_id = :model order by position""";
   private static final String ADD_LOOK =
       """
-      insert into look (model_id, candidate, baseline, against, number, taken_at, re_look, look)
-      values (:model, :candidate, :baseline, :against, :number, :at, :reLook, :look)
-      on conflict (model_id, candidate, baseline, against, number, taken_at) do nothing""";
+      insert into look (model_id, candidate, baseline, against, number, taken_at, beside, re_look,
+                        look)
+      values (:model, :candidate, :baseline, :against, :number, :at, :beside, :reLook, :look)
+      on conflict (model_id, candidate, baseline, against, number, taken_at, beside) do nothing""";
   private static final String KEPT =
       """
-      select candidate, baseline, against, number, taken_at from look where model_id = :model""";
+      select candidate, baseline, against, number, taken_at, beside
+        from look where model_id = :model""";
   private static final String LOOKS =
       """
       select look from look where model_id = :model order by taken_at, id""";
@@ -106,10 +108,20 @@ public final class Judgements {
 
   /** What no two looks of a model have alike: one that is there is not written again. */
   private record Kept(
-      String candidate, String baseline, Comparison.Against against, int number, Instant takenAt) {
+      String candidate,
+      String baseline,
+      Comparison.Against against,
+      int number,
+      Instant takenAt,
+      boolean beside) {
     static Kept of(Look look) {
       return new Kept(
-          look.candidate(), look.baseline(), look.against(), look.number(), look.takenAt());
+          look.candidate(),
+          look.baseline(),
+          look.against(),
+          look.number(),
+          look.takenAt(),
+          look.beside());
     }
   }
 
@@ -125,7 +137,8 @@ public final class Judgements {
                             r.text("baseline"),
                             r.choice("against", Comparison.Against.class),
                             r.count("number"),
-                            r.instant("taken_at"))))
+                            r.instant("taken_at"),
+                            r.flag("beside"))))
             .list());
   }
 
@@ -137,6 +150,7 @@ public final class Judgements {
         .bind("against", look.against())
         .bind("number", look.number())
         .bind("at", look.takenAt())
+        .bind("beside", look.beside())
         .bind("reLook", look.reLook())
         .bind("look", Json.write(look))
         .execute();

@@ -38,7 +38,8 @@ public final class MigrationFiles implements ResourceProvider {
           "V13__token_scopes.sql",
           "V15__parts.sql",
           "V17__smoothing_lag.sql",
-          "V18__what_moved_last.sql");
+          "V18__what_moved_last.sql",
+          "V20__looks_beside.sql");
 
   @Override
   public @Nullable LoadableResource getResource(String name) {

@@ -139,10 +139,7 @@ public final class Comparing {
   /** Keeps the look, and beside it the one that late sessions would have made of it. */
   private void keep(Difference taking, Draw draw, int plan, List<Look> looks) {
     Look look = look(taking, draw.on(), plan, false);
-    if (!taken.holds(look)) {
-      looks.add(look);
-      return;
-    }
+    if (!taken.holds(look)) looks.add(look);
     if (!draw.fixed()) return;
     int n = Math.min(policy.looks().get(plan).sessions(), have());
     List<SessionFigure> first = ground.candidate().sessions().subList(0, n);

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.time.LocalDate;
+import java.util.List;
 import java.util.OptionalDouble;
 import milewarden.accuracy.Errors;
 import milewarden.verdict.Campaign;
@@ -56,7 +57,7 @@ final class RecomputedLooksTest {
         p.exclusion());
   }
 
-  private static java.util.List<Look> looks(ModelJudgement judged) {
+  private static List<Look> looks(ModelJudgement judged) {
     return Campaign.comparison(judged, "1.1", Against.ANCHOR).looks();
   }
 
@@ -78,6 +79,22 @@ final class RecomputedLooksTest {
     assertThat(anew.candidateResults()).allMatch(id -> id > ANEW);
     // Judged once more, nothing is added.
     assertThat(looks(c.judgeAndKeep(LATER.plusDays(1)))).hasSize(2);
+  }
+
+  @Test
+  void aSessionThatCameLateIsShownBesideInTheSameJudgement() {
+    Campaign c = campaign();
+    c.judgeAndKeep(THEN);
+    computeAnew(c, 0);
+    // It began before the three of the look, which keeps them.
+    c.sessions("1.1", 35, 0.9);
+    List<Look> looks = looks(c.judgeAndKeep(LATER));
+    assertThat(looks).extracting(Look::beside).containsExactly(false, false, true);
+    assertThat(looks.get(1).drawn()).isEqualTo(looks.get(0).drawn());
+    assertThat(looks.get(2).drawn().orElseThrow().candidate()).contains("day-35").hasSize(3);
+    assertThat(looks.get(2).takenAt()).isEqualTo(looks.get(1).takenAt());
+    // Judged once more, nothing is added.
+    assertThat(looks(c.judgeAndKeep(LATER.plusDays(1)))).isEqualTo(looks);
   }
 
   @Test
