@@ -19,6 +19,7 @@ import java.util.concurrent.locks.LockSupport;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Asks a server in a process of its own for its pages at a steady rate, whether or not it has
@@ -28,6 +29,7 @@ import java.util.stream.Collectors;
 public final class PageLoad {
   private static final int OF_A_KIND = 12;
   private static final int ASKED_ALONE = 20;
+  private static final int NO_ANSWER = 0;
   private static final Pattern ADDRESS = Pattern.compile("http://127.0.0.1:\\d+");
 
   private PageLoad() {}
@@ -43,15 +45,32 @@ public final class PageLoad {
    *     machine is with other things
    */
   public record Line(
-      String kind, int n, double median, double p95, double p99, double cpu, int kB) {}
+      String kind,
+      int n,
+      double median,
+      double p95,
+      double p99,
+      double slowest,
+      double cpu,
+      int kB) {}
 
   /**
    * What was measured.
    *
-   * @param failed answers other than 200, by their status
+   * @param failed answers other than 200, by their status; 0 where none came within a minute
    * @param peakMb the most memory that the process ever had, by the operating system; -1 unknown
+   * @param firstMs the first overview after the start
+   * @param arrived recordings that came in meanwhile, each measured and judged
+   * @param judgedS from the last of them to the end of its judging
    */
-  public record Report(int runs, List<Line> lines, Map<Integer, Long> failed, long peakMb) {}
+  public record Report(
+      int runs,
+      List<Line> lines,
+      Map<Integer, Long> failed,
+      long peakMb,
+      double firstMs,
+      int arrived,
+      double judgedS) {}
 
   /**
    * @param folder where the store is kept from call to call
@@ -59,6 +78,24 @@ public final class PageLoad {
    */
   public static Report run(
       Path folder, int models, int runs, int perSecond, int seconds, String... options)
+      throws Exception {
+    return run(folder, models, runs, perSecond, seconds, 0, options);
+  }
+
+  /**
+   * As {@link #run(Path, int, int, int, int, String...)}, while recordings come in; they stay in
+   * the store.
+   *
+   * @param arriving of them a minute
+   */
+  public static Report run(
+      Path folder,
+      int models,
+      int runs,
+      int perSecond,
+      int seconds,
+      int arriving,
+      String... options)
       throws Exception {
     Household house = LabStore.fill(folder, models, runs);
     int stored = LabStore.runs(house);
@@ -70,22 +107,45 @@ public final class PageLoad {
       Matcher address = ADDRESS.matcher(child.said());
       if (!address.find()) throw new AssertionError(child.said());
       String home = address.group();
+      double first = first(home);
       // To find them all is to have asked for each once: as good as warm.
       Map<String, List<String>> kinds = new TreeMap<>();
       for (String page : new Crawl(home, "none=none", OF_A_KIND).pages().keySet())
         kinds.computeIfAbsent(Crawl.kind(page), k -> new ArrayList<>()).add(page);
       if (kinds.isEmpty()) throw new AssertionError("no page: " + new Crawl(home).ask("/").body());
       Map<String, Double> cpu = cost(home, kinds, child.pid());
-      List<Timed> times = load(home, kinds, perSecond, seconds);
+      Arrivals.Came came = new Arrivals.Came(0, 0, 0);
+      List<Timed> times;
+      if (arriving == 0) times = load(home, kinds, perSecond, seconds);
+      else
+        try (Arrivals arrivals = new Arrivals(house, models, arriving)) {
+          arrivals.start();
+          times = load(home, kinds, perSecond, seconds);
+          came = arrivals.end();
+        }
       Map<Integer, Long> failed =
           times.stream()
               .map(Timed::status)
               .filter(s -> s != 200)
               .collect(Collectors.groupingBy(s -> s, TreeMap::new, Collectors.counting()));
-      return new Report(stored, lines(times, cpu), failed, peakMb(child.pid()));
+      return new Report(
+          stored,
+          lines(times, cpu),
+          failed,
+          peakMb(child.pid()),
+          first,
+          came.measured(),
+          came.lastS());
     } finally {
       child.stopS();
     }
+  }
+
+  private static double first(String home) {
+    long from = System.nanoTime();
+    int status = new Crawl(home).ask("/").statusCode();
+    if (status != 200) throw new AssertionError("the overview answers " + status);
+    return (System.nanoTime() - from) / 1e6;
   }
 
   /** Milliseconds of processor by kind, one request after another. */
@@ -133,14 +193,15 @@ public final class PageLoad {
       open.add(
           client
               .sendAsync(request, BodyHandlers.ofByteArray())
-              .thenAccept(answer -> times.add(timed(kind, due, answer))));
+              .handle((answer, none) -> times.add(timed(kind, due, answer))));
     }
     open.forEach(CompletableFuture::join);
     return List.copyOf(times);
   }
 
-  private static Timed timed(String kind, long due, HttpResponse<byte[]> answer) {
+  private static Timed timed(String kind, long due, @Nullable HttpResponse<byte[]> answer) {
     double ms = (System.nanoTime() - due) / 1e6;
+    if (answer == null) return new Timed(kind, ms, 0, NO_ANSWER);
     return new Timed(kind, ms, answer.body().length, answer.statusCode());
   }
 
@@ -159,7 +220,7 @@ public final class PageLoad {
   private static Line line(String kind, List<Timed> its, double cpu) {
     double[] ms = its.stream().mapToDouble(Timed::ms).sorted().toArray();
     int kB = its.stream().mapToInt(Timed::bytes).max().orElse(0) / 1024;
-    return new Line(kind, ms.length, at(ms, 0.5), at(ms, 0.95), at(ms, 0.99), cpu, kB);
+    return new Line(kind, ms.length, at(ms, 0.5), at(ms, 0.95), at(ms, 0.99), at(ms, 1), cpu, kB);
   }
 
   // The nearest rank: the smallest time that this part of all does not exceed.
