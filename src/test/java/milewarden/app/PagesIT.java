@@ -162,6 +162,23 @@ final class PagesIT extends BrowserTests {
         .containsExactly("/new-page");
   }
 
+  // Seven lines for each of 200 rows are twenty screens too many.
+  @Test
+  void aSessionTakesThreeLinesAtMostOnATelephone() {
+    ChromeDriver window = window(NARROW, false);
+    window.get(home(Where.DEMO) + "/models/1/sessions");
+    double lines =
+        ((Number)
+                window.executeScript(
+                    "const line = parseFloat(getComputedStyle(document.body).lineHeight);"
+                        + " return Math.max(...[...document.querySelectorAll('main tbody tr')]"
+                        + ".map(r => [...r.children].map(c => c.getBoundingClientRect()))"
+                        + ".map(c => Math.max(...c.map(b => b.bottom))"
+                        + " - Math.min(...c.map(b => b.top)))) / line"))
+            .doubleValue();
+    assertThat(lines).isBetween(1.0, 3.0);
+  }
+
   @ParameterizedTest
   @MethodSource("pages")
   void aPageFitsEveryWindowAndKeepsNobodyOut(Page page) {
