@@ -22,7 +22,7 @@ final class SameRecording {
    */
   static void hold(Tx tx, RunId id, Runs.Facts run) {
     Optional<Instant> end = run.endedAt();
-    if (end.isEmpty()) return;
+    if (end.isEmpty() || !Runs.isOverlapped(tx, run.unit(), run.startedAt(), end.get(), id)) return;
     List<Runs.Run> others = Runs.overlapping(tx, run.unit(), run.startedAt(), end.get());
     others.stream()
         .filter(o -> !o.id().equals(id) && o.heldFor().isEmpty() && o.file().isPresent())

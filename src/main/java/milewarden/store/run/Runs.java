@@ -64,6 +64,11 @@ public final class Runs {
           + """
            where r.unit_id = :unit and r.started_at < :end and r.ended_at > :start
            order by r.started_at, r.id""";
+  private static final String OVERLAPPED =
+      """
+      select exists (select 1 from run
+                      where unit_id = :unit and started_at < :end and ended_at > :start
+                        and id <> :but) as there""";
   private static final String IN_SESSION_BETWEEN =
       """
       select exists (select 1 from run
@@ -231,6 +236,20 @@ public final class Runs {
         .bind("end", end)
         .map(Row.as(Runs::read))
         .list();
+  }
+
+  /**
+   * Whether {@link #overlapping} has any run but one: asked first, because nearly none has, and the
+   * runs with all their names cost several times as much to ask for.
+   */
+  public static boolean isOverlapped(Tx tx, UnitId unit, Instant start, Instant end, RunId butFor) {
+    return tx.query(OVERLAPPED)
+        .bind("unit", unit)
+        .bind("start", start)
+        .bind("end", end)
+        .bind("but", butFor)
+        .map(Row.as(r -> r.flag("there")))
+        .one();
   }
 
   /** Whether a recording of the session lies, in part at least, between two times. */
