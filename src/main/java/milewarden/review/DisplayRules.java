@@ -39,7 +39,9 @@ public final class DisplayRules {
 
   /** By step in ascending order; passes that are left out say nothing. */
   public static List<OfStep> of(Tx tx, ModelId model) {
-    return Changes.unchanged(tx, Rules.class, model, () -> new Rules(worked(tx, model))).all();
+    return Changes.unmoved(
+            tx, List.of(model), Rules.class, model, () -> new Rules(worked(tx, model)))
+        .all();
   }
 
   private record Rules(List<OfStep> all) {}

@@ -31,8 +31,9 @@ public final class Origins {
   /** Device, day or course by the errors as they are judged; empty where no course is common. */
   public static Optional<DeviceDayCourse> told(
       Tx tx, Models.Model model, Comparison c, Policy policy) {
-    return Changes.unchanged(
+    return Changes.unmoved(
             tx,
+            List.of(model.id()),
             Told.class,
             Between.of(model.id(), c, policy),
             () ->
@@ -49,7 +50,9 @@ public final class Origins {
 
   /** The mean ladders of a model's releases; of passes that count and have a track. */
   public static List<MeanLadder> ladders(Tx tx, ModelId model) {
-    return Changes.unchanged(tx, Ladders.class, model, () -> new Ladders(worked(tx, model))).all();
+    return Changes.unmoved(
+            tx, List.of(model), Ladders.class, model, () -> new Ladders(worked(tx, model)))
+        .all();
   }
 
   private static List<MeanLadder> worked(Tx tx, ModelId model) {
@@ -92,8 +95,9 @@ public final class Origins {
 
   /** One per course that both were run on; all their sessions, also those after the last look. */
   public static List<Origin> of(Tx tx, ModelId model, Comparison c, Policy policy) {
-    return Changes.unchanged(
+    return Changes.unmoved(
             tx,
+            List.of(model),
             Places.class,
             Between.of(model, c, policy),
             () ->

@@ -201,8 +201,9 @@ public final class Planning {
 
   /** Of thousands of readings, which a page of plans should not have to go through each time. */
   private static OptionalDouble step(Tx tx, ModelId model) {
-    return Changes.unchanged(
+    return Changes.unmoved(
             tx,
+            List.of(model),
             CoarsestStep.class,
             model,
             () -> new CoarsestStep(EvidenceRows.coarsestStep(tx, model, Engine.VERSION)))

@@ -61,8 +61,7 @@ public final class SideBySide {
    *     controls; what names none is passed over
    */
   public static Found of(Tx tx, List<String> asked, Policy policy) {
-    return Changes.unchanged(
-        tx, Found.class, List.copyOf(asked), () -> worked(tx, asked, policy, false));
+    return worked(tx, asked, policy, false);
   }
 
   /**
@@ -70,8 +69,7 @@ public final class SideBySide {
    * without those that have no condition in common with the rest.
    */
   public static Found usual(Tx tx, int most, Policy policy) {
-    return Changes.unchanged(
-        tx, Found.class, most, () -> worked(tx, testedLast(tx, most), policy, true));
+    return worked(tx, testedLast(tx, most), policy, true);
   }
 
   /**
@@ -105,7 +103,7 @@ public final class SideBySide {
     Map<ModelId, ModelBrief> judged = JudgedBriefly.readable(tx, unread);
     judged.keySet().removeAll(controls(tx));
     List<Choice> choices = new ArrayList<>();
-    List<Beside.Entrant> entrants = new ArrayList<>();
+    List<HeadToHead.Release> entrants = new ArrayList<>();
     judged.forEach(
         (id, model) -> {
           List<String> tested = tested(model);
@@ -113,20 +111,36 @@ public final class SideBySide {
           Optional<String> chosen = chosen(id, model.model(), tested, asked);
           choices.add(new Choice(id, model.model(), tested, chosen));
           chosen.ifPresent(
-              version ->
-                  entrants.add(
-                      new Beside.Entrant(
-                          new HeadToHead.Release(id.value(), model.model(), version),
-                          EvidenceRows.of(tx, id, Engine.VERSION))));
+              version -> entrants.add(new HeadToHead.Release(id.value(), model.model(), version)));
         });
-    List<Beside.Entrant> held = sharing ? Beside.sharing(entrants) : entrants;
-    if (held.size() < entrants.size()) {
-      Set<Long> models = new HashSet<>();
-      for (Beside.Entrant e : held) models.add(e.release().model());
-      choices.replaceAll(c -> models.contains(c.model().value()) ? c : c.leftOut());
-    }
+    Held held = held(tx, entrants, policy, sharing);
+    if (held.models.size() < entrants.size())
+      choices.replaceAll(c -> held.models.contains(c.model().value()) ? c : c.leftOut());
+    return new Found(held.head, choices, Models.names(tx, unread));
+  }
+
+  /** What came of holding releases side by side, and of which models they are. */
+  private record Held(HeadToHead head, Set<Long> models) {}
+
+  private static Held held(
+      Tx tx, List<HeadToHead.Release> entrants, Policy policy, boolean sharing) {
     Optional<UnitVariance> units = UnitVariance.pooled(UnitVariances.all(tx));
-    return new Found(Beside.of(held, policy, units), choices, Models.names(tx, unread));
+    return Changes.unmoved(
+        tx,
+        entrants.stream().map(e -> new ModelId(e.model())).toList(),
+        units.toString(),
+        Held.class,
+        List.of(entrants, policy, sharing),
+        () -> {
+          List<Beside.Entrant> all = new ArrayList<>();
+          for (HeadToHead.Release e : entrants)
+            all.add(
+                new Beside.Entrant(e, EvidenceRows.of(tx, new ModelId(e.model()), Engine.VERSION)));
+          List<Beside.Entrant> held = sharing ? Beside.sharing(all) : all;
+          Set<Long> models = new HashSet<>();
+          for (Beside.Entrant e : held) models.add(e.release().model());
+          return new Held(Beside.of(held, policy, units), models);
+        });
   }
 
   private static List<String> tested(ModelBrief model) {

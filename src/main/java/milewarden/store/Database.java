@@ -116,6 +116,7 @@ public final class Database implements AutoCloseable {
                       if (postgres) handle.execute("select pg_advisory_xact_lock(?)", WRITERS_LOCK);
                       Tx tx = new Tx(handle, clock.instant(), true, station, by.get(), readBefore);
                       R made = work.apply(tx);
+                      tx.end();
                       kept.set(tx);
                       return made;
                     }));

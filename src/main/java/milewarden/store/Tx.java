@@ -36,26 +36,42 @@ public final class Tx {
   private final ReadBefore readBefore;
   private final long began;
   private final Set<Long> judged = new HashSet<>();
-  private final StatementCustomizer touched = new Touched();
-  private final StatementCustomizer ran = new Ran();
+  private final Moved moved = new Moved();
   private boolean changed;
 
   /** What touches no row changes nothing: what was worked out before still holds. */
   private final class Touched implements StatementCustomizer {
+    private final String sql;
+
+    Touched(String sql) {
+      this.sql = sql;
+    }
+
     @Override
     public void afterExecution(PreparedStatement statement, StatementContext context)
         throws SQLException {
       // Whatever has no count may have changed anything.
-      if (statement.getUpdateCount() != 0) changed = true;
+      if (statement.getUpdateCount() != 0) change(sql);
     }
   }
 
   /** A batch is made before it is known whether a row comes into it; an empty one is never run. */
   private final class Ran implements StatementCustomizer {
+    private final String sql;
+
+    Ran(String sql) {
+      this.sql = sql;
+    }
+
     @Override
     public void beforeExecution(PreparedStatement statement, StatementContext context) {
-      changed = true;
+      change(sql);
     }
+  }
+
+  private void change(String sql) {
+    changed = true;
+    moved.by(sql);
   }
 
   public Tx(
@@ -153,6 +169,16 @@ public final class Tx {
     judged.add(model);
   }
 
+  /** What answers about this model rest on is changed here. */
+  public void moving(long model) {
+    moved.model(model);
+  }
+
+  /** At its end: whose evidence moved is counted with it. */
+  void end() {
+    if (writes) moved.count(handle);
+  }
+
   /** What was changed here is kept from now on, and others see it. */
   void kept() {
     judged.forEach(readBefore::put);
@@ -169,13 +195,13 @@ public final class Tx {
 
   public Update update(String sql) {
     requireWriting();
-    return handle.createUpdate(sql).addCustomizer(touched);
+    return handle.createUpdate(sql).addCustomizer(new Touched(sql));
   }
 
   /** Many rows by one statement, and one way to the database and back. */
   public PreparedBatch batch(String sql) {
     requireWriting();
-    return handle.prepareBatch(sql).addCustomizer(ran);
+    return handle.prepareBatch(sql).addCustomizer(new Ran(sql));
   }
 
   /** An update that no answer depends on: that somebody was seen, that a station is alive. */
@@ -187,7 +213,7 @@ public final class Tx {
   /** An insert or update that ends in {@code returning id}. */
   public Query inserting(String sql) {
     requireWriting();
-    changed = true;
+    change(sql);
     return handle.createQuery(sql);
   }
 

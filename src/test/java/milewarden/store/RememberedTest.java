@@ -6,11 +6,20 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.atomic.AtomicInteger;
+import milewarden.accuracy.Engine;
+import milewarden.course.ReferenceCourse;
+import milewarden.store.Id.ModelId;
+import milewarden.store.Id.RunId;
 import milewarden.store.file.Batches;
 import milewarden.store.file.FileQueue;
 import milewarden.store.judged.Changes;
+import milewarden.store.run.EvidenceRows;
+import milewarden.store.run.Exclusions;
 import milewarden.store.run.Models;
+import milewarden.store.run.Runs;
+import milewarden.verdict.PassEvidence.Exclusion;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -114,6 +123,75 @@ final class RememberedTest {
       for (int i = 0; i < 8; i++)
         assertThat(database.read(Changes::trace)).as("reading " + i).isNotEqualTo(before);
     }
+  }
+
+  private int passesOf(Database database, ModelId model) {
+    return database
+        .read(
+            tx ->
+                Changes.unmoved(
+                    tx,
+                    List.of(model),
+                    Passes.class,
+                    model,
+                    () -> {
+                      asked.incrementAndGet();
+                      return new Passes(EvidenceRows.of(tx, model, Engine.VERSION).size());
+                    }))
+        .n();
+  }
+
+  private record Passes(int n) {}
+
+  /** Each reading of a connection of its own would be worked out once: one answer serves all. */
+  private void assertAnew(Database database, ModelId model, int passes) {
+    int before = asked.get();
+    for (int i = 0; i < 8; i++) assertThat(passesOf(database, model)).isEqualTo(passes);
+    assertThat(asked).hasValue(before + 1);
+  }
+
+  @ParameterizedTest
+  @EnumSource(TestStores.class)
+  void whatRestsOnAModelOutlivesRecordingsOfOthersAndNothingElse(TestStores stores) {
+    StoreSettings settings = stores.fresh(folder);
+    try (Database database = Database.open(settings, () -> NOW);
+        Database another = Database.open(settings, () -> NOW)) {
+      ReferenceCourse loop = database.write(tx -> Samples.put(tx, Samples.course("loop", "v1")));
+      RunId first =
+          database.write(tx -> Samples.run(tx, "A1", "1.0", "s1", Samples.T0, loop, 1.0, 1.1));
+      database.change(tx -> Samples.run(tx, "B1", "1.0", "s2", Samples.T0, loop, 1.0));
+      ModelId model = database.read(tx -> Runs.find(tx, first)).orElseThrow().model();
+      assertAnew(database, model, 2);
+
+      database.change(tx -> Samples.run(tx, "B1", "1.0", "s3", later(1), loop, 1.0));
+      another.change(tx -> Samples.run(tx, "B1", "1.0", "s4", later(2), loop, 1.0));
+      assertThat(passesOf(database, model)).isEqualTo(2);
+      assertThat(asked).as("others' recordings").hasValue(1);
+
+      another.change(tx -> Samples.run(tx, "A1", "1.0", "s5", later(3), loop, 1.0));
+      assertAnew(database, model, 3);
+      database.change(tx -> Samples.run(tx, "A1", "1.0", "s6", later(4), loop, 1.0));
+      assertAnew(database, model, 4);
+      // Its own control unit's, which marks whoever was carried beside it.
+      database.change(
+          tx -> {
+            Samples.run(tx, "C1", "1.0", "s6", later(5), loop, 1.0);
+            Models.control(tx, Models.findUnit(tx, "C1").orElseThrow().id(), true);
+          });
+      assertAnew(database, model, 5);
+      // What nobody marks: a run put by, a pass left out, a course that is replaced.
+      database.change(
+          tx -> Exclusions.exclude(tx, first, 1, Exclusion.Reason.WRONG_COURSE, "me", ""));
+      assertAnew(database, model, 5);
+      database.change(tx -> Runs.hold(tx, first, Optional.of(first)));
+      assertAnew(database, model, 3);
+      another.change(tx -> Samples.put(tx, Samples.course("loop", "v2")));
+      assertAnew(database, model, 0);
+    }
+  }
+
+  private static Instant later(int days) {
+    return Samples.T0.plus(Duration.ofDays(days));
   }
 
   @ParameterizedTest

@@ -54,8 +54,9 @@ final class LastPasses {
   }
 
   static LastPasses of(Tx tx, ModelId model) {
-    return Changes.unchanged(
+    return Changes.unmoved(
         tx,
+        List.of(model),
         LastPasses.class,
         model,
         () -> new LastPasses(lasting(EvidenceRows.placed(tx, model, Engine.VERSION))));

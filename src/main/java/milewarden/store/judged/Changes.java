@@ -1,10 +1,13 @@
 package milewarden.store.judged;
 
+import java.util.Collection;
 import java.util.List;
 import java.util.function.Supplier;
+import milewarden.store.Id.ModelId;
 import milewarden.store.Remembered;
 import milewarden.store.Row;
 import milewarden.store.Tx;
+import milewarden.store.run.Models;
 
 /** Whether anything moved since somebody looked: what an open page asks. */
 public final class Changes {
@@ -45,6 +48,36 @@ public final class Changes {
     // Counted before the trace is read: a change between them makes the answer old, never wrong.
     String own = remembered.changes() + "\n";
     return kind.cast(remembered.answer(List.of(kind, about), own + trace(tx), work::get));
+  }
+
+  /**
+   * The same for an answer that rests on the evidence of some models alone: it outlives what comes
+   * in on others.
+   *
+   * @param work depends on the passes, releases and conditions of these models, as the judge is
+   *     handed them, and on {@code about}; not on files, judgements, due items or the time
+   */
+  public static <T> T unmoved(
+      Tx tx, Collection<ModelId> models, Class<T> kind, Object about, Supplier<T> work) {
+    return unmoved(tx, models, "", kind, about, work);
+  }
+
+  /**
+   * As {@link #unmoved(Tx, Collection, Class, Object, Supplier)}, where the work rests on something
+   * else as well.
+   *
+   * @param besides what that is now, as a text that differs where it does
+   */
+  public static <T> T unmoved(
+      Tx tx,
+      Collection<ModelId> models,
+      String besides,
+      Class<T> kind,
+      Object about,
+      Supplier<T> work) {
+    if (tx.writes()) return work.get();
+    String trace = besides + "\n" + Models.moved(tx, models);
+    return kind.cast(tx.readBefore().remembered.answer(List.of(kind, about), trace, work::get));
   }
 
   /** True where somebody else waits for this answer of {@link #unchanged} that is in the making. */

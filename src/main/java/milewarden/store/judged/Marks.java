@@ -134,8 +134,10 @@ public final class Marks {
   /** Marks several models, as {@link #mark(Tx, ModelId, boolean)}. */
   public static void mark(Tx tx, Collection<ModelId> models, boolean quiet) {
     PreparedBatch batch = tx.batch(MARK);
-    for (ModelId model : models)
+    for (ModelId model : models) {
+      tx.moving(model.value());
       batch.bind("model", model).bind("quiet", quiet).bind("now", tx.now()).add();
+    }
     if (!models.isEmpty()) batch.execute();
   }
 
@@ -185,6 +187,7 @@ public final class Marks {
    * @param quiet true where results were made anew and nothing was run
    */
   public static void mark(Tx tx, ModelId model, boolean quiet) {
+    tx.moving(model.value());
     tx.update(MARK).bind("model", model).bind("quiet", quiet).bind("now", tx.now()).execute();
   }
 

@@ -1,8 +1,11 @@
 package milewarden.store.run;
 
 import java.time.Instant;
+import java.util.Collection;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Id.UnitId;
 import milewarden.store.Row;
@@ -42,6 +45,8 @@ public final class Models {
       """
       update unit set model_id = :model where id = :id""";
 
+  private static final String MOVED = "select id, moved from model order by id";
+
   private Models() {}
 
   public record Model(ModelId id, String name, Instant addedAt) {}
@@ -61,6 +66,26 @@ public final class Models {
 
   public static Optional<Model> find(Tx tx, ModelId id) {
     return tx.query(BY_ID).bind("id", id).map(Row.as(Models::read)).findOne();
+  }
+
+  /**
+   * A text that differs whenever something moved that answers about these models rest on: a pass, a
+   * release, a condition, or anything beside them that isn't known to leave them as they are.
+   */
+  public static String moved(Tx tx, Collection<ModelId> models) {
+    Map<Long, Long> all =
+        tx.unwritten(
+            MOVED,
+            () ->
+                tx
+                    .query(MOVED)
+                    .map(Row.as(r -> Map.entry(r.number("id"), r.number("moved"))))
+                    .list()
+                    .stream()
+                    .collect(Collectors.toUnmodifiableMap(Map.Entry::getKey, Map.Entry::getValue)));
+    return models.stream()
+        .map(m -> m.value() + " " + all.getOrDefault(m.value(), 0L))
+        .collect(Collectors.joining("\n"));
   }
 
   /** Names of the models with these ids, in their order. */

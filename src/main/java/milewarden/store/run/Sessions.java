@@ -32,6 +32,10 @@ public final class Sessions {
       """
       update session set first_start = :first, last_start = :last, local_date = :date
        where id = :id""";
+  // Apart: no figure rests on when the last of a session started, and all on when the first did.
+  private static final String LENGTHEN =
+      """
+      update session set last_start = :last where id = :id""";
   private static final String HAND_OVER =
       """
       update run set session_id = :to where session_id = :from""";
@@ -138,12 +142,14 @@ public final class Sessions {
             earlier ? start : s.firstStart(),
             later ? start : s.lastStart(),
             earlier ? date : s.date());
-    tx.update(WIDEN)
-        .bind("id", s.id())
-        .bind("first", wide.firstStart())
-        .bind("last", wide.lastStart())
-        .bind("date", wide.date())
-        .execute();
+    if (earlier)
+      tx.update(WIDEN)
+          .bind("id", s.id())
+          .bind("first", wide.firstStart())
+          .bind("last", wide.lastStart())
+          .bind("date", wide.date())
+          .execute();
+    else tx.update(LENGTHEN).bind("id", s.id()).bind("last", wide.lastStart()).execute();
     return wide;
   }
 

@@ -39,6 +39,7 @@ public final class MigrationFiles implements ResourceProvider {
           "V15__parts.sql",
           "V17__smoothing_lag.sql",
           "V18__what_moved_last.sql",
+          "V19__moved.sql",
           "V20__looks_beside.sql");
 
   @Override

@@ -23,7 +23,8 @@ final class MigrationFilesTest {
     String[] sql = {".sql"};
     assertThat(files.getResources("V1", sql))
         .extracting(f -> f.getFilename().substring(0, 4))
-        .containsExactlyInAnyOrder("V1__", "V10_", "V11_", "V12_", "V13_", "V15_", "V17_", "V18_");
+        .containsExactlyInAnyOrder(
+            "V1__", "V10_", "V11_", "V12_", "V13_", "V15_", "V17_", "V18_", "V19_");
     assertThat(files.getResources("R", sql)).isEmpty();
     assertThat(files.getResources("V", new String[] {".conf"})).isEmpty();
     assertThat(files.getResource("V9__none.sql")).isNull();
