@@ -1,51 +1,75 @@
 package milewarden.review;
 
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import milewarden.accuracy.Engine;
-import milewarden.course.CourseSlug;
 import milewarden.course.ReferenceCourse;
 import milewarden.store.Database;
 import milewarden.store.Tx;
 import milewarden.store.judged.Changes;
 import milewarden.store.run.Courses;
 import milewarden.store.run.GroundRows;
+import milewarden.store.run.Models;
 import milewarden.verdict.PassEvidence;
 import milewarden.verdict.Policy;
 import milewarden.verdict.ground.CourseWatch;
 
 /** Watches a course by everything that was measured on it. */
 public final class CourseWatching {
+  /**
+   * Passes; with more on a course, a page shows what was worked out last and says so, as going
+   * through them takes about a second per hundred thousand: our own choice.
+   */
+  private static final int MANY = 20_000;
+
   private CourseWatching() {}
 
-  /** By the version in force and the present engine. */
-  public static CourseWatch of(Tx tx, CourseSlug slug, Policy policy) {
-    return of(tx, slug, policy, () -> {});
+  /**
+   * What everything measured on a course says.
+   *
+   * @param uses how much was measured by the version in force
+   * @param asOf when it was worked out, where something has moved since that it doesn't tell yet
+   */
+  public record Seen(CourseWatch watch, Courses.Uses uses, Optional<Instant> asOf) {}
+
+  /** What was worked out, of so many passes, while all models had moved so far. */
+  private record Worked(Seen seen, int passes, String moved, Instant at) {}
+
+  /**
+   * By the version in force and the present engine. A course of very many passes is told as it was
+   * when it was last worked out, which {@link #keepFresh} does anew.
+   */
+  public static Seen of(Tx tx, ReferenceCourse course, Policy policy) {
+    return Changes.last(tx, Worked.class, about(course, policy))
+        .filter(w -> !tx.writes() && w.passes >= MANY && !w.moved.equals(Models.allMoved(tx)))
+        .map(w -> new Seen(w.seen.watch, w.seen.uses, Optional.of(w.at)))
+        .orElseGet(() -> fresh(tx, course, policy, () -> {}));
   }
 
-  private static CourseWatch of(Tx tx, CourseSlug slug, Policy policy, Runnable giveWay) {
-    return Changes.unchanged(
-        tx,
-        CourseWatch.class,
-        slug,
-        () ->
-            worked(
-                tx,
-                slug,
-                policy,
-                // A page that waits for this very answer is none to give way to.
-                () -> {
-                  if (!Changes.isAwaited(tx, CourseWatch.class, slug)) giveWay.run();
-                }));
+  private static List<Object> about(ReferenceCourse course, Policy policy) {
+    return List.of(course.slug(), course.version(), policy);
   }
 
-  /** How much was measured by this version. */
-  public static Courses.Uses uses(Tx tx, ReferenceCourse course) {
-    return Changes.unchanged(
-        tx,
-        Courses.Uses.class,
-        List.of(course.slug(), course.version()),
-        () -> Courses.uses(tx, course.slug(), course.version()));
+  private static Seen fresh(Tx tx, ReferenceCourse course, Policy policy, Runnable giveWay) {
+    Object about = about(course, policy);
+    return Changes.unmoved(
+            tx,
+            List.of(),
+            Models.allMoved(tx),
+            Worked.class,
+            about,
+            () ->
+                worked(
+                    tx,
+                    course,
+                    policy,
+                    // A page that waits for this very answer is none to give way to.
+                    () -> {
+                      if (!Changes.isAwaited(tx, Worked.class, about)) giveWay.run();
+                    }))
+        .seen;
   }
 
   /**
@@ -63,16 +87,21 @@ public final class CourseWatching {
     for (Courses.Known known : readable) {
       ReferenceCourse course = known.course();
       giveWay.run();
-      database.read(tx -> List.of(of(tx, course.slug(), policy, giveWayBriefly), uses(tx, course)));
+      database.read(tx -> fresh(tx, course, policy, giveWayBriefly));
     }
   }
 
-  private static CourseWatch worked(Tx tx, CourseSlug slug, Policy policy, Runnable giveWay) {
+  private static Worked worked(Tx tx, ReferenceCourse course, Policy policy, Runnable giveWay) {
+    String slug = course.slug().text();
     GroundRows rows = new GroundRows(tx, giveWay);
     List<PassEvidence> controls =
         rows.ofControls(Engine.VERSION).stream()
-            .filter(p -> !p.condition().course().equals(slug.text()))
+            .filter(p -> !p.condition().course().equals(slug))
             .toList();
-    return CourseWatch.of(rows.onCourse(slug.text(), Engine.VERSION), controls, policy);
+    List<PassEvidence> passes = rows.onCourse(slug, Engine.VERSION);
+    CourseWatch watch = CourseWatch.of(passes, controls, policy);
+    Courses.Uses uses = Courses.uses(tx, course.slug(), course.version());
+    return new Worked(
+        new Seen(watch, uses, Optional.empty()), passes.size(), Models.allMoved(tx), tx.now());
   }
 }

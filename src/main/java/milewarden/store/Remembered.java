@@ -2,6 +2,7 @@ package milewarden.store;
 
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.Optional;
 import java.util.WeakHashMap;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.atomic.AtomicInteger;
@@ -99,6 +100,13 @@ public final class Remembered {
       } finally {
         turns.remove(key, turn);
       }
+    }
+  }
+
+  /** What was answered to this last, whatever has changed since. */
+  public Optional<Object> last(Object key) {
+    synchronized (answers) {
+      return Optional.ofNullable(answers.get(key)).map(Answer::value);
     }
   }
 

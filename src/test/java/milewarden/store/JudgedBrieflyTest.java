@@ -47,7 +47,8 @@ final class JudgedBrieflyTest {
             .sessions("1.0", 0, 1.1, 0.9, 1.2, 0.8, 1.0, 1.1, 0.9, 1.0, 1.2, 0.8, 1.1, 1.0)
             .sessions("1.1", 20, 2.1, 1.9, 2.2, 1.8, 2.0, 2.1, 1.9, 2.0, 2.2, 1.8, 2.1, 2.0)
             .judge();
-    try (Database database = stores.open(folder, () -> NOW)) {
+    StoreSettings settings = stores.fresh(folder);
+    try (Database database = Database.open(settings, () -> NOW)) {
       ModelId model = database.write(tx -> Models.unit(tx, "fell-2-a", "Fell 2").model());
       database.change(tx -> Judgements.put(tx, model, whole));
       ModelBrief brief = read(database).get(model);
@@ -55,6 +56,11 @@ final class JudgedBrieflyTest {
       assertThat(whole.comparisons()).anyMatch(c -> !c.looks().isEmpty());
       assertPart(JSON.readTree(Json.write(brief)), JSON.readTree(Json.write(whole)), "");
       assertThat(page(brief)).isEqualTo(page(whole));
+      // Of the whole text, as in a store of an earlier version, it is the same.
+      database.change(tx -> tx.update("update judgement set brief_at = null").execute());
+      try (Database again = Database.open(settings, () -> NOW)) {
+        assertThat(read(again).get(model)).isEqualTo(brief);
+      }
 
       assertThat(read(database).get(model)).as("the same one again").isSameAs(brief);
       ModelJudgement renamed =

@@ -2,6 +2,7 @@ package milewarden.store.judged;
 
 import java.util.Collection;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.Supplier;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Remembered;
@@ -78,6 +79,11 @@ public final class Changes {
     if (tx.writes()) return work.get();
     String trace = besides + "\n" + Models.moved(tx, models);
     return kind.cast(tx.readBefore().remembered.answer(List.of(kind, about), trace, work::get));
+  }
+
+  /** What was answered last, whatever has changed since: for who says so beside it. */
+  public static <T> Optional<T> last(Tx tx, Class<T> kind, Object about) {
+    return tx.readBefore().remembered.last(List.of(kind, about)).map(kind::cast);
   }
 
   /** True where somebody else waits for this answer of {@link #unchanged} that is in the making. */

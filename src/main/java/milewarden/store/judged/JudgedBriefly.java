@@ -25,6 +25,12 @@ public final class JudgedBriefly {
       """
       select model_id, judged_at from judgement where model_id = :model""";
 
+  // Put with the whole one; a row of an earlier version has none until it is judged next.
+  private static final String TEXT =
+      """
+      select case when brief_at = judged_at then brief else judgement end as brief
+        from judgement where model_id = :model""";
+
   private JudgedBriefly() {}
 
   /** Of a model; empty where it was never judged. */
@@ -36,7 +42,7 @@ public final class JudgedBriefly {
   }
 
   private static Supplier<String> text(Tx tx, ModelId model) {
-    return () -> Judgements.text(tx, model);
+    return () -> tx.query(TEXT).bind("model", model).map(Row.as(r -> r.text("brief"))).one();
   }
 
   /**

@@ -17,6 +17,7 @@ import milewarden.store.Unreadable;
 import milewarden.units.PercentRange;
 import milewarden.verdict.Comparison;
 import milewarden.verdict.Look;
+import milewarden.verdict.ModelBrief;
 import milewarden.verdict.ModelExcerpt;
 import milewarden.verdict.ModelJudgement;
 
@@ -24,11 +25,13 @@ import milewarden.verdict.ModelJudgement;
 public final class Judgements {
   private static final String PUT =
       """
-      insert into judgement (model_id, judged_at, engine_version, judgement, again_at)
-      values (:model, :at, :engine, :judgement, :again)
+      insert into judgement (model_id, judged_at, engine_version, judgement, brief, brief_at,
+                             again_at)
+      values (:model, :at, :engine, :judgement, :brief, :at, :again)
       on conflict (model_id) do update
          set judged_at = excluded.judged_at, engine_version = excluded.engine_version,
-             judgement = excluded.judgement, again_at = excluded.again_at""";
+             judgement = excluded.judgement, brief = excluded.brief, brief_at = excluded.brief_at,
+             again_at = excluded.again_at""";
   private static final String FIND =
       """
       select model_id, judged_at from judgement where model_id = :model""";
@@ -78,6 +81,7 @@ public final class Judgements {
         .bind("at", judgement.judgedAt())
         .bind("engine", judgement.engineVersion())
         .bind("judgement", Json.write(judgement))
+        .bind("brief", brief(judgement))
         .bind("again", judgement.waitsUntil())
         .execute();
     tx.update(DROP_COMPARISONS).bind("model", model).execute();
@@ -86,6 +90,12 @@ public final class Judgements {
     Set<Kept> kept = kept(tx, model);
     for (Look look : judgement.looks()) if (!kept.contains(Kept.of(look))) add(tx, model, look);
     UnitVariances.put(tx, model, judgement.units());
+  }
+
+  /** Read of an excerpt: the whole text has megabytes, and the writer's turn is short. */
+  private static String brief(ModelJudgement judgement) {
+    String excerpt = Json.write(ModelExcerpt.of(judgement, 1).judged());
+    return Json.write(Json.read(excerpt, ModelBrief.class));
   }
 
   private static void add(Tx tx, ModelId model, int position, Comparison c) {

@@ -5,6 +5,7 @@ import java.util.Collection;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import java.util.stream.Collectors;
 import milewarden.store.Id.ModelId;
 import milewarden.store.Id.UnitId;
@@ -73,19 +74,27 @@ public final class Models {
    * release, a condition, or anything beside them that isn't known to leave them as they are.
    */
   public static String moved(Tx tx, Collection<ModelId> models) {
-    Map<Long, Long> all =
-        tx.unwritten(
-            MOVED,
-            () ->
-                tx
-                    .query(MOVED)
-                    .map(Row.as(r -> Map.entry(r.number("id"), r.number("moved"))))
-                    .list()
-                    .stream()
-                    .collect(Collectors.toUnmodifiableMap(Map.Entry::getKey, Map.Entry::getValue)));
+    Map<Long, Long> all = moved(tx);
     return models.stream()
         .map(m -> m.value() + " " + all.getOrDefault(m.value(), 0L))
         .collect(Collectors.joining("\n"));
+  }
+
+  /** The same of all models. */
+  public static String allMoved(Tx tx) {
+    return new TreeMap<>(moved(tx)).toString();
+  }
+
+  private static Map<Long, Long> moved(Tx tx) {
+    return tx.unwritten(
+        MOVED,
+        () ->
+            tx
+                .query(MOVED)
+                .map(Row.as(r -> Map.entry(r.number("id"), r.number("moved"))))
+                .list()
+                .stream()
+                .collect(Collectors.toUnmodifiableMap(Map.Entry::getKey, Map.Entry::getValue)));
   }
 
   /** Names of the models with these ids, in their order. */

@@ -1,5 +1,6 @@
 package milewarden.report.page.course;
 
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -52,12 +53,14 @@ public record CoursePage(
    *
    * @param budget of its measurement, where its file holds the readings
    * @param watch what everything measured on it says of the course itself
+   * @param asOf when watch and uses were worked out, where they don't tell the newest yet
    * @param uses how many runs and sessions were measured by it, in a sentence
    * @param kept what was just written; empty text where nothing
    */
   public record Beside(
       Optional<LengthBudget> budget,
       CourseWatch watch,
+      Optional<Instant> asOf,
       List<VersionRows.Row> versions,
       String uses,
       String kept,
@@ -85,7 +88,7 @@ public record CoursePage(
         marks(c, digits),
         beside.budget().stream().map(b -> BudgetTable.of(b, digits)).toList(),
         StretchRows.of(LineCheck.of(c), digits),
-        WatchLines.of(beside.watch(), digits),
+        WatchLines.of(beside.watch(), beside.asOf(), digits),
         beside.versions(),
         beside.uses(),
         Links.course(c.slug().text()) + "/measure",

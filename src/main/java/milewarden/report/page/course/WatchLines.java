@@ -1,7 +1,9 @@
 package milewarden.report.page.course;
 
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import milewarden.report.Digits;
 import milewarden.verdict.ground.CourseWatch;
 import milewarden.verdict.ground.CourseWatch.Shift;
@@ -19,7 +21,10 @@ public record WatchLines(List<String> alarms, List<String> quiet) {
     quiet = List.copyOf(quiet);
   }
 
-  public static WatchLines of(CourseWatch watch, Digits digits) {
+  /**
+   * @param asOf when it was worked out, where something has moved since that it doesn't tell yet
+   */
+  public static WatchLines of(CourseWatch watch, Optional<Instant> asOf, Digits digits) {
     List<String> alarms = new ArrayList<>();
     List<String> quiet = new ArrayList<>();
     for (Watched w : watch.watched()) {
@@ -41,6 +46,13 @@ public record WatchLines(List<String> alarms, List<String> quiet) {
       quiet.add(
           "Nothing to watch by yet: it takes two sessions with a control unit, or with two devices"
               + " side by side.");
+    asOf.ifPresent(
+        at ->
+            quiet.add(
+                "Worked out at "
+                    + digits.moment(at)
+                    + ", with the runs and sessions counted here; what was measured or changed"
+                    + " since then is added within minutes."));
     return new WatchLines(alarms, quiet);
   }
 

@@ -154,20 +154,21 @@ public final class CourseRoutes implements Routes {
     List<Courses.Known> versions = Courses.versions(tx, known.course().slug(), unread);
     List<String> notices = new ArrayList<>(known.notices());
     if (!unread.isEmpty()) notices.add(DamageWords.courseVersions(unread.size()));
-    Courses.Uses uses = CourseWatching.uses(tx, known.course());
+    CourseWatching.Seen seen = CourseWatching.of(tx, known.course(), desk.policy());
     return CoursePage.of(
         known.course(),
         new CoursePage.Beside(
             CourseEditing.budgetOf(known.course()),
-            CourseWatching.of(tx, known.course().slug(), desk.policy()),
+            seen.watch(),
+            seen.asOf(),
             VersionRows.of(
                 versions.stream().map(Courses.Known::course).toList(),
                 versions.stream().map(v -> desk.digits().moment(v.addedAt())).toList(),
                 versions.stream().map(Courses.Known::inForce).toList(),
                 desk.digits()),
-            desk.digits().counted(uses.runs(), "run")
+            desk.digits().counted(seen.uses().runs(), "run")
                 + " of "
-                + desk.digits().counted(uses.sessions(), "session")
+                + desk.digits().counted(seen.uses().sessions(), "session")
                 + " measured by the version in force",
             kept,
             notices),

@@ -48,7 +48,13 @@ final class CoursePageTest {
     return CoursePage.of(
         course,
         new CoursePage.Beside(
-            Optional.empty(), new CourseWatch(List.of()), List.of(), "", "", List.of()),
+            Optional.empty(),
+            new CourseWatch(List.of()),
+            Optional.empty(),
+            List.of(),
+            "",
+            "",
+            List.of()),
         Digits.of(UnitChoice.METRIC, ZoneOffset.UTC));
   }
 
