@@ -19,6 +19,8 @@ final class Nodes {
 
   private static final double LEAST_SIGMA_M = 4;
   private static final double MOST_SIGMA_M = 15;
+  // A median square that surely gives no more than the least sigma: (4 / 1.4826)^2 is 7.28.
+  private static final double SURELY_LEAST_M2 = 7;
 
   // Enough for a median to be right to a few percent.
   private static final int MOST_SAMPLED = 500;
@@ -116,6 +118,10 @@ final class Nodes {
       for (int c = first[k]; c < first[k + 1]; c++) least = Math.min(least, square[c]);
       nearest[s] = least;
     }
+    int low = 0;
+    for (double square : nearest) if (square <= SURELY_LEAST_M2) low++;
+    // Of distances that short the median is one of them: nothing need be sorted.
+    if (low > nearest.length / 2) return LEAST_SIGMA_M * LEAST_SIGMA_M;
     Arrays.sort(nearest);
     // 1.4826 turns a median absolute deviation into a normal's sigma.
     double robust = 1.4826 * Math.sqrt(nearest[nearest.length / 2]);

@@ -55,14 +55,31 @@ final class OtherWay {
     seconds = new double[places.size()];
   }
 
-  /** The logarithm of the odds of one way against another. */
-  static double odds(Places places, Nodes nodes, SimpleLine simple, Chain found, Chain other) {
+  /**
+   * A way whose steps and distances from the line cost more than this is none; distances as their
+   * squares have it.
+   */
+  static double mostCost(Nodes nodes, Chain found) {
+    double squares = 0;
+    for (int k = 0; k < nodes.count(); k++) squares += found.squareM2(k);
+    // What roundings could do, by far.
+    double more = 1;
+    return found.stepCost() + squares / (2 * nodes.variance) + PLAIN * SURE * SHARED + more;
+  }
+
+  /** True where the other way is so much less likely that nobody need weigh it. */
+  static boolean isNone(Nodes nodes, Chain found, Trellis other) {
     double steps = other.stepCost() - found.stepCost();
     double squares = 0;
-    for (int k = 0; k < nodes.count(); k++) squares += other.squareM2(k) - found.squareM2(k);
+    for (int k = 0; k < nodes.count(); k++)
+      squares += nodes.square[other.chosen[k]] - found.squareM2(k);
     double plain = (steps + squares / (2 * nodes.variance)) / SHARED;
     // A way that needs a jump or a turn on the way is none.
-    if (steps >= Step.JUMP || plain > PLAIN * SURE) return Double.POSITIVE_INFINITY;
+    return steps >= Step.JUMP || plain > PLAIN * SURE;
+  }
+
+  /** The logarithm of the odds of one way against another. */
+  static double odds(Places places, SimpleLine simple, Chain found, Chain other) {
     return new OtherWay(places, simple).odds(found, other);
   }
 

@@ -41,7 +41,7 @@ final class Places {
   final boolean[] paused;
 
   private final Timeline timeline;
-  private final double medianStepM;
+  private double medianStepM = Double.NaN;
 
   Places(Track track, Timeline timeline, LocalPlane plane) {
     this.timeline = timeline;
@@ -53,7 +53,6 @@ final class Places {
     paused = new boolean[n];
     for (int s = 1; s < track.segments(); s++) paused[track.segmentStart(s)] = true;
     for (int i = 1; i < n; i++) gap[i] = paused[i] || timeline.isLong(i);
-    medianStepM = medianStep();
     x = new double[n];
     y = new double[n];
     expected = new double[n];
@@ -79,7 +78,26 @@ final class Places {
     }
   }
 
-  private double medianStep() {
+  /** The median step; worked out where somebody asks. */
+  private double medianStepM() {
+    if (Double.isNaN(medianStepM)) {
+      double[] steps = someSteps();
+      Arrays.sort(steps);
+      medianStepM = steps.length == 0 ? 0 : steps[steps.length / 2];
+    }
+    return medianStepM;
+  }
+
+  /** From which distance on a fix is off, where it has a median of its own. */
+  private double junkM() {
+    int few = 0;
+    double[] steps = someSteps();
+    for (double step : steps) if (step <= JUNK_M / 2) few++;
+    // Of steps that short the median is one of them: nothing need be sorted.
+    return few > steps.length / 2 ? JUNK_M : Math.max(JUNK_M, 2 * medianStepM());
+  }
+
+  private double[] someSteps() {
     int n = rawX.length;
     // Of a sample: the size of a step is wanted, not its third digit.
     int every = Math.max(1, n / 1000);
@@ -89,9 +107,7 @@ final class Places {
       double d = apart(rawX, rawY, i, i - 1);
       if (!Double.isNaN(d)) steps[k++] = d;
     }
-    if (k == 0) return 0;
-    Arrays.sort(steps, 0, k);
-    return steps[k / 2];
+    return Arrays.copyOf(steps, k);
   }
 
   private static double median5(double[] v, int i) {
@@ -111,14 +127,16 @@ final class Places {
     int m = Math.max(from + 2, Math.min(to - 3, i));
     double dx = rawX[i] - median5(rawX, m);
     double dy = rawY[i] - median5(rawY, m);
+    double squared = dx * dx + dy * dy;
+    if (squared <= limitM * limitM) return false;
     // At the ends of a run the median is that of a neighbour.
-    double limit = limitM + Math.abs(m - i) * medianStepM;
-    return !(dx * dx + dy * dy <= limit * limit);
+    double limit = limitM + Math.abs(m - i) * medianStepM();
+    return !(squared <= limit * limit);
   }
 
   private void smooth() {
     int n = rawX.length;
-    double limit = Math.max(JUNK_M, 2 * medianStepM);
+    double limit = junkM();
     boolean[] junk = new boolean[n];
     double[] sumX = new double[n + 1];
     double[] sumY = new double[n + 1];
@@ -126,8 +144,11 @@ final class Places {
     for (int from = 0; from < n; ) {
       int to = from + 1;
       while (to < n && !gap[to]) to++;
+      int calm = 0;
       for (int i = from; i < to; i++) {
-        junk[i] = jumps(i, from, to, limit);
+        // With no step of two before and behind so long, the median can't be out of the limit.
+        calm = i > from && i + 2 < to && isShort(i + 2, limit / 3) ? calm + 1 : 0;
+        junk[i] = calm < 4 && jumps(i, from, to, limit);
         sumX[i + 1] = sumX[i] + (junk[i] ? 0 : rawX[i]);
         sumY[i + 1] = sumY[i] + (junk[i] ? 0 : rawY[i]);
         count[i + 1] = count[i] + (junk[i] ? 0 : 1);
@@ -135,6 +156,10 @@ final class Places {
       mean(from, to, sumX, sumY, count);
       from = to;
     }
+  }
+
+  private boolean isShort(int i, double limitM) {
+    return Math.abs(rawX[i] - rawX[i - 1]) <= limitM && Math.abs(rawY[i] - rawY[i - 1]) <= limitM;
   }
 
   private void mean(int from, int to, double[] sumX, double[] sumY, int[] count) {

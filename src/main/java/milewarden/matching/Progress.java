@@ -17,7 +17,8 @@ final class Progress {
     this.places = places;
     line = simple.full();
     nodes = new Nodes(places, simple);
-    Chain likeliest = chain(hint, false);
+    Chain likeliest =
+        new Chain(nodes, places, line, trellis(hint, false, Double.POSITIVE_INFINITY));
     if (hint.isPresent() || nodes.count() < 2) {
       chain = likeliest;
       directionSure = true;
@@ -25,15 +26,22 @@ final class Progress {
     }
     Direction turned = likeliest.direction(1) > 0 ? Direction.REVERSE : Direction.FORWARD;
     // Who turns on the way is not on it the other way round.
-    Chain other = chain(Optional.of(turned), true);
-    double odds = OtherWay.odds(places, nodes, simple, likeliest, other);
+    double mostCost = OtherWay.mostCost(nodes, likeliest) + Trellis.mostBeyond(nodes, line);
+    Trellis trellis = trellis(Optional.of(turned), true, mostCost);
+    if (trellis.dearer() || OtherWay.isNone(nodes, likeliest, trellis)) {
+      chain = likeliest;
+      directionSure = true;
+      return;
+    }
+    Chain other = new Chain(nodes, places, line, trellis);
+    double odds = OtherWay.odds(places, simple, likeliest, other);
     // The chain weighs errors node by node; the odds know that they last.
     chain = odds < 0 ? other : likeliest;
     directionSure = Math.abs(odds) > OtherWay.SURE;
   }
 
-  private Chain chain(Optional<Direction> hint, boolean steadfast) {
-    return new Chain(nodes, places, line, new Trellis(nodes, places, line, hint, steadfast));
+  private Trellis trellis(Optional<Direction> hint, boolean steadfast, double mostCost) {
+    return new Trellis(nodes, places, line, hint, steadfast, mostCost);
   }
 
   /** The nodes with at least one candidate, in order of time. */

@@ -66,13 +66,14 @@ public final class Timeline {
     double last = Double.NEGATIVE_INFINITY;
     // A clock that was set back goes on from there: what follows is shifted by as much.
     double shift = 0;
+    double ahead = at(times, 0, zero);
     for (int i = 0; i < n; i++) {
+      double here = ahead;
+      ahead = i + 1 < n ? at(times, i + 1, zero) : Double.NaN;
       seconds[i] = Double.NaN;
       if (times[i] == Track.NO_TIME) continue;
-      double t = (times[i] - zero) / 1000.0 + shift;
-      double next =
-          i + 1 < n && times[i + 1] != Track.NO_TIME ? at(times, i + 1, zero) : Double.NaN;
-      next += shift;
+      double t = here + shift;
+      double next = ahead + shift;
       if (t > last && next < t && next > last && last > Double.NEGATIVE_INFINITY) {
         // This one alone runs ahead: the next one fits to the one before.
         counts[1]++;
@@ -98,7 +99,7 @@ public final class Timeline {
   }
 
   private static double at(long[] times, int i, long zero) {
-    return (times[i] - zero) / 1000.0;
+    return times[i] == Track.NO_TIME ? Double.NaN : (times[i] - zero) / 1000.0;
   }
 
   private static int fill(double[] seconds) {

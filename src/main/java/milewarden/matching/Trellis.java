@@ -36,6 +36,9 @@ final class Trellis {
 
   private static final double BEYOND_M = 5;
 
+  /** So many nodes are gone through before the cost is looked at again. */
+  private static final int LOOK_EVERY = 16;
+
   private final Nodes nodes;
   private final Places places;
   private final CourseLine line;
@@ -49,13 +52,20 @@ final class Trellis {
   final int[] direction;
 
   private double stepCost;
+  private boolean dearer;
 
   /**
    * @param hint the direction at the start, where somebody said it
    * @param steadfast true where the walker may turn at the ends of an open course alone
+   * @param mostCost a chain that costs more than this, distances included, is not wanted
    */
   Trellis(
-      Nodes nodes, Places places, CourseLine line, Optional<Direction> hint, boolean steadfast) {
+      Nodes nodes,
+      Places places,
+      CourseLine line,
+      Optional<Direction> hint,
+      boolean steadfast,
+      double mostCost) {
     this.nodes = nodes;
     this.places = places;
     this.line = line;
@@ -63,7 +73,7 @@ final class Trellis {
     this.steadfast = steadfast;
     chosen = new int[nodes.count()];
     direction = new int[nodes.count()];
-    if (nodes.count() > 0) solve(hint);
+    if (nodes.count() > 0) solve(hint, mostCost);
   }
 
   /** What the chain's steps and turns cost, without its distances from the line. */
@@ -71,7 +81,17 @@ final class Trellis {
     return stepCost;
   }
 
-  private void solve(Optional<Direction> hint) {
+  /** True where every chain costs more than was wanted: then there is none. */
+  boolean dearer() {
+    return dearer;
+  }
+
+  /** The most by which distances from the line cost more than their squares say. */
+  static double mostBeyond(Nodes nodes, CourseLine line) {
+    return line.closed() ? 0 : BEYOND * nodes.count();
+  }
+
+  private void solve(Optional<Direction> hint, double mostCost) {
     int[] first = nodes.first;
     byte[] back = new byte[2 * first[nodes.count()]];
     double[] costs = new double[2 * SimpleLine.MOST_CANDIDATES];
@@ -84,8 +104,19 @@ final class Trellis {
       double[] swap = costs;
       costs = next;
       next = swap;
+      // No step brings a cost down.
+      if (k % LOOK_EVERY == 0 && least(costs, 2 * (first[k + 1] - first[k])) > mostCost) {
+        dearer = true;
+        return;
+      }
     }
     trace(back, costs);
+  }
+
+  private static double least(double[] costs, int count) {
+    double least = costs[0];
+    for (int s = 1; s < count; s++) least = Math.min(least, costs[s]);
+    return least;
   }
 
   private void advance(int k, double[] costs, double[] next, byte[] back) {

@@ -114,7 +114,11 @@ final class Edges {
   /** The same of edge {@code e}, which begins at an unrolled chainage. */
   double within(double px, double py, int e, double startM, double lowM, double highM) {
     double t = fraction(px, py, e);
-    t = Math.max((lowM - startM) * perM[e], Math.min((highM - startM) * perM[e], t));
+    double low = (lowM - startM) * perM[e];
+    double high = (highM - startM) * perM[e];
+    // The library's least and largest cost more: they tell -0 from 0.
+    if (t > high) t = high;
+    if (t < low) t = low;
     return squaredAt(px, py, e, t);
   }
 

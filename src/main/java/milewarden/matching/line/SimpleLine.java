@@ -11,6 +11,9 @@ public final class SimpleLine {
   /** Candidates nearer to each other along the line than this are one. */
   private static final double MERGE_M = 15;
 
+  // Below the least limit of a descent, so that it need not be worked out on most.
+  private static final double WITHIN_LIMIT_M = 4;
+
   /** Of one place. */
   public static final int MOST_CANDIDATES = 8;
 
@@ -123,14 +126,17 @@ public final class SimpleLine {
   public double descend(double px, double py, double fromM) {
     double lapM = line.closed() ? Math.floor(fromM / line.lengthM()) * line.lengthM() : 0;
     int e = table.edge(fromM - lapM);
-    double at = (fromM - lapM - chainage[e]) / (chainage[e + 1] - chainage[e]);
-    double limitM = 1.5 * Math.sqrt(squared(px, py, e, at)) + 5;
+    int first = e;
+    double firstLapM = lapM;
     double t = raw(px, py, e);
     double d2 = squared(px, py, e, clamp(e, t));
     int sign = t > 1 ? 1 : t < 0 ? -1 : 0;
     while (sign != 0) {
       double s = lapM + chainage[sign > 0 ? e + 1 : e];
-      if (Math.abs(s - fromM) > limitM) return fromM + sign * limitM;
+      if (Math.abs(s - fromM) > WITHIN_LIMIT_M) {
+        double limitM = limitM(px, py, first, fromM - firstLapM);
+        if (Math.abs(s - fromM) > limitM) return fromM + sign * limitM;
+      }
       int next = e + sign;
       double nextLapM = lapM;
       if (next < 0 || next >= edges) {
@@ -148,7 +154,15 @@ public final class SimpleLine {
       if (sign > 0 ? t <= 1 : t >= 0) break;
     }
     double s = lapM + chainage[e] + clamp(e, t) * (chainage[e + 1] - chainage[e]);
+    if (Math.abs(s - fromM) <= WITHIN_LIMIT_M) return s;
+    double limitM = limitM(px, py, first, fromM - firstLapM);
     return Math.max(fromM - limitM, Math.min(fromM + limitM, s));
+  }
+
+  /** How far a descent may lead that begins at a chainage of edge {@code e}. */
+  private double limitM(double px, double py, int e, double atM) {
+    double at = (atM - chainage[e]) / (chainage[e + 1] - chainage[e]);
+    return 1.5 * Math.sqrt(squared(px, py, e, at)) + 5;
   }
 
   /** The extended ends of an open line go on without end. */
