@@ -262,6 +262,7 @@ export function speed(data, width) {
 }
 
 function lines(data, width, y) {
+  const all = data.lines.map(rows);
   const chart = Plot.plot({
     width,
     height: 240,
@@ -273,11 +274,11 @@ function lines(data, width, y) {
     marks: [
       Plot.ruleY([0], { stroke: INK }),
       Plot.ruleX(data.marks, { x: "chainageM", stroke: RULE }),
-      ...data.lines.map((l, i) =>
-        Plot.lineY(l.points, { x: "chainageM", y: "value", stroke: series(i), strokeWidth: 1.5, strokeOpacity: 0.9 }),
+      ...all.map((points, i) =>
+        Plot.lineY(points, { x: "chainageM", y: "value", stroke: series(i), strokeWidth: 1.5, strokeOpacity: 0.9 }),
       ),
-      ...data.lines.map((l, i) =>
-        Plot.dot(stops(l.points), {
+      ...all.map((points) =>
+        Plot.dot(stops(points), {
           x: "chainageM",
           y: "value",
           r: 5,
@@ -286,8 +287,8 @@ function lines(data, width, y) {
           ariaLabel: "words",
         }),
       ),
-      ...data.lines.map((l) =>
-        Plot.tip(l.points, Plot.pointerX({ x: "chainageM", y: "value", title: "words", fill: "var(--raised)", stroke: "var(--edge)", textPadding: 8 })),
+      ...all.map((points) =>
+        Plot.tip(points, Plot.pointerX({ x: "chainageM", y: "value", title: "words", fill: "var(--raised)", stroke: "var(--edge)", textPadding: 8 })),
       ),
     ],
   });
@@ -296,7 +297,8 @@ function lines(data, width, y) {
 
 // The horizontal error of a position against time, with the radii that hold half and 95 % of them.
 export function epochs(data, width) {
-  const all = data.lines.flatMap((l) => l.points);
+  const parts = data.lines.map(rows);
+  const all = parts.flat();
   const chart = Plot.plot({
     width,
     height: 260,
@@ -307,10 +309,10 @@ export function epochs(data, width) {
     y: { ...amounts(), domain: [0, Math.max((data.mostM * 1.1) / GROUND.metres, 1e-9)], tickFormat: (d, i, all) => number(d, decimalsOf(all ?? [0, 1])) },
     marks: [
       Plot.ruleY([0], { stroke: INK }),
-      ...data.lines.map((l) => Plot.lineY(l.points, { x: "minute", y: "valueM", stroke: series(0), strokeWidth: 1.25, strokeOpacity: 0.9 })),
-      ...data.lines
-        .filter((l) => l.points.length === 1)
-        .map((l) => Plot.dot(l.points, { x: "minute", y: "valueM", fill: series(0), r: 2 })),
+      ...parts.map((points) => Plot.lineY(points, { x: "minute", y: "valueM", stroke: series(0), strokeWidth: 1.25, strokeOpacity: 0.9 })),
+      ...parts
+        .filter((points) => points.length === 1)
+        .map((points) => Plot.dot(points, { x: "minute", y: "valueM", fill: series(0), r: 2 })),
       Plot.ruleY(data.levels, { y: "valueM", stroke: INK, strokeDasharray: "6 4" }),
       Plot.text(data.levels, {
         x: () => data.minutes,
@@ -334,6 +336,12 @@ export function epochs(data, width) {
     ],
   });
   return reachable(plain(chart), "circle[aria-label]");
+}
+
+// A line comes by columns, which takes half the bytes.
+function rows(line) {
+  const columns = Object.entries(line).filter(([, values]) => Array.isArray(values));
+  return columns[0][1].map((_, i) => Object.fromEntries(columns.map(([name, values]) => [name, values[i]])));
 }
 
 // The places of a line that the keyboard reaches.

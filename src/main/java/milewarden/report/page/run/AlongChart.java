@@ -36,15 +36,39 @@ public final class AlongChart {
   /** A mark on the way. */
   public record Place(double chainageM, String name) {}
 
-  /** One series. */
-  public record Line(String name, List<Point> points) {
+  /**
+   * One series, by columns: a name before each of its hundreds of values would be a third of the
+   * page.
+   */
+  public record Line(String name, List<Double> chainageM, List<Double> value, List<String> words) {
     public Line {
-      points = List.copyOf(points);
+      chainageM = List.copyOf(chainageM);
+      value = List.copyOf(value);
+      words = List.copyOf(words);
     }
   }
 
-  /** A value at a place. */
-  public record Point(double chainageM, double value, String words) {}
+  /** A series as it is made, value by value. */
+  private static final class Points {
+    private final List<Double> chainageM = new ArrayList<>();
+    private final List<Double> value = new ArrayList<>();
+    private final List<String> words = new ArrayList<>();
+
+    void add(double chainage, double of, String said) {
+      chainageM.add(toDraw(chainage));
+      value.add(toDraw(of));
+      words.add(said);
+    }
+
+    Line line(String name) {
+      return new Line(name, chainageM, value, words);
+    }
+  }
+
+  // A thousandth of a metre, or of a metre a second, is far below what a screen can show.
+  private static double toDraw(double value) {
+    return Math.round(1000 * value) / 1000.0;
+  }
 
   static Excess excess(PassMeasurement pass, Digits digits) {
     // By place of the course: laps and both directions are folded into one.
@@ -55,34 +79,32 @@ public final class AlongChart {
       double to = Math.min(length, from + BIN_M);
       if (to <= from) break;
       double excess = pass.excessPer10m().get(i);
-      bins.add(new Bin(from, to, excess, at(from, digits) + ": " + digits.change(excess)));
+      bins.add(new Bin(from, to, toDraw(excess), at(from, digits) + ": " + digits.change(excess)));
     }
     return new Excess(length, bins);
   }
 
   static Lines offset(PassMeasurement pass, List<Place> marks, Digits digits) {
     PassMeasurement.Profile p = pass.profile();
-    List<Point> points = new ArrayList<>();
+    Points points = new Points();
     for (int i = 0; i < p.chainageM().size(); i++)
       points.add(
-          new Point(
-              p.chainageM().get(i),
-              p.offsetM().get(i),
-              at(p.chainageM().get(i), digits) + "\n" + digits.change(p.offsetM().get(i))));
-    return new Lines(pass.distances().referenceM(), marks, List.of(new Line("offset", points)));
+          p.chainageM().get(i),
+          p.offsetM().get(i),
+          at(p.chainageM().get(i), digits) + "\n" + digits.change(p.offsetM().get(i)));
+    return new Lines(pass.distances().referenceM(), marks, List.of(points.line("offset")));
   }
 
   static Lines speed(PassMeasurement pass, List<Place> marks, Digits digits) {
     PassMeasurement.Profile p = pass.profile();
-    List<Point> points = new ArrayList<>();
+    Points points = new Points();
     for (int i = 0; i < p.chainageM().size(); i++) {
       double speed = p.speedMps().get(i);
       if (!Double.isFinite(speed)) continue;
       String pace = speed > 0 ? digits.pace(1 / speed) : "standing";
-      points.add(
-          new Point(p.chainageM().get(i), speed, at(p.chainageM().get(i), digits) + "\n" + pace));
+      points.add(p.chainageM().get(i), speed, at(p.chainageM().get(i), digits) + "\n" + pace);
     }
-    return new Lines(pass.distances().referenceM(), marks, List.of(new Line("speed", points)));
+    return new Lines(pass.distances().referenceM(), marks, List.of(points.line("speed")));
   }
 
   /** The slowest, the middle and the fastest of a pass, as the chart's twin. */

@@ -33,15 +33,23 @@ public record EpochsChart(double minutes, double mostM, List<Level> levels, List
   /** A radius, drawn across. */
   public record Level(String name, double valueM, String words) {}
 
-  /** Errors without a gap between them. */
-  public record Line(List<Point> points) {
+  /** Errors without a gap between them, by columns: each at a time, the largest of a group. */
+  public record Line(List<Double> minute, List<Double> valueM, List<String> words) {
     public Line {
-      points = List.copyOf(points);
+      minute = List.copyOf(minute);
+      valueM = List.copyOf(valueM);
+      words = List.copyOf(words);
+    }
+
+    private static Line of(Instant start, List<Epoch> largest, Digits digits) {
+      return new Line(
+          largest.stream().map(e -> minutes(start, e.at())).toList(),
+          largest.stream().map(Epoch::horizontalM).toList(),
+          largest.stream()
+              .map(e -> digits.moment(e.at()) + "\n" + digits.ground(e.horizontalM(), 2))
+              .toList());
     }
   }
-
-  /** The error at a time; of a group of positions the largest. */
-  public record Point(double minute, double valueM, String words) {}
 
   /** The errors of a tenth of the time. */
   public record Row(String time, String count, String half, String most, String largest) {}
@@ -54,7 +62,7 @@ public record EpochsChart(double minutes, double mostM, List<Level> levels, List
     int group = group(epochs.size());
     long gapMs = gapMs(epochs);
     List<Line> lines = new ArrayList<>();
-    List<Point> line = new ArrayList<>();
+    List<Epoch> line = new ArrayList<>();
     int i = 0;
     while (i < epochs.size()) {
       Epoch largest = epochs.get(i);
@@ -64,9 +72,9 @@ public record EpochsChart(double minutes, double mostM, List<Level> levels, List
         in++;
       }
       i += in;
-      line.add(point(start, largest, digits));
+      line.add(largest);
       if (i < epochs.size() && !apart(epochs, i, gapMs)) continue;
-      lines.add(new Line(line));
+      lines.add(Line.of(start, line, digits));
       line = new ArrayList<>();
     }
     return new EpochsChart(
@@ -118,13 +126,6 @@ public record EpochsChart(double minutes, double mostM, List<Level> levels, List
       steps[i] = Duration.between(epochs.get(i).at(), epochs.get(i + 1).at()).toMillis();
     Arrays.sort(steps);
     return steps.length == 0 ? 0 : (long) (GAP_INTERVALS * steps[steps.length / 2]);
-  }
-
-  private static Point point(Instant start, Epoch e, Digits digits) {
-    return new Point(
-        minutes(start, e.at()),
-        e.horizontalM(),
-        digits.moment(e.at()) + "\n" + digits.ground(e.horizontalM(), 2));
   }
 
   private static Level level(String name, double m, String words, Digits digits) {

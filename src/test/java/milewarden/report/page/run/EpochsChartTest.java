@@ -37,9 +37,11 @@ final class EpochsChartTest {
       List<Epoch> epochs = epochs(n, n, 0);
       EpochsChart c = chart(epochs);
       assertThat(c.lines()).hasSize(1);
-      List<EpochsChart.Point> points = c.lines().get(0).points();
-      assertThat(points).as("of %d", n).hasSizeLessThanOrEqualTo(1200);
-      assertThat(points.stream().mapToDouble(EpochsChart.Point::valueM).max().orElseThrow())
+      List<Double> drawn = c.lines().get(0).valueM();
+      assertThat(drawn).as("of %d", n).hasSizeLessThanOrEqualTo(1200);
+      assertThat(c.lines().get(0).minute()).hasSameSizeAs(drawn);
+      assertThat(c.lines().get(0).words()).hasSameSizeAs(drawn);
+      assertThat(drawn.stream().mapToDouble(v -> v).max().orElseThrow())
           .isCloseTo(c.mostM(), within(0.0));
       assertThat(c.minutes()).isCloseTo((n - 1) / 60.0, within(1e-9));
     }
@@ -49,7 +51,7 @@ final class EpochsChartTest {
   void theLineBreaksAtAGap() {
     EpochsChart c = chart(epochs(600, 200, 60));
     assertThat(c.lines()).hasSize(2);
-    assertThat(c.lines().get(1).points().get(0).minute()).isCloseTo(260 / 60.0, within(1e-9));
+    assertThat(c.lines().get(1).minute().get(0)).isCloseTo(260 / 60.0, within(1e-9));
   }
 
   @Test
