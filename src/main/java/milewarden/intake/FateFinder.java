@@ -213,7 +213,7 @@ final class FateFinder {
   }
 
   private static Fate waiting(List<TagWords> words, List<Gap> gaps, String code) {
-    return new Fate.Waiting(words, gaps, new Reason(code, "", GapWords.of(gaps)));
+    return new Fate.Waiting(words, gaps, new Reason(code, "", GapWords.of(gaps, words)));
   }
 
   private Fate timed(Track track, List<TagWords> words, RunTags tags, ReferenceCourse course) {

@@ -21,7 +21,6 @@ import java.util.function.BooleanSupplier;
 import milewarden.format.fixes.ReadLimits;
 import milewarden.intake.drop.DropFolder.Seen;
 import milewarden.intake.tag.FolderTags;
-import milewarden.intake.tag.KnownDevices;
 import milewarden.intake.tag.TagWords;
 import milewarden.store.Database;
 import milewarden.store.Id.BatchId;
@@ -270,7 +269,7 @@ public final class Receiving {
     // What was refused may be read or placed by now: worth another try.
     if (first.get().state() == State.REFUSED) FileQueue.again(tx, first.get().id());
     FileId copy = ReceivedFiles.duplicate(tx, in, path, sha256, kind, first.get().id());
-    TagWords offered = FolderTags.of(path, new KnownDevices());
+    TagWords offered = FolderTags.proposed(path);
     Tags.put(tx, copy, Tags.WHOLE, TagSource.FOLDER, offered.values(), offered.origin());
     // A sheet that came before it may have been waiting for just this copy to know what it means.
     if (kind == Kind.TRACK && !SheetRows.atPath(tx, path).isEmpty())

@@ -6,6 +6,7 @@ import java.util.Set;
 import milewarden.report.DamageWords;
 import milewarden.report.Words;
 import milewarden.track.TagName;
+import milewarden.track.TagSource;
 
 /** Sentences about tags that are missing or not understood: what, and what to write. */
 public final class GapWords {
@@ -30,6 +31,30 @@ public final class GapWords {
     for (Gap gap : gaps)
       if (gap.kind() != Gap.Kind.MISSING) text.append(text.isEmpty() ? "" : " ").append(of(gap));
     return text.toString();
+  }
+
+  /**
+   * The same, with what else may be meant by what was said.
+   *
+   * @param words of all sources
+   */
+  public static String of(List<Gap> gaps, List<TagWords> words) {
+    boolean noUnit = gaps.stream().anyMatch(g -> g.name() == TagName.UNIT);
+    if (!noUnit || TagSettling.settle(words).value(TagName.MODEL).isPresent()) return of(gaps);
+    // Who named a folder may have meant a device by it, or a day.
+    return of(gaps)
+        + words.stream()
+            .filter(w -> w.source() == TagSource.FOLDER)
+            .flatMap(w -> FolderTags.alone(w.origin()).stream())
+            .map(GapWords::alone)
+            .findFirst()
+            .orElse("");
+  }
+
+  private static String alone(String folder) {
+    return " Its folder “"
+        + folder
+        + "” is no unit or model that is known: if it is one, write it as the unit.";
   }
 
   private static String of(Gap gap) {

@@ -23,6 +23,18 @@ final class FolderTagsTest {
   }
 
   @Test
+  void aFolderAloneNamesADeviceOnlyWhereItIsKnown() {
+    assertThat(of("summer/run.gpx")).isEmpty();
+    assertThat(FolderTags.alone("summer/run.gpx")).contains("summer");
+    assertThat(FolderTags.alone("summer/2.0/run.gpx")).isEmpty();
+    known.add("Summer", "Quorvane");
+    assertThat(of("summer/run.gpx")).isEqualTo(Map.of(TagName.UNIT, "Summer"));
+    // What is only proposed may be new.
+    assertThat(FolderTags.proposed("autumn/run.gpx").values())
+        .isEqualTo(Map.of(TagName.UNIT, "autumn"));
+  }
+
+  @Test
   void aFileInTheInboxItselfIsTaggedByNoFolder() {
     assertThat(of("run.gpx")).isEmpty();
   }
