@@ -8,22 +8,27 @@ import milewarden.store.Id.ModelId;
 import milewarden.store.Remembered;
 import milewarden.store.Row;
 import milewarden.store.Tx;
+import milewarden.store.file.ReceivedFiles;
 import milewarden.store.run.Models;
 
 /** Whether anything moved since somebody looked: what an open page asks. */
 public final class Changes {
   // Counts tell what came and went, times what was done again; both are cheap beside a page. Of
-  // runs and measurements, of which there are most, each by an index of its own.
+  // files, runs and measurements there are most: none ever goes, and the last that came and the
+  // last that moved are each found by an index. How many files stand how is asked by every page.
   private static final String TRACES =
       """
-      select 'file' as what, state as part, count(*) as rows_, coalesce(max(settled_at), '') as at
-        from received_file group by state
+      select 'file' as what, s.state as part, 0 as rows_,
+             coalesce((select max(f.settled_at) from received_file f where f.state = s.state), '')
+               as at
+        from (select 'received' as state union all select 'measured' union all select 'waiting'
+              union all select 'refused' union all select 'duplicate') s
       union all select 'batch', '', count(*), coalesce(max(closed_at), '') from batch
       union all select 'course', '', count(*), coalesce(max(added_at), '') from course_version
       union all select 'problem', '', count(*), coalesce(max(found_at), '') from course_problem
-      union all select 'run', '', (select count(*) from run),
+      union all select 'run', '', (select coalesce(max(id), 0) from run),
                        (select coalesce(max(changed_at), '') from run)
-      union all select 'measurement', '', (select count(*) from measurement),
+      union all select 'measurement', '', (select coalesce(max(id), 0) from measurement),
                        (select coalesce(max(measured_at), '') from measurement)
       union all select 'exclusion', '', count(lifted_at), coalesce(max(excluded_at), '') from exclusion
       union all select 'judgement', '', count(*), coalesce(max(judged_at), '') from judgement
@@ -107,10 +112,10 @@ public final class Changes {
                             + " "
                             + r.text("part")
                             + " "
-                            + r.count("rows_")
+                            + r.number("rows_")
                             + " "
                             + r.text("at")))
             .list();
-    return String.join("\n", traces);
+    return ReceivedFiles.counts(tx) + "\n" + String.join("\n", traces);
   }
 }
