@@ -42,8 +42,12 @@ public final class CourseWatching {
    * when it was last worked out, which {@link #keepFresh} does anew.
    */
   public static Seen of(Tx tx, ReferenceCourse course, Policy policy) {
+    return of(tx, course, policy, MANY);
+  }
+
+  static Seen of(Tx tx, ReferenceCourse course, Policy policy, int many) {
     return Changes.last(tx, Worked.class, about(course, policy))
-        .filter(w -> !tx.writes() && w.passes >= MANY && !w.moved.equals(Models.allMoved(tx)))
+        .filter(w -> !tx.writes() && w.passes >= many && !w.moved.equals(Models.allMoved(tx)))
         .map(w -> new Seen(w.seen.watch, w.seen.uses, Optional.of(w.at)))
         .orElseGet(() -> fresh(tx, course, policy, () -> {}));
   }

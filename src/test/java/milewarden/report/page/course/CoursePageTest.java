@@ -2,6 +2,7 @@ package milewarden.report.page.course;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.time.Instant;
 import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Map;
@@ -72,5 +73,16 @@ final class CoursePageTest {
     assertThat(hill.value()).isEqualTo("900.0\u00a0m");
     assertThat(hill.remark()).endsWith("against 1,000.0\u00a0m");
     assertThat(referenceOfATrack(page()).value()).isEqualTo("1,000.0\u00a0m");
+  }
+
+  @Test
+  void whatIsNotOfTheNewestSaysWhenItWasWorkedOut() {
+    Digits digits = Digits.of(UnitChoice.METRIC, ZoneOffset.UTC);
+    CourseWatch none = new CourseWatch(List.of());
+    assertThat(WatchLines.of(none, Optional.empty(), digits).quiet())
+        .noneMatch(line -> line.startsWith("Worked out"));
+    assertThat(
+            WatchLines.of(none, Optional.of(Instant.parse("2026-05-12T07:05:00Z")), digits).quiet())
+        .anyMatch(line -> line.startsWith("Worked out at 12 May 2026, 07:05, "));
   }
 }
