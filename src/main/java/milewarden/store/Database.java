@@ -19,6 +19,7 @@ import javax.sql.DataSource;
 import milewarden.people.Actor;
 import milewarden.store.statement.ListTemplates;
 import milewarden.store.statement.PlainSqlParser;
+import milewarden.store.statement.ReusingSource;
 import org.jdbi.v3.core.Jdbi;
 import org.jdbi.v3.core.JdbiException;
 import org.jdbi.v3.core.statement.SqlParser;
@@ -253,7 +254,7 @@ public final class Database implements AutoCloseable {
     config.enforceForeignKeys(true);
     config.setTransactionMode(
         readOnly ? SQLiteConfig.TransactionMode.DEFERRED : SQLiteConfig.TransactionMode.IMMEDIATE);
-    SQLiteDataSource source = new SQLiteDataSource(config);
+    SQLiteDataSource source = new ReusingSource(config);
     source.setUrl("jdbc:sqlite:" + settings.file());
     HikariConfig pool = pool(readOnly);
     pool.setDataSource(source);
