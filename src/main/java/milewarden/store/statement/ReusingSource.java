@@ -21,8 +21,8 @@ import org.sqlite.jdbc4.JDBC4PreparedStatement;
  * The driver of PostgreSQL does the same by itself.
  */
 public final class ReusingSource extends SQLiteDataSource {
-  /** Our own choice: as many as the driver of PostgreSQL keeps (preparedStatementCacheQueries). */
-  static final int MOST_IDLE = 256;
+  /** Our own choice: more than intake or a page uses. */
+  static final int MOST_IDLE = 100;
 
   public ReusingSource(SQLiteConfig config) {
     super(config);
