@@ -39,9 +39,10 @@ public final class Models {
       """
       insert into unit (model_id, name, control, added_at)
       values (:model, :name, :control, :now) returning id""";
+  // Said again with every recording of some sheets: what stands already moves nothing.
   private static final String CONTROL =
       """
-      update unit set control = :control where id = :id""";
+      update unit set control = :control where id = :id and control <> :control""";
   private static final String MOVE =
       """
       update unit set model_id = :model where id = :id""";
