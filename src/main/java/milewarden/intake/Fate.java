@@ -88,8 +88,20 @@ sealed interface Fate {
     }
   }
 
-  /** Unreadable, or on no course. */
-  record Refused(List<TagWords> words, Reason why) implements Fate {
+  /**
+   * Unreadable, or on no course.
+   *
+   * @param gaps what it will need as soon as a course fits it
+   */
+  record Refused(List<TagWords> words, List<Gap> gaps, Reason why) implements Fate {
+    public Refused {
+      gaps = List.copyOf(gaps);
+    }
+
+    Refused(List<TagWords> words, Reason why) {
+      this(words, List.of(), why);
+    }
+
     @Override
     public <R> R fold(
         Function<Measured, R> m,

@@ -144,7 +144,8 @@ final class FateFinder {
         .fold(
             chosen -> recognised(track, words, chosen.course(), recording.counts()),
             ambiguous -> ambiguous(words, settled, ambiguous.courses()),
-            none -> known.unread().isEmpty() ? noCourse(words, none) : mayBeDamaged(words));
+            none ->
+                known.unread().isEmpty() ? noCourse(words, settled, none) : mayBeDamaged(words));
   }
 
   private static Fate reference(Track track, List<TagWords> words, Settled settled) {
@@ -171,19 +172,20 @@ final class FateFinder {
       List<TagWords> words, Settled settled, List<ReferenceCourse> courses) {
     String names = String.join(", ", courses.stream().map(c -> c.slug().text()).toList());
     List<Gap> gaps =
-        TagReader.read(settled).fold(c -> List.<Gap>of(), i -> i.gaps()).stream()
-            .map(g -> g.name() == TagName.COURSE ? ambiguity(names) : g)
+        TagReader.gaps(settled).stream()
+            .map(
+                g ->
+                    g.name() == TagName.COURSE
+                        ? new Gap(TagName.COURSE, Gap.Kind.AMBIGUOUS, names)
+                        : g)
             .toList();
     return waiting(words, gaps, "ambiguous-course");
   }
 
-  private static Gap ambiguity(String names) {
-    return new Gap(TagName.COURSE, Gap.Kind.AMBIGUOUS, names);
-  }
-
-  private static Fate noCourse(List<TagWords> words, CourseChoice.None none) {
-    return new Fate.Refused(
-        words, new Reason("no-course", "", IntakeWords.noCourse(none.nearest())));
+  private static Fate noCourse(List<TagWords> words, Settled settled, CourseChoice.None none) {
+    List<Gap> gaps = TagReader.gaps(settled);
+    String sentence = IntakeWords.noCourse(none.nearest()) + GapWords.beside(gaps, words);
+    return new Fate.Refused(words, gaps, new Reason("no-course", "", sentence));
   }
 
   private Fate mayBeDamaged(List<TagWords> words) {
@@ -201,7 +203,7 @@ final class FateFinder {
       List<Gap> gaps = new ArrayList<>();
       boolean unread = known.unread().contains(slug);
       gaps.add(new Gap(TagName.COURSE, unread ? Gap.Kind.UNREAD : Gap.Kind.UNKNOWN, slug));
-      gaps.addAll(TagReader.read(settled).fold(c -> List.<Gap>of(), i -> i.gaps()));
+      gaps.addAll(TagReader.gaps(settled));
       return waiting(words, gaps, unread ? UNREAD_COURSE : "unknown-course");
     }
     return TagReader.read(settled)

@@ -80,15 +80,18 @@ final class RunKeeping {
               return false;
             },
             w -> {
-              List<TagName> missing = w.gaps().stream().map(Gap::name).distinct().toList();
-              FileQueue.waiting(tx, file, missing, w.why(), w.offers());
+              FileQueue.waiting(tx, file, missing(w.gaps()), w.why(), w.offers());
               return false;
             },
             r -> {
-              FileQueue.refused(tx, file, r.why());
+              FileQueue.refused(tx, file, missing(r.gaps()), r.why());
               return false;
             });
     if (measured) together.measured(file);
+  }
+
+  private static List<TagName> missing(List<Gap> gaps) {
+    return gaps.stream().map(Gap::name).distinct().toList();
   }
 
   /** Asks where the other recordings of its session say that its clock stood wrong. */

@@ -51,6 +51,15 @@ public final class GapWords {
             .orElse("");
   }
 
+  /**
+   * Of a recording that fits no course, whatever else it lacks, after a space: both are answered at
+   * once. Empty text where it lacks nothing else.
+   */
+  public static String beside(List<Gap> gaps, List<TagWords> words) {
+    List<Gap> others = gaps.stream().filter(g -> g.name() != TagName.COURSE).toList();
+    return others.isEmpty() ? "" : " " + of(others, words);
+  }
+
   private static String alone(String folder) {
     return " Its folder “"
         + folder

@@ -40,6 +40,11 @@ public final class TagReader {
         : new TagReading.Incomplete(reader.gaps);
   }
 
+  /** What a recording of these words is asked for; empty where nothing. */
+  public static List<Gap> gaps(Settled settled) {
+    return read(settled).fold(c -> List.of(), i -> i.gaps());
+  }
+
   private Optional<RunTags> tags() {
     Optional<String> unit = needed(TagName.UNIT, Optional::of);
     Optional<String> firmware = needed(TagName.FIRMWARE, Optional::of);

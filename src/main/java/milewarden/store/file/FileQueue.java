@@ -120,7 +120,12 @@ public final class FileQueue {
   }
 
   public static void refused(Tx tx, FileId id, Reason reason) {
-    settle(tx, id, State.REFUSED, Optional.of(reason), List.of(), List.of());
+    refused(tx, id, List.of(), reason);
+  }
+
+  /** A recording that fits no course, and what else it needs before one can measure it. */
+  public static void refused(Tx tx, FileId id, List<TagName> missing, Reason reason) {
+    settle(tx, id, State.REFUSED, Optional.of(reason), missing, List.of());
   }
 
   /** Back to the measuring stage: a tag was given or a rule changed. */

@@ -117,7 +117,8 @@ public final class ReceivedFiles {
    * @param path in the inbox, with slashes, from the inbox folder on
    * @param sha256 of its bytes, which {@link Contents} gives back
    * @param reason where it is refused or waits
-   * @param missing the tags that a waiting file needs, in order of asking
+   * @param missing the tags that a file needs which waits for them or for a course, in order of
+   *     asking
    * @param offers answers that are proposed for some of them
    */
   public record Received(
