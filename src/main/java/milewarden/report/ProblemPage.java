@@ -19,6 +19,15 @@ public record ProblemPage(String title, String detail, String remedy) {
         "Ask again in an hour. Whoever keeps the server finds more in its log.");
   }
 
+  /** Of a store that can't be used now. */
+  public static ProblemPage withoutStore(String detail) {
+    return new ProblemPage(
+        "The server can't do this right now.",
+        detail,
+        "Try again in a minute. Whoever keeps the server finds in its log where it lies and what to"
+            + " do.");
+  }
+
   /** In words, the answer of this HTTP status (RFC 9110 section 15). */
   public static ProblemPage of(int status, String detail) {
     return switch (status) {

@@ -13,7 +13,7 @@ import java.util.Set;
 import java.util.regex.Pattern;
 import milewarden.report.DamageWords;
 import milewarden.report.ProblemPage;
-import milewarden.store.Unreadable;
+import milewarden.store.StoreUnavailable;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -95,6 +95,7 @@ final class Guard implements Routes {
     config.routes.before(this::check);
     config.routes.exception(HttpResponseException.class, this::refused);
     config.routes.exception(JsonProcessingException.class, this::malformed);
+    config.routes.exception(StoreUnavailable.class, this::withoutStore);
     config.routes.exception(Exception.class, this::failed);
   }
 
@@ -178,8 +179,15 @@ final class Guard implements Routes {
     http.header("Connection", "close");
   }
 
+  // The failing world, not our mistake: a sentence, which in the log names the place.
+  private void withoutStore(StoreUnavailable e, Context http) {
+    LOG.error("{} {}: {}", http.req().getMethod(), http.path(), e.getMessage());
+    http.header("Retry-After", "60");
+    answer(http, 503, Failures.page(e));
+  }
+
   private void failed(Exception e, Context http) {
-    int status = sizeOrFormStatus(e);
+    int status = Failures.sizeOrFormStatus(e);
     if (status != 500) end(http);
     if (status == 413) {
       answer(http, status, limits.words());
@@ -187,7 +195,7 @@ final class Guard implements Routes {
       answer(http, status, "The upload breaks off or is not a form.");
     } else {
       LOG.error("{} {} failed", http.req().getMethod(), http.path(), e);
-      Optional<String> record = damaged(e);
+      Optional<String> record = Failures.damaged(e);
       if (record.filter(DamageWords::isMadeAnew).isPresent()) later(http, record.get());
       else answer(http, 500, record.map(DamageWords::of).orElse(""));
     }
@@ -197,28 +205,6 @@ final class Guard implements Routes {
   private void later(Context http, String record) {
     http.header("Retry-After", Long.toString(DamageWords.ANEW_WITHIN.toSeconds()));
     answer(http, 503, ProblemPage.later(DamageWords.of(record)));
-  }
-
-  /** The record in the store that can't be read, where that is why. */
-  private static Optional<String> damaged(Throwable thrown) {
-    for (Throwable t = thrown; t != null; t = t.getCause())
-      if (t instanceof Unreadable u) return Optional.of(u.record());
-    return Optional.empty();
-  }
-
-  /**
-   * Status of what the server library throws on bodies, which it tells apart by words alone; 500
-   * where it is something else.
-   */
-  private static int sizeOrFormStatus(Throwable thrown) {
-    StringBuilder all = new StringBuilder();
-    for (Throwable t = thrown; t != null; t = t.getCause())
-      all.append(t.getClass().getName()).append(' ').append(t.getMessage()).append('\n');
-    String text = all.toString().toLowerCase(Locale.ROOT);
-    if (!text.contains("badmessage") && !text.contains("multipart")) return 500;
-    boolean tooMuch =
-        text.contains("exceed") || text.contains("too large") || text.contains("too many keys");
-    return tooMuch ? 413 : 400;
   }
 
   private void answer(Context http, int status, String detail) {

@@ -21,13 +21,20 @@ import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicInteger;
+import milewarden.store.StoreUnavailable;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
+import org.sqlite.SQLiteErrorCode;
+import org.sqlite.SQLiteException;
 
 /** The server's manners, over HTTP. */
 final class GuardTest {
   private static final String FORM = "application/x-www-form-urlencoded";
+  private static final String PLACE = "/srv/lab/milewarden.db";
+  private static final SQLiteException FULL =
+      new SQLiteException(
+          "[SQLITE_FULL] database or disk is full: " + PLACE, SQLiteErrorCode.SQLITE_FULL);
   private final AtomicInteger changes = new AtomicInteger();
   private final HttpClient client = HttpClient.newHttpClient();
   private WebServer server;
@@ -51,6 +58,11 @@ final class GuardTest {
                 throw new NotFoundResponse("There is no course harbour-loop.");
               });
           config.routes.get(
+              "/full",
+              http -> {
+                throw StoreUnavailable.behind(FULL, PLACE).orElseThrow();
+              });
+          config.routes.get(
               "/broken",
               http -> {
                 throw new IllegalStateException("a secret of ours");
@@ -67,6 +79,24 @@ final class GuardTest {
   @AfterEach
   void stop() {
     server.close();
+  }
+
+  @Test
+  void aStoreThatCannotBeUsedIsSaidWithoutItsPlace() throws Exception {
+    for (String accept : List.of("text/html", "application/json")) {
+      HttpResponse<String> answer =
+          client.send(
+              HttpRequest.newBuilder(URI.create(server.address() + "full"))
+                  .header("Accept", accept)
+                  .build(),
+              BodyHandlers.ofString());
+      // RFC 9110, sections 15.6.4 and 10.2.3.
+      assertThat(answer.statusCode()).isEqualTo(503);
+      assertThat(answer.headers().firstValue("Retry-After")).hasValue("60");
+      assertThat(answer.body())
+          .contains("The disk that holds the store is full")
+          .doesNotContain(PLACE, "/srv", "milewarden.db", "SQLITE");
+    }
   }
 
   private static void countFiles(Context http) {
