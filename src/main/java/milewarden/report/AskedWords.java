@@ -123,7 +123,12 @@ public final class AskedWords {
   }
 
   private static String days(Duration by) {
-    return signOf(by) + by.abs().toDays() + " days";
+    Duration size = by.abs();
+    Duration beyond = size.minusDays(size.toDays());
+    String days = signOf(by) + size.toDays() + (size.toDays() == 1 ? " day" : " days");
+    if (beyond.isZero()) return days;
+    return days
+        + String.format(Locale.ROOT, " and %d:%02d h", beyond.toHours(), beyond.toMinutesPart());
   }
 
   private static String signOf(Duration by) {

@@ -150,7 +150,8 @@ public final class IssueWords {
       case NO_PASS ->
           "Begin before the first mark and end after the last, or start and stop on the marks.";
       case CLOCK_DOUBTFUL ->
-          "It counts with its times as they were read; say on the run's page how its clock stood.";
+          "It counts with its times as they were read; say on the run's page how its clock stood, or"
+              + " when it began: began 2026-05-12 07:05.";
       case CLOCK_MOVED ->
           "The file itself is kept as it came; change the answer on the run's page.";
       case SETTINGS_DIFFER -> "What was answered on it holds; change the answer on the run's page.";

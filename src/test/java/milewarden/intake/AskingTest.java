@@ -138,6 +138,22 @@ final class AskingTest {
     assertThat(findings(file)).noneMatch(f -> f.startsWith("CLOCK_MOVED"));
   }
 
+  // Summer time in Berlin is two hours ahead of UTC.
+  @ParameterizedTest
+  @CsvSource({
+    "+12 days, 2026-05-13T09:00:00Z, by +12 days",
+    "-3 days 01:20, 2026-04-28T07:40:00Z, by \u22123 days and 1:20 h",
+    "began 2026-05-12 07:05, 2026-05-12T05:05:00Z, by +10 days and 20:05 h",
+  })
+  void aClockThatIsOffByDaysIsAnsweredInDaysOrByWhenItBegan(
+      String said, String begins, String words) {
+    Received file = tester.drop("K1/1.0/hand/a.csv", table("", "2026-05-01T09:00:00Z", ""));
+    file = answer(file, TagName.CLOCK, said);
+    assertThat(start(file)).isEqualTo(Instant.parse(begins));
+    assertThat(findings(file)).contains("CLOCK_MOVED " + words);
+    assertThat(tester.run(file.id()).facts().startedAt()).isEqualTo(Instant.parse(begins));
+  }
+
   @Test
   void whereTheLocalZoneIsUtcNothingIsAsked() {
     try (Tester other = new Tester(data.resolve("utc"), HANDS)) {

@@ -103,8 +103,8 @@ public final class GapWords {
       case SHOWN_UNIT -> "Write m, km, ft, yd or mi.";
       case SETTINGS_CHECK -> "Write as-found, as-stated or wrong.";
       case CLOCK ->
-          "Write as-read, local, or what is to be added to its times in whole or quarter hours:"
-              + " -02:00.";
+          "Write as-read, local, what is to be added to its times in whole or quarter hours or in"
+              + " days, -02:00 or +12 days 07:20, or when it began: began 2026-05-12 07:05.";
       case COLUMNS -> "Write the column's number and its unit, use or skip: 5=km; 7=skip.";
       case EXCLUDED_REASON ->
           "Write wrong-course, wrong-settings, interrupted, device-fault, no-fix, crash or lost-file.";

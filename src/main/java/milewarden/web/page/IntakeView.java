@@ -144,7 +144,8 @@ final class IntakeView {
         offer.name().code(),
         label,
         offer.name() == TagName.CLOCK
-            ? "Another shift can be written as clock in session.csv: -01:30."
+            ? "Another shift can be written as clock in session.csv: -01:30, +12 days, or when it began:"
+                + " began 2026-05-12 07:05."
             : "",
         false,
         offer.answers().stream().map(a -> new Option(a, AskedWords.answer(a))).toList(),
@@ -219,7 +220,9 @@ final class IntakeView {
     return switch (name) {
       case UNIT -> "The physical device, by your own name for it.";
       case FIRMWARE -> "As the device shows it.";
-      case CLOCK -> "as-read, local, or what is to be added to its times: -02:00.";
+      case CLOCK ->
+          "as-read, local, what is to be added to its times (-02:00, +12 days), or when it began, local:"
+              + " began 2026-05-12 07:05.";
       case COLUMNS -> "5=km; 7=skip; dates=day-first";
       case SHOWN -> "What the display read, with its digits: 0.27.";
       case DATE -> "2026-05-12";
