@@ -253,16 +253,21 @@ export function strip(data, width) {
   return reachable(plain(chart), "rect[aria-label]");
 }
 
-export function offset(data, width) {
-  return lines(data, width, amounts());
+export function offset(data, width, place, page) {
+  return lines(data, width, amounts(), page.places);
 }
 
-export function speed(data, width) {
-  return lines(data, width, { ...amounts(SPEED), tickFormat: (d) => number(d) });
+export function speed(data, width, place, page) {
+  return lines(data, width, { ...amounts(SPEED), tickFormat: (d) => number(d) }, page.places);
 }
 
-function lines(data, width, y) {
-  const all = data.lines.map(rows);
+// The places are the pass's, the same for each line.
+function lines(data, width, y, places) {
+  const at = rows(places);
+  const all = data.lines.map((l) => {
+    const its = at.filter((_, i) => !l.without.includes(i));
+    return its.map((p, i) => ({ chainageM: p.chainageM, value: l.value[i], words: `${p.words}\n${l.words[i]}` }));
+  });
   const chart = Plot.plot({
     width,
     height: 240,

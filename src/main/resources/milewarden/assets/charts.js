@@ -23,11 +23,11 @@ const data = holder ? JSON.parse(holder.textContent) : {};
 for (const place of document.querySelectorAll("[data-chart]")) {
   const its = data[place.dataset.chart];
   const draw = KINDS[place.dataset.kind];
-  if (draw && its) mount(place, its, draw);
+  if (draw && its) mount(place, its, draw, data);
   else if (draw) failed(place, new Error("no data"));
 }
 
-function mount(place, its, draw) {
+function mount(place, its, draw, all) {
   place.hidden = false;
   const tip = document.createElement("div");
   tip.className = "tip";
@@ -41,7 +41,7 @@ function mount(place, its, draw) {
     width = now;
     let fresh;
     try {
-      fresh = draw(its, width, place);
+      fresh = draw(its, width, place, all);
     } catch (error) {
       failed(place, error);
       svg = null;
@@ -65,6 +65,7 @@ function mount(place, its, draw) {
     for (const twin of place.parentElement.querySelectorAll("details.twin[open]")) twin.open = false;
   document.addEventListener("chartdata", (event) => {
     its = event.detail[place.dataset.chart] ?? its;
+    all = event.detail;
     width = 0;
     again();
   });

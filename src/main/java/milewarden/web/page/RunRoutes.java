@@ -112,6 +112,7 @@ final class RunRoutes implements Routes {
         .ifPresent(
             a -> {
               charts.put("excess", a.excess());
+              charts.put("places", a.places());
               charts.put("offset", a.offset());
               charts.put("speed", a.speed());
               charts.put("plan", a.plan());

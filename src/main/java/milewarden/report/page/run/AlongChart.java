@@ -37,31 +37,28 @@ public final class AlongChart {
   public record Place(double chainageM, String name) {}
 
   /**
-   * One series, by columns: a name before each of its hundreds of values would be a third of the
-   * page.
+   * The places of a pass, which offset and speed have in common, by columns: names and places again
+   * for each of its hundreds of values would be half of the page.
+   *
+   * @param words such as {@code at 120.5 m}
    */
-  public record Line(String name, List<Double> chainageM, List<Double> value, List<String> words) {
-    public Line {
+  public record Places(List<Double> chainageM, List<String> words) {
+    public Places {
       chainageM = List.copyOf(chainageM);
-      value = List.copyOf(value);
       words = List.copyOf(words);
     }
   }
 
-  /** A series as it is made, value by value. */
-  private static final class Points {
-    private final List<Double> chainageM = new ArrayList<>();
-    private final List<Double> value = new ArrayList<>();
-    private final List<String> words = new ArrayList<>();
-
-    void add(double chainage, double of, String said) {
-      chainageM.add(toDraw(chainage));
-      value.add(toDraw(of));
-      words.add(said);
-    }
-
-    Line line(String name) {
-      return new Line(name, chainageM, value, words);
+  /**
+   * One series.
+   *
+   * @param without which of the places have no value, from 0; the others have one each, in order
+   */
+  public record Line(String name, List<Integer> without, List<Double> value, List<String> words) {
+    public Line {
+      without = List.copyOf(without);
+      value = List.copyOf(value);
+      words = List.copyOf(words);
     }
   }
 
@@ -84,27 +81,36 @@ public final class AlongChart {
     return new Excess(length, bins);
   }
 
+  static Places places(PassMeasurement pass, Digits digits) {
+    List<Double> chainage = pass.profile().chainageM();
+    return new Places(
+        chainage.stream().map(AlongChart::toDraw).toList(),
+        chainage.stream().map(m -> at(m, digits)).toList());
+  }
+
   static Lines offset(PassMeasurement pass, List<Place> marks, Digits digits) {
-    PassMeasurement.Profile p = pass.profile();
-    Points points = new Points();
-    for (int i = 0; i < p.chainageM().size(); i++)
-      points.add(
-          p.chainageM().get(i),
-          p.offsetM().get(i),
-          at(p.chainageM().get(i), digits) + "\n" + digits.change(p.offsetM().get(i)));
-    return new Lines(pass.distances().referenceM(), marks, List.of(points.line("offset")));
+    List<Double> offset = pass.profile().offsetM();
+    Line line =
+        new Line(
+            "offset",
+            List.of(),
+            offset.stream().map(AlongChart::toDraw).toList(),
+            offset.stream().map(digits::change).toList());
+    return new Lines(pass.distances().referenceM(), marks, List.of(line));
   }
 
   static Lines speed(PassMeasurement pass, List<Place> marks, Digits digits) {
-    PassMeasurement.Profile p = pass.profile();
-    Points points = new Points();
-    for (int i = 0; i < p.chainageM().size(); i++) {
-      double speed = p.speedMps().get(i);
-      if (!Double.isFinite(speed)) continue;
-      String pace = speed > 0 ? digits.pace(1 / speed) : "standing";
-      points.add(p.chainageM().get(i), speed, at(p.chainageM().get(i), digits) + "\n" + pace);
-    }
-    return new Lines(pass.distances().referenceM(), marks, List.of(points.line("speed")));
+    List<Double> all = pass.profile().speedMps();
+    List<Integer> without =
+        IntStream.range(0, all.size()).filter(i -> !Double.isFinite(all.get(i))).boxed().toList();
+    List<Double> speed = all.stream().filter(Double::isFinite).toList();
+    Line line =
+        new Line(
+            "speed",
+            without,
+            speed.stream().map(AlongChart::toDraw).toList(),
+            speed.stream().map(v -> v > 0 ? digits.pace(1 / v) : "standing").toList());
+    return new Lines(pass.distances().referenceM(), marks, List.of(line));
   }
 
   /** The slowest, the middle and the fastest of a pass, as the chart's twin. */

@@ -80,6 +80,7 @@ public record RunPage(
       AlongChart.Excess excess,
       String excessCaption,
       List<Fact> excessTable,
+      AlongChart.Places places,
       AlongChart.Lines offset,
       String offsetCaption,
       List<Fact> offsetTable,
@@ -206,6 +207,7 @@ public record RunPage(
             + digits.count(pass.profile().chainageM().size())
             + " fixes are drawn.",
         kinds(pass, digits),
+        AlongChart.places(pass, digits),
         AlongChart.offset(pass, marks, digits),
         "Right of the direction of travel is positive; "
             + digits.count(pass.profile().chainageM().size())

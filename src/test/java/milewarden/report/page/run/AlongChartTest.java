@@ -43,33 +43,46 @@ final class AlongChartTest {
   @Test
   void everyPlaceHasItsValueAndItsWords() {
     PassMeasurement pass = walked();
+    AlongChart.Places places = AlongChart.places(pass, DIGITS);
     AlongChart.Line offset = AlongChart.offset(pass, List.of(), DIGITS).lines().get(0);
     PassMeasurement.Profile profile = pass.profile();
-    assertThat(offset.chainageM()).hasSameSizeAs(profile.chainageM()).hasSizeGreaterThan(600);
-    assertThat(offset.words()).hasSameSizeAs(offset.chainageM());
+    assertThat(places.chainageM()).hasSameSizeAs(profile.chainageM()).hasSizeGreaterThan(600);
+    assertThat(places.words()).hasSameSizeAs(places.chainageM());
+    assertThat(offset.without()).isEmpty();
+    assertThat(offset.words()).hasSameSizeAs(offset.value()).hasSameSizeAs(places.words());
     for (int i = 0; i < offset.value().size(); i++) {
       // Half of a thousandth: what rounding to it can move.
-      assertThat(offset.chainageM().get(i))
+      assertThat(places.chainageM().get(i))
           .isCloseTo(profile.chainageM().get(i), within(0.0005 + 1e-12));
       assertThat(offset.value().get(i)).isCloseTo(profile.offsetM().get(i), within(0.0005 + 1e-12));
-      assertThat(offset.words().get(i))
-          .isEqualTo(
-              "at "
-                  + DIGITS.ground(profile.chainageM().get(i))
-                  + "\n"
-                  + DIGITS.change(profile.offsetM().get(i)));
+      assertThat(places.words().get(i))
+          .isEqualTo("at " + DIGITS.ground(profile.chainageM().get(i)));
+      assertThat(offset.words().get(i)).isEqualTo(DIGITS.change(profile.offsetM().get(i)));
     }
+  }
+
+  @Test
+  void aPlaceWithoutASpeedIsLeftOutOfItsLineAlone() {
+    PassMeasurement pass = walked();
     AlongChart.Line speed = AlongChart.speed(pass, List.of(), DIGITS).lines().get(0);
-    assertThat(speed.words()).hasSameSizeAs(speed.value()).hasSameSizeAs(speed.chainageM());
-    assertThat(speed.words()).allMatch(w -> w.startsWith("at "));
+    List<Double> all = pass.profile().speedMps();
+    assertThat(speed.words()).hasSameSizeAs(speed.value());
+    assertThat(speed.value().size() + speed.without().size()).isEqualTo(all.size());
+    assertThat(speed.without()).allMatch(i -> !Double.isFinite(all.get(i)));
   }
 
   @Test
   void noNameIsSentAgainForEveryPlace() throws Exception {
     String sent =
         new ObjectMapper()
-            .writeValueAsString(AlongChart.offset(walked(), List.of(), DIGITS).lines());
+            .writeValueAsString(
+                List.of(
+                    AlongChart.places(walked(), DIGITS),
+                    AlongChart.offset(walked(), List.of(), DIGITS),
+                    AlongChart.speed(walked(), List.of(), DIGITS)));
+    // No mark stands on this course: the places alone have chainages.
     assertThat(sent.split("\"chainageM\"", -1)).hasSize(2);
-    assertThat(sent.split("\"words\"", -1)).hasSize(2);
+    assertThat(sent.split("at ", -1)).hasSize(walked().profile().chainageM().size() + 1);
+    assertThat(sent.split("\"words\"", -1)).hasSize(4);
   }
 }
