@@ -55,7 +55,6 @@ final class Moved {
       List.of(
           "insert into run ",
           "insert into session ",
-          "update run set anew = ",
           "update session set last_start = ");
 
   /** Written anew only with their run, which marks its models as well. */
@@ -90,7 +89,9 @@ final class Moved {
     Matcher change = CHANGE.matcher(plain);
     if (!change.lookingAt()) return Reach.ALL;
     String table = change.group(1);
-    if (NO_EVIDENCE.contains(table)) return Reach.NONE;
+    // How a file is to be told, put by with every file and sheet that is settled.
+    if (NO_EVIDENCE.contains(table) || plain.startsWith("update run set anew = "))
+      return Reach.NONE;
     return OF_A_RUN.contains(table) || WITH_A_RECORDING.stream().anyMatch(plain::startsWith)
         ? Reach.THE_MARKED
         : Reach.ALL;
