@@ -52,10 +52,7 @@ final class Moved {
    * condition and no order of other passes changes with it.
    */
   private static final List<String> WITH_A_RECORDING =
-      List.of(
-          "insert into run ",
-          "insert into session ",
-          "update session set last_start = ");
+      List.of("insert into run ", "insert into session ", "update session set last_start = ");
 
   /** Written anew only with their run, which marks its models as well. */
   private static final Set<String> OF_A_RUN = Set.of("measurement", "result");

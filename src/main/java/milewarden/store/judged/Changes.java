@@ -8,17 +8,19 @@ import milewarden.store.Id.ModelId;
 import milewarden.store.Remembered;
 import milewarden.store.Row;
 import milewarden.store.Tx;
-import milewarden.store.file.ReceivedFiles;
 import milewarden.store.run.Models;
 
 /** Whether anything moved since somebody looked: what an open page asks. */
 public final class Changes {
   // Counts tell what came and went, times what was done again; both are cheap beside a page. Of
   // files, runs and measurements there are most: none ever goes, and the last that came and the
-  // last that moved are each found by an index. How many files stand how is asked by every page.
+  // last that moved are each found by an index. Measured files are most of all files, and are not
+  // counted: one that becomes or ceases to be one is the newest, or leaves or joins another state.
   private static final String TRACES =
       """
-      select 'file' as what, s.state as part, 0 as rows_,
+      select 'file' as what, s.state as part,
+             case s.state when 'measured' then (select coalesce(max(id), 0) from received_file)
+               else (select count(*) from received_file f where f.state = s.state) end as rows_,
              coalesce((select max(f.settled_at) from received_file f where f.state = s.state), '')
                as at
         from (select 'received' as state union all select 'measured' union all select 'waiting'
@@ -116,6 +118,6 @@ public final class Changes {
                             + " "
                             + r.text("at")))
             .list();
-    return ReceivedFiles.counts(tx) + "\n" + String.join("\n", traces);
+    return String.join("\n", traces);
   }
 }
