@@ -41,7 +41,7 @@ public record ClockAnswer(Kind kind, Duration by, Optional<LocalDateTime> began)
   private static final Pattern HOURS = Pattern.compile("([+-])(\\d{1,2}):(\\d{2})");
   private static final Pattern WEEKS = Pattern.compile("([+-])(\\d{4,5}) ?weeks?");
   private static final Pattern DAYS =
-      Pattern.compile("([+-])(\\d{1,5}) ?days?(?: (\\d{1,2}):([0-5]\\d))?");
+      Pattern.compile("([+-])(\\d{1,5}) ?days?(?: ([01]?\\d|2[0-3]):([0-5]\\d))?");
   private static final Pattern BEGAN =
       Pattern.compile("began (\\d{4}-\\d{2}-\\d{2})[ t](\\d{2}:\\d{2}(?::\\d{2})?)");
 

@@ -44,6 +44,7 @@ final class ClockAnswerTest {
         "+0 days",
         "+12 days 1",
         "+1 days 01:75",
+        "+1 days 24:00",
         "+01:20",
         "+27:00",
         "+1000 weeks",
